@@ -1,0 +1,1 @@
+"""Brine formulation as functions: see brinecalc.registry for the worksheet functions."""

@@ -1,0 +1,1 @@
+"""The worksheet functions, one module per family."""

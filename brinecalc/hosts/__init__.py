@@ -1,0 +1,1 @@
+"""Adapters that carry the functions into each spreadsheet program."""

@@ -1,0 +1,102 @@
+"""Looking a name up the way a cook types it: without regard to case, spaces, accents or plural.
+
+One idea: every name and alias is folded to a key once, what is typed is folded the same way, and the two are
+compared. A miss is answered with the nearest known names, never with a guess.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Dict, Generic, Iterable, List, Tuple, TypeVar
+
+from brinecalc.errors import UnknownName
+
+_WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
+_LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
+_MEMORY = 4096  # typed spellings remembered per set of names
+
+Thing = TypeVar("Thing")
+
+
+def singular(word: str) -> str:
+    """A word without its English plural ending; both sides of a comparison go through it."""
+    if len(word) > 4 and word.endswith("ies"):
+        return word[:-3] + "y"
+    if len(word) > 4 and word.endswith(("oes", "ses", "xes", "ches", "shes")):
+        return word[:-2]
+    if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        return word[:-1]
+    return word
+
+
+def fold(text: str) -> str:
+    """The key of a name: lower case, no accents, no spaces or punctuation, each word in the singular."""
+    plain = unicodedata.normalize("NFKD", text[:_LONGEST].casefold())
+    plain = "".join(c for c in plain if not unicodedata.combining(c))
+    return "".join(singular(word) for word in _WORD.findall(plain))
+
+
+class Names(Generic[Thing]):
+    """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …"""
+
+    def __init__(self, what: str, entries: Iterable[Tuple[str, Iterable[str], Thing]]) -> None:
+        self.what = what
+        self._things: Dict[str, Thing] = {}
+        self._shown: Dict[str, str] = {}
+        self._typed: Dict[str, Thing] = {}
+        self.names: List[str] = []
+        for name, aliases, thing in entries:
+            self.names.append(name)
+            for spelling in (name, *aliases):
+                key = fold(spelling)
+                if key in self._things and self._shown[key] != name:
+                    raise ValueError(f"{what} names {name!r} and {self._shown[key]!r} share the spelling {spelling!r}")
+                self._things[key] = thing
+                self._shown[key] = name
+
+    def find(self, text: str, argument: str | None = None) -> Thing:
+        """The thing of that name; UnknownName with the nearest names otherwise."""
+        try:
+            return self._typed[text]
+        except KeyError:
+            pass
+        key = fold(text)
+        if key not in self._things:
+            raise self.unknown(text, argument)
+        thing = self._things[key]
+        if len(text) <= _LONGEST:
+            if len(self._typed) >= _MEMORY:
+                self._typed.clear()
+            self._typed[text] = thing
+        return thing
+
+    def __contains__(self, text: str) -> bool:
+        return fold(text) in self._things
+
+    def nearest(self, text: str, most: int = 3) -> List[str]:
+        """Up to `most` known names that look like `text`, the likeliest first."""
+        import difflib  # only a miss needs it, and it costs more than a look-up
+
+        key = fold(text)
+        found = difflib.get_close_matches(key, self._things, n=3 * most, cutoff=0.5)
+        inside = [k for k in self._things if len(key) > 2 and key in k]
+        shown: List[str] = []
+        for k in (*inside, *found):
+            if self._shown[k] not in shown:
+                shown.append(self._shown[k])
+        return shown[:most]
+
+    def unknown(self, text: str, argument: str | None = None) -> UnknownName:
+        """The error for a name that is not here, with what to type instead."""
+        near = self.nearest(text)
+        known = near or self.names[:6]
+        lead = "did you mean " if near else f"known {self.what} names include "
+        quoted = ", ".join(f'"{n}"' for n in known)
+        given = text if len(text) <= 40 else text[:37] + "…"
+        return UnknownName(
+            f"is not a known {self.what}",
+            argument=argument,
+            got=f'"{given}"',
+            advice=lead + quoted + ("?" if near else ""),
+        )

@@ -1,0 +1,1 @@
+"""Kernels: plain floats in one fixed unit each, no text, no host."""

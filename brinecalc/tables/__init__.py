@@ -1,0 +1,1 @@
+"""Data tables with their sources, and the reader that checks them."""

@@ -1,0 +1,1 @@
+"""The production workbooks: built by code, filled with values, shared."""
