@@ -1,0 +1,51 @@
+"""What is put into brine: the product table as records, found by the name a cook would type.
+
+One idea: a product is a row of ``tables/products.csv`` and nothing else, so a figure has one home and its source
+travels with it. All shares are of the edible weight; diffusivities are in m2/s at 4 °C.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple, Optional, Tuple
+
+from brinecalc.names import Names
+from brinecalc.tables import load
+
+
+class Product(NamedTuple):
+    """One product: composition of the edible part, usual shape, and how fast salt moves in it."""
+
+    name: str
+    aliases: Tuple[str, ...]
+    group: str
+    water: float
+    native_salt: float
+    refuse: float
+    shape: str
+    d_slow: float
+    d_typical: float
+    d_fast: float
+    d_basis: str
+    perishable: bool
+    cap_hours: Optional[float]
+    thickness_note: str
+    source: str
+    source_place: Optional[str]
+    note: Optional[str]
+
+    def diffusivity(self, estimate: str = "typical") -> float:
+        """Effective diffusivity of salt at 4 °C, m2/s: ``slow``, ``typical`` or ``fast``."""
+        return {"slow": self.d_slow, "typical": self.d_typical, "fast": self.d_fast}[estimate]
+
+
+@lru_cache(maxsize=None)
+def NAMES() -> Names[Product]:  # noqa: N802 - reads as the constant it stands for, made on first use
+    """Every product under its name and aliases."""
+    made = [Product(**row) for row in load.rows("products")]
+    return Names("product", [(product.name, product.aliases, product) for product in made])
+
+
+def find(name: str, argument: str = "product") -> Product:
+    """The product of that name; UnknownName with the nearest names otherwise."""
+    return NAMES().find(name, argument)
