@@ -1,1 +1,25 @@
-"""The worksheet functions, one module per family."""
+"""The worksheet functions, one module per family, in the order in which every list shows them."""
+
+from __future__ import annotations
+
+import importlib
+
+MODULES = (
+    "strength",
+    "balance",
+    "time",
+    "sweeteners",
+    "acids",
+    "curing",
+    "chilling",
+    "money",
+    "labels",
+    "units",
+    "about",
+)
+
+
+def load() -> None:
+    """Imports every module, so that its functions register themselves."""
+    for module in MODULES:
+        importlib.import_module(f"brinecalc.functions.{module}")

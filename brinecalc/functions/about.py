@@ -1,0 +1,66 @@
+"""Functions about the functions: why a call fails, where a number comes from, which version answers.
+
+One idea: nobody who sees an error in a cell should have to guess; the reason is a worksheet function away.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from brinecalc import registry, version
+from brinecalc.errors import CELL_ERRORS, CellError, Unreadable
+from brinecalc.registry import worksheet_function
+
+FAMILY = "Label, limits, sources"
+
+
+@worksheet_function(family=FAMILY)
+def why(function_name: str, *arguments: Any) -> Any:
+    """Why a function gives an error, in one sentence; ok when all is well.
+
+    Parameters
+    ----------
+    function_name : text
+        Function to ask about, with or without BRINE_ [-]. Example: "SOAK_HOURS".
+    *arguments : cells
+        The same arguments as in the cell that fails [-].
+
+    Returns
+    -------
+    text
+        The reason with the value given, what is allowed and what to type instead [-].
+
+    Notes: an error that comes in with a cell goes out unchanged here too, as in every function.
+    Sources: definition
+    Examples
+    --------
+    >>> why("SALT", 1000, 0.05)
+    'ok'
+    >>> why("SALT", 1000, 5)
+    'BRINE_SALT: strength must be above 0 % and below 100 %, got 5, which is 500 %; write 5% or 0.05 for 5 per cent.'
+    """
+    found = registry.entry(function_name)
+    for cell in arguments:
+        if isinstance(cell, str) and cell in CELL_ERRORS:
+            raise CellError(cell)
+    if len(arguments) > 40:
+        raise Unreadable("must be at most 40 cells", argument="arguments", got=f"{len(arguments)}")
+    return registry.why(found.name, *arguments)
+
+
+@worksheet_function(family=FAMILY)
+def about() -> str:
+    """The version of the library and the date of its tables.
+
+    Returns
+    -------
+    text
+        Version and table date [-].
+
+    Sources: definition
+    Examples
+    --------
+    >>> about().startswith("brinecalc ")
+    True
+    """
+    return f"brinecalc {version.VERSION}, tables of {version.TABLE_DATE}"

@@ -1,0 +1,245 @@
+"""Turns the cell of one argument into the plain value its function works with.
+
+One idea: a reader is a closure made once per argument, with its limits, default and dimension built in. A float
+within the limits passes through a single comparison; everything else (text, blanks, whole numbers, ranges,
+nonsense) takes the slow way and either comes out as such a float or raises a BrineError that says what to type.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any, Callable, NoReturn, Tuple
+
+from brinecalc import quantity
+from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
+from brinecalc.errors import CELL_ERRORS, BrineError, CellError, OutOfRange, UnknownName, Unreadable
+from brinecalc.names import Names
+
+Reader = Callable[[Any], Any]
+
+_PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
+_LONGEST_SHOWN = 40
+
+
+class Spread(Exception):  # noqa: N818 - a signal inside the registry, not an error
+    """A range stands where a single value is read: the call has to go cell by cell."""
+
+
+def reader(argument: Argument) -> Reader:
+    """The reader of one argument."""
+    if argument.kind in ("column", "table"):
+        return _table_reader(argument)
+    if argument.kind in ("cell", "cells"):
+        return _read_cell
+    if argument.kind in NUMBERS:
+        return _number_reader(argument)
+    return _word_reader(argument)
+
+
+def shown(cell: Any, argument: Argument | None = None) -> str:
+    """A cell as a reason quotes it. A blank counts as 0 for a number, in every host, and is shown so."""
+    if isinstance(cell, str):
+        short = cell if len(cell) <= _LONGEST_SHOWN else cell[: _LONGEST_SHOWN - 1] + "…"
+        return '"' + "".join(c if c.isprintable() else "·" for c in short) + '"'
+    if isinstance(cell, bool):
+        return "TRUE" if cell else "FALSE"
+    if cell is None or isinstance(cell, (int, float)):
+        if argument is None or argument.kind not in NUMBERS:
+            return "a blank cell" if cell is None or cell == 0 else _number_text(cell)
+        text = _number_text(cell or 0)
+        unit = "" if argument.unit in ("-", "") or argument.kind == "share" else f" {argument.unit}"
+        if not cell:
+            return f"{text}{unit} (a blank cell counts as 0)"
+        if argument.kind == "share" and abs(cell) >= 1:
+            return f"{text}, which is {_number_text(cell * 100.0)} %"
+        return text + unit
+    if isinstance(cell, (list, tuple)):
+        return "a range"
+    return type(cell).__name__
+
+
+def _number_text(value: float) -> str:
+    try:
+        return f"{float(value):.12g}"
+    except OverflowError:
+        return "a number too large to handle"
+
+
+def _number_reader(argument: Argument) -> Reader:
+    low = -math.inf if argument.low is None else argument.low
+    high = math.inf if argument.high is None else argument.high
+    if argument.open_low:
+        low = math.nextafter(low, math.inf)
+    if argument.open_high:
+        high = math.nextafter(high, -math.inf)
+    if math.isinf(low):
+        low = -1.7976931348623157e308  # infinities are no quantities
+    if math.isinf(high):
+        high = 1.7976931348623157e308
+    dimension = DIMENSIONS.get(argument.kind, "")
+    words = _choice_names(argument) if argument.choices else None
+    is_size = argument.kind == "size"
+
+    def outside(cell: Any, value: float) -> NoReturn:
+        raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell, argument), advice=_advice(argument, value))
+
+    def slow(cell: Any) -> Any:
+        if isinstance(cell, (list, tuple)):
+            raise Spread
+        if cell is None:
+            value = 0.0
+        elif isinstance(cell, bool):
+            raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
+        elif isinstance(cell, (int, float)):
+            value = _finite(cell, argument)
+        elif isinstance(cell, str):
+            if cell == "":
+                return _default(argument)
+            if cell in CELL_ERRORS:
+                raise CellError(cell, argument.name)
+            if words is not None and cell in words:
+                return words.find(cell, argument.name)
+            if is_size and _PRODUCT_SIGN.search(cell):
+                return _block(cell, argument)
+            value = _text_number(cell, dimension, argument)
+        else:
+            raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
+        if low <= value <= high:
+            return value
+        outside(cell, value)
+
+    def read(cell: Any) -> Any:
+        if type(cell) is float and low <= cell <= high:
+            return cell
+        return slow(cell)
+
+    return read
+
+
+def _finite(cell: float, argument: Argument) -> float:
+    try:
+        value = float(cell)
+    except OverflowError:
+        value = math.inf
+    if not math.isfinite(value):
+        raise OutOfRange("must be a finite number", argument=argument.name, got=shown(cell, argument))
+    return value
+
+
+def _text_number(cell: str, dimension: str, argument: Argument) -> float:
+    try:
+        if dimension:
+            return quantity.read(cell, dimension)
+        if argument.kind == "ppm" and cell.rstrip().lower().endswith("ppm"):
+            cell = cell.rstrip()[:-3]
+        value, found = quantity.split(cell)
+    except BrineError as error:
+        error.argument = argument.name
+        error.got = error.got or shown(cell)
+        raise
+    if found:
+        raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell), advice="write it without a unit")
+    return value
+
+
+def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:
+    """The three edges of a block written "150 x 60 x 40 mm"; the last unit holds for edges without one."""
+    edges = [edge.strip() for edge in _PRODUCT_SIGN.split(cell)]
+    if len(edges) != 3 or not all(edges):
+        raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell), advice="give three edges")
+    unit = re.sub(r"^[\d\s.,/½¼¾⅓⅔⅛]+", "", edges[-1])
+    lengths = [
+        _text_number(edge if re.search(r"[^\d\s.,/½¼¾⅓⅔⅛]", edge) else f"{edge} {unit}".strip(), "length", argument)
+        for edge in edges
+    ]
+    for length in lengths:
+        if not 0 < length <= (argument.high if argument.high is not None else math.inf):
+            raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell))
+    return lengths[0], lengths[1], lengths[2]
+
+
+def _word_reader(argument: Argument) -> Reader:
+    names = _choice_names(argument) if argument.kind == "choice" else None
+
+    def read(cell: Any) -> Any:
+        if type(cell) is str and cell:
+            if cell in CELL_ERRORS:
+                raise CellError(cell, argument.name)
+            return cell.strip() if names is None else names.find(cell, argument.name)
+        if isinstance(cell, (list, tuple)):
+            raise Spread
+        if cell is None or cell == "" or (isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell == 0):
+            return _default(argument)  # a blank cell reaches some hosts' functions as 0
+        if argument.kind == "text" and isinstance(cell, (int, float)) and not isinstance(cell, bool):
+            return _number_text(cell)
+        raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
+
+    return read
+
+
+class _Choices(Names[str]):
+    """The words a choice allows; an unknown one is answered with all of them."""
+
+    def unknown(self, text: str, argument: str | None = None) -> UnknownName:
+        quoted = ", ".join(f'"{name}"' for name in self.names)
+        return UnknownName(f"must be one of {quoted}", argument=argument, got=shown(text))
+
+
+def _choice_names(argument: Argument) -> Names[str]:
+    return _Choices(argument.name, [(choice, (), choice) for choice in argument.choices])
+
+
+def _default(argument: Argument) -> Any:
+    if argument.required:
+        raise Unreadable("is missing", argument=argument.name, advice=f"give {_given(argument)}")
+    return argument.default
+
+
+def _given(argument: Argument) -> str:
+    if argument.kind == "choice":
+        return argument.rule.replace("must be ", "", 1)
+    words = KIND_WORDS[argument.kind]
+    return words if not argument.example else f"{words.split(' such as ')[0]} such as {argument.example}"
+
+
+def _wanted(argument: Argument) -> str:
+    return "must be " + _given(argument)
+
+
+def _advice(argument: Argument, value: float) -> str | None:
+    if argument.kind == "share" and 1 <= value <= 100:
+        return f"write {value:.12g}% or {value / 100:.12g} for {value:.12g} per cent"
+    return f"for example {argument.example}" if argument.example else None
+
+
+def _read_cell(cell: Any) -> Any:
+    return cell
+
+
+def _table_reader(argument: Argument) -> Reader:
+    """A reader of ranges: a tuple of rows, or for a column all cells row by row in one tuple."""
+    flat = argument.kind == "column"
+
+    def read(cells: Any) -> Any:
+        if isinstance(cells, str) and cells == "":
+            return _default(argument)
+        rows = _rows(cells)
+        return tuple(cell for row in rows for cell in row) if flat else rows
+
+    return read
+
+
+def _rows(cells: Any) -> Tuple[Tuple[Any, ...], ...]:
+    """A range as a tuple of rows; a single cell is a table of one. An empty text in a range is a blank."""
+    if not isinstance(cells, (list, tuple)):
+        cells = ((cells,),)
+    rows = tuple(
+        tuple(None if cell == "" else cell for cell in (row if isinstance(row, (list, tuple)) else (row,)))
+        for row in (cells if any(isinstance(row, (list, tuple)) for row in cells) else (cells,))
+    )
+    for row in rows:
+        for cell in row:
+            if isinstance(cell, str) and cell in CELL_ERRORS:
+                raise CellError(cell)
+    return rows
