@@ -1,0 +1,151 @@
+"""Why a text is not a quantity, and what to type instead.
+
+One idea: a refusal is only kind if it shows the way out, so each likely slip (a thousands mark, a hidden
+character, a purchasing fraction, a unit of another kind) has its own sentence. Nothing here computes a value.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Optional
+
+from brinecalc import units
+from brinecalc.errors import Unreadable
+from brinecalc.units import Unit
+
+_WANTED = {
+    "mass": ("a mass", "2.5 kg or 3 lb 4 oz"),
+    "water": ("water by mass or volume", "2 L, 1 gal or 5 kg"),
+    "length": ("a length", "25 mm or 1 in"),
+    "time": ("a time", "4 h or 90 min"),
+    "temperature": ("a temperature", "4 °C or 40 °F"),
+    "volume": ("a volume", "500 mL or 2 cups"),
+    "share": ("a share", "5% or 0.05"),
+    "count": ("a count", "12 each or 2 dozen"),
+    "": ("a number, with a unit or without", "2.5 kg"),
+}
+_BY_UNIT = {
+    ("oz", "volume"): "for fluid ounces write fl oz",
+    ("°C", "volume"): "for cups write cup",
+    ("°C", "mass"): "for cups write cup, and weigh them",
+    ("°C", "water"): "for cups write cup",
+    ("m", "time"): "for minutes write min",
+    ("min", "length"): "for metres write m",
+}
+_BY_KIND = {
+    ("volume", "mass"): "weigh it, or turn it into grams with BRINE_WEIGHT",
+    ("mass", "volume"): "measure it, or turn it into mL with BRINE_VOLUME",
+    ("mass", "share"): "give its share, such as 5% or 0.05",
+}
+_THOUSANDS = re.compile(r"(?<![0-9.,])([0-9]{1,3})([,'’ ])([0-9]{3})(?![0-9/]|[½⅓⅔¼¾])")
+_MARKS = re.compile(r"(?<=[0-9])[,'’ ](?=[0-9]{3}(?![0-9]))")
+_CURRENCY = re.compile(r"[$€£¥₹¢]")
+
+
+def wanted(dimension: str) -> str:
+    """The kind of quantity in words: "a mass"."""
+    return _WANTED[dimension][0]
+
+
+def example(dimension: str) -> str:
+    """An advice that shows how such a quantity is written."""
+    return f"write it as {_WANTED[dimension][1]}"
+
+
+def is_ambiguous(plain: str) -> bool:
+    """Whether a comma, space or apostrophe could be a thousands mark as well as something else."""
+    match = _THOUSANDS.search(plain)
+    return match is not None and (match[2] != "," or int(match[1]) > 0)
+
+
+def refusal(dimension: str, advice: str) -> Unreadable:
+    """The error itself; the value given and the argument are filled in where they are known."""
+    return Unreadable(f"must be {wanted(dimension)}", advice=advice)
+
+
+def too_long(text: str, dimension: str) -> Unreadable:
+    """The error for a text that is longer than any quantity."""
+    error = refusal(dimension, f"that text is too long to be a quantity, so {example(dimension)}")
+    error.got = f"{len(text)} characters"
+    return error
+
+
+def explain(plain: str, dimension: str) -> Unreadable:
+    """The error for a text that the pattern does not match, by the likeliest slip."""
+    return refusal(dimension, _slip(plain) or example(dimension))
+
+
+def _slip(plain: str) -> Optional[str]:
+    if not plain:
+        return None
+    if any(unicodedata.category(c) in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp") for c in plain):
+        return "it holds a hidden character (a line break, tab or direction mark), so type it afresh"
+    if any(c.isdigit() and not "0" <= c <= "9" and c not in "²³¹" for c in plain):
+        return "write the digits as 0 to 9"
+    if _CURRENCY.search(plain):
+        return "write the number without the currency sign"
+    match = _THOUSANDS.search(plain)
+    if match is not None and is_ambiguous(plain):
+        return _either_way(plain, match)
+    if re.search(r"[0-9][.,][0-9]*[.,][0-9]", plain):
+        return "use one decimal mark and no thousands marks, such as 1234.5"
+    if re.search(r"[0-9]:[0-9]", plain):
+        return "write a time as 1 h 30 min"
+    if re.search(r"[0-9] *[-–—] *[0-9]", plain):
+        return "give one number, not a range"
+    if re.search(r"[0-9][eE][-+]?[0-9]", plain):
+        return "that number is too large or too small to be a quantity"
+    if re.search(r"[a-z°] *[0-9.,]+$", plain, re.IGNORECASE) and plain[0].isdigit():
+        return "write a unit after each number, such as 3 lb 4 oz"
+    return None
+
+
+def _either_way(plain: str, match: "re.Match[str]") -> str:
+    """Both ways to write a number whose comma or space may be a thousands mark or a decimal one."""
+    without = _MARKS.sub("", plain)
+    if match[2] != "," or without != plain.replace(match[0], match[1] + match[3], 1) or "." in plain:
+        return f'thousands have no mark here, so write "{without}"'
+    decimals = plain.replace(match[0], f"{match[1]}.{match[3]}", 1)
+    return f'thousands or decimals? Write "{without}" or "{decimals}"'
+
+
+def fraction(plain: str, dimension: str) -> Unreadable:
+    """The error for a fraction that is not below one: a slip, or a purchasing pack such as 6/1 gal."""
+    return refusal(dimension, "write a fraction as 1/2 or 1 1/2, and a pack as 6 x 1 gal")
+
+
+def no_unit(name: str, plain: str, dimension: str) -> Unreadable:
+    """The error for a unit that the table does not hold."""
+    slip = _slip(plain)
+    if slip is None and ("/" in name or "." in name) and units.fold(name.strip("/. ")) in ("", "and"):
+        slip = example(dimension)
+    return refusal(dimension, slip or units.advice(name, dimension))
+
+
+def wrong_kind(found: Optional[Unit], dimension: str) -> Unreadable:
+    """The error for a quantity of another kind than the one asked for."""
+    if found is None:
+        return refusal(dimension, example(dimension))
+    way = _BY_UNIT.get((found.name, dimension)) or _BY_KIND.get((found.dimension, dimension))
+    way = way or f"give {wanted(dimension)} such as {_WANTED[dimension][1]}"
+    return refusal(dimension, f"{found.name} makes it {wanted(found.dimension)}; {way}")
+
+
+def unlike(start: Unit, end: Unit) -> Unreadable:
+    """The error for a conversion between kinds."""
+    way = "choose two units of one kind"
+    if {start.dimension, end.dimension} == {"mass", "volume"}:
+        way = "use BRINE_WEIGHT or BRINE_VOLUME, which know how much a cup of an ingredient weighs"
+    return Unreadable(
+        f"cannot turn {start.name} ({wanted(start.dimension)}) into {end.name} ({wanted(end.dimension)})", advice=way
+    )
+
+
+def unlike_parts(plain: str, larger: Unit, smaller: Unit) -> Unreadable:
+    """The error for parts that do not add up to one quantity."""
+    if larger.dimension == smaller.dimension:
+        way = "put the larger unit first and name each once, such as 3 lb 4 oz"
+    else:
+        way = f"{larger.name} is {wanted(larger.dimension)} and {smaller.name} {wanted(smaller.dimension)}"
+    return Unreadable("must be one quantity", advice=way)

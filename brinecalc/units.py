@@ -1,0 +1,125 @@
+"""The units that cells may name, looked up in one closed table.
+
+One idea: a unit is a row of tables/units.csv and nothing else is a unit. Words are read without regard to case
+and full stops; a single letter only as the table has it, because T, t and c mean different things in different
+kitchens. What is not in the table is answered with the units that are.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, List, NamedTuple, Optional
+
+from brinecalc.errors import Unreadable
+from brinecalc.tables import load
+
+LONGEST = 60
+"""No quantity or unit is longer than this many characters; a cell may hold 32,767."""
+
+_REFUSED = {
+    "T": "write tbsp for tablespoons or tonne for 1000 kg",
+    "t": "write tsp for teaspoons or tonne for 1000 kg",
+    "c": "write cup for cups or °C for degrees",
+    "G": "write g for grams or gal for gallons",
+    "k": "write kg",
+    "M": "write m for metres or min for minutes",
+    "D": "write day",
+    "#": "write lb for pounds",
+    "°": "write °C or °F",
+    "deg": "write °C or °F",
+    "degree": "write °C or °F",
+    "degrees": "write °C or °F",
+    "gr": "write g for grams",
+    "grs": "write g for grams",
+    "ton": "write tonne for 1000 kg, or the weight in lb",
+    "tons": "write tonne for 1000 kg, or the weight in lb",
+    "tb": "write tbsp",
+    "ts": "write tsp",
+    "imp cup": "write it in mL or imp fl oz",
+    "imperial cup": "write it in mL or imp fl oz",
+    "metric tbsp": "write 15 mL or 20 mL, as yours is",
+    "metric tsp": "write 5 mL",
+}
+VESSELS = frozenset(
+    "bag bags bottle bottles box boxes bucket buckets can cans carton cartons case cases drum drums jar jars pack "
+    "packs pail pails sack sacks tin tins tub tubs".split()
+)
+"""Words for what goods come in; no units, but written after them ("25 kg bag")."""
+
+
+class Unit(NamedTuple):
+    """A unit: base value = (value - offset) * factor, with the factor as a fraction so that 35 % is 0.35."""
+
+    name: str
+    dimension: str
+    factor: float
+    offset: float
+    top: float
+    bottom: float
+
+    def to_base(self, value: float) -> float:
+        """A value in this unit, in the base unit of its dimension."""
+        return (value - self.offset) * self.top / self.bottom
+
+    def from_base(self, value: float) -> float:
+        """A value in the base unit, in this unit."""
+        return value * self.bottom / self.top + self.offset
+
+
+_spelled: Dict[str, Unit] = {}
+
+
+def unit(name: str) -> Unit:
+    """The unit of that name or spelling; Unreadable with what to write otherwise."""
+    found = find(name)
+    if found is None:
+        raise Unreadable("must be a unit", got=quoted(name), advice=advice(name))
+    return found
+
+
+def find(name: str) -> Optional[Unit]:
+    """The unit of that name or spelling, or None."""
+    if not _spelled:
+        _read_table()
+    found = _spelled.get(name)
+    return _spelled.get(fold(name)) if found is None and len(name) <= LONGEST else found
+
+
+def fold(name: str) -> str:
+    """A spelling as the table keeps it: single spaces, no full stops, lower case unless it is a single letter."""
+    plain = " ".join(name.replace(".", " ").split())
+    return plain if len(plain) == 1 else plain.lower()
+
+
+def advice(name: str, dimension: str = "") -> str:
+    """What to write instead of a spelling that is no unit; lists the units of the dimension wanted."""
+    key = fold(name[:LONGEST])
+    if key in _REFUSED:
+        return f'"{key}" is not clear, so {_REFUSED[key]}'
+    words = key.split(" ")
+    if words[-1] in VESSELS:
+        return f'leave out "{words[-1]}"' if words[1:] else "say how much one holds, such as 25 kg or 12 x 500 mL"
+    return "the units known are " + ", ".join(known(dimension))
+
+
+def known(dimension: str = "") -> List[str]:
+    """The names of the units of a dimension; without one, of masses and volumes."""
+    if not _spelled:
+        _read_table()
+    wanted = {"": ("mass", "volume"), "water": ("mass", "volume")}.get(dimension, (dimension,))
+    found = dict.fromkeys(u.name for u in _spelled.values() if u.dimension in wanted)
+    return [name for name in found if name != "1"]
+
+
+def _read_table() -> None:
+    for row in load.rows("units"):
+        top, _, bottom = row["exact"].partition("/")
+        made = Unit(row["name"], row["dimension"], row["factor"], row["offset"], float(top), float(bottom or "1"))
+        for spelling in (row["name"], *row["aliases"]):
+            _spelled[spelling] = made
+            _spelled[fold(spelling)] = made
+
+
+def quoted(name: str) -> str:
+    """A text as a reason quotes it: short, and with nothing hidden in it."""
+    short = name if len(name) <= 40 else name[:39] + "…"
+    return '"' + "".join(c if c.isprintable() else "·" for c in short) + '"'
