@@ -225,7 +225,17 @@ def _argument(name: str, kind: str, text: str, default: Any, function: str) -> A
     more = rest[: example.start()] if example else rest
     meaning = meaning.strip() + ("." if not more.strip() else ". " + more.strip())
     return Argument(
-        name, kind, choices, unit.strip(), low, high, open_low, open_high, default, meaning, example[1] if example else ""
+        name,
+        kind,
+        choices,
+        unit.strip(),
+        low,
+        high,
+        open_low,
+        open_high,
+        default,
+        meaning,
+        example[1] if example else "",
     )
 
 

@@ -20,9 +20,7 @@ NUM = "#NUM!"
 VALUE = "#VALUE!"
 NOT_AVAILABLE = "#N/A"
 
-CELL_ERRORS = frozenset(
-    (NUM, VALUE, NOT_AVAILABLE, "#DIV/0!", "#REF!", "#NAME?", "#NULL!", "#SPILL!", "#CALC!")
-)
+CELL_ERRORS = frozenset((NUM, VALUE, NOT_AVAILABLE, "#DIV/0!", "#REF!", "#NAME?", "#NULL!", "#SPILL!", "#CALC!"))
 """Every error text that a host may hand over in a cell; these pass through untouched."""
 
 

@@ -82,7 +82,9 @@ def _number_reader(argument: Argument) -> Reader:
     is_size = argument.kind == "size"
 
     def outside(cell: Any, value: float) -> NoReturn:
-        raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell, argument), advice=_advice(argument, value))
+        raise OutOfRange(
+            argument.rule, argument=argument.name, got=shown(cell, argument), advice=_advice(argument, value)
+        )
 
     def slow(cell: Any) -> Any:
         if isinstance(cell, (list, tuple)):

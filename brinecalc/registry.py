@@ -59,9 +59,7 @@ class Entry:
         if spec.variadic:
             return [read(cell) for read, cell in zip(self._readers[:-1], cells)] + list(cells[wanted - 1 :])
         if given > wanted:
-            raise Unreadable(
-                f"takes at most {wanted} arguments", got=f"{given}", advice=f"write it as {spec.usage}"
-            )
+            raise Unreadable(f"takes at most {wanted} arguments", got=f"{given}", advice=f"write it as {spec.usage}")
         return [read(cell) for read, cell in zip(self._readers, cells + ("",) * (wanted - given))]
 
     def evaluate(self, cells: Tuple[Cell, ...]) -> Any:
@@ -155,19 +153,14 @@ def _gate(found: Entry) -> Function:
     """The guarded call. The common case, scalars that read at once, takes the fewest steps."""
     spec = found.spec
     read_all = found._readers
-    wanted = len(spec.arguments)
+    most = len(spec.arguments)
+    fewest = sum(argument.required for argument in spec.arguments)
     plain = found.memo is None and not spec.variadic
     compute = found.function
-    missing = tuple(("",) * k for k in range(wanted + 1))
 
     def guarded(*cells: Cell) -> Cell:
         try:
-            if plain:
-                given = len(cells)
-                if given != wanted:
-                    if given > wanted:
-                        return VALUE if _incoming(cells) is None else _incoming(cells)
-                    cells += missing[wanted - given]
+            if plain and fewest <= len(cells) <= most:
                 answer = compute(*[read(cell) for read, cell in zip(read_all, cells)])
                 if type(answer) is float and answer - answer == 0.0:
                     return answer + 0.0
@@ -179,7 +172,7 @@ def _gate(found: Entry) -> Function:
             return _incoming(cells) or error.cell
         except (ArithmeticError, RecursionError):
             return _incoming(cells) or NUM
-        except Exception:  # noqa: BLE001 - a host must never see an exception; `why` names the fault
+        except Exception:  # a host must never see an exception; `why` names the fault
             return _incoming(cells) or VALUE
 
     guarded.__name__ = found.name
@@ -214,7 +207,7 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         return error.sentence(found.name)
     except (ArithmeticError, RecursionError):
         return f"{found.name}: these values are too large or too small to work with."
-    except Exception as fault:  # noqa: BLE001 - named here, so that tests and users can see it
+    except Exception as fault:  # named here, so that tests and users can see it
         return f"{found.name}: internal fault ({type(fault).__name__}: {fault})."
     return "ok"
 
@@ -268,10 +261,7 @@ def _spread(found: Entry, cells: Tuple[Cell, ...], one: Callable[[Entry, Tuple[C
                 got=f"{len(grid)} × {len(grid[0])}",
             )
     answers = [
-        [
-            one(found, tuple(_pick(cell, grid, r, c) for cell, grid in zip(cells, grids)))
-            for c in range(width)
-        ]
+        [one(found, tuple(_pick(cell, grid, r, c) for cell, grid in zip(cells, grids))) for c in range(width)]
         for r in range(height)
     ]
     return _joined(answers, found)

@@ -1,0 +1,139 @@
+"""Sheets described as fields: what each column or cell holds, written once, laid out by one routine.
+
+One idea: a formula names other fields, not cells. ``{weight}`` in a template becomes the cell of that field in the
+same row, with its sheet in front where it stands elsewhere, and ``{weight:all}`` the whole column. So a column can
+be moved or added without touching a formula, and a reader sees what is multiplied by what.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Dict, List, NamedTuple, Optional, Tuple
+
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import styles
+
+_FIELD = re.compile(r"\{(\w+)(:all|:cell)?\}")
+
+
+class Field(NamedTuple):
+    """One column of a grid: an input to fill in, or a formula."""
+
+    key: str
+    heading: str
+    form: str = "plain"
+    formula: Optional[str] = None
+    unit: str = ""
+    width: float = 10
+    group: str = ""
+    choices: Optional[str] = None
+    limits: Optional[Tuple[float, float]] = None
+    help: str = ""
+    why: str = ""
+
+    @property
+    def is_input(self) -> bool:
+        return self.formula is None
+
+
+class Grid:
+    """A table of fields on a sheet: headings in three rows (group, heading, unit), then the rows."""
+
+    def __init__(self, sheet: str, fields: List[Field], first_row: int, rows: int, first_column: int = 1) -> None:
+        self.sheet = sheet
+        self.fields = fields
+        self.first_row = first_row
+        self.last_row = first_row + rows - 1
+        self.columns = {field.key: get_column_letter(first_column + i) for i, field in enumerate(fields)}
+        self.last_column = get_column_letter(first_column + len(fields) - 1)
+        self.first_column = get_column_letter(first_column)
+
+    def address(self, key: str, row: int) -> str:
+        return f"{self.columns[key]}{row}"
+
+
+class Layout:
+    """All grids of a workbook, so that a formula on one sheet can name a field of another."""
+
+    def __init__(self) -> None:
+        self.grids: Dict[str, Grid] = {}
+
+    def add(self, grid: Grid) -> Grid:
+        for field in grid.fields:
+            if field.key in self.grids:
+                raise ValueError(f"the field {field.key} stands on two sheets")
+            self.grids[field.key] = grid
+        return grid
+
+    def whole(self, key: str, here: str = "") -> str:
+        """The whole column of a field, absolute."""
+        grid = self.grids[key]
+        column = grid.columns[key]
+        prefix = "" if grid.sheet == here else f"{quoted(grid.sheet)}!"
+        return f"{prefix}${column}${grid.first_row}:${column}${grid.last_row}"
+
+    def fill(self, template: str, row: int, here: str) -> str:
+        """A template with every {field} replaced by its cell in that row (rows of grids run in step)."""
+
+        def cell(match: re.Match[str]) -> str:
+            key, form = match[1], match[2]
+            grid = self.grids[key]
+            if form == ":all":
+                return self.whole(key, here)
+            prefix = "" if grid.sheet == here else f"{quoted(grid.sheet)}!"
+            return f"{prefix}${grid.columns[key]}{row}"
+
+        return _FIELD.sub(cell, template)
+
+
+def quoted(sheet: str) -> str:
+    """A sheet's name as a formula writes it."""
+    return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"
+
+
+def lay_out(sheet: Worksheet, grid: Grid, layout: Layout, rows: Optional[range] = None) -> None:
+    """Writes a grid: its headings, its formulas, its inputs with lists, limits and help."""
+    top = grid.first_row - 3
+    group = ""
+    for field in grid.fields:
+        column = grid.columns[field.key]
+        sheet.column_dimensions[column].width = field.width
+        styles.put(sheet, f"{column}{top}", field.group if field.group != group else None, "group")
+        group = field.group
+        styles.put(sheet, f"{column}{top + 1}", field.heading, "heading")
+        styles.put(sheet, f"{column}{top + 2}", field.unit or None, "unit")
+        for row in rows or range(grid.first_row, grid.last_row + 1):
+            cell = sheet[f"{column}{row}"]
+            if field.formula is not None:
+                cell.value = layout.fill(field.formula, row, grid.sheet)
+            styles.dress(cell, "input" if field.is_input else "cell", field.form)
+        if field.is_input:
+            validate(sheet, field, f"{column}{grid.first_row}:{column}{grid.last_row}")
+    sheet.row_dimensions[top + 1].height = 42
+
+
+def validate(sheet: Worksheet, field: Field, cells: str) -> None:
+    """A list or limits with words to help, for the cells of an input."""
+    if field.choices:
+        rule = DataValidation(type="list", formula1=field.choices, allow_blank=True)
+        rule.error = "Choose one of the list; a name that is not in it cannot be looked up."
+    elif field.limits:
+        low, high = field.limits
+        rule = DataValidation(
+            type="decimal", operator="between", formula1=f"{low:g}", formula2=f"{high:g}", allow_blank=True
+        )
+        rule.error = f"Type a number between {low:g} and {high:g}."
+    elif field.help:
+        rule = DataValidation(allow_blank=True)
+    else:
+        return
+    rule.errorTitle = field.heading[:32]
+    rule.promptTitle = field.heading[:32]
+    rule.prompt = field.help[:255] or None
+    rule.showInputMessage = bool(field.help)
+    rule.showErrorMessage = bool(field.choices or field.limits)
+    rule.add(cells)
+    sheet.add_data_validation(rule)

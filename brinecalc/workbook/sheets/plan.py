@@ -1,0 +1,127 @@
+"""The plan: one row per batch, the cells a chef fills in, and beside them what comes out.
+
+One idea: a row is filled from left to right and each blank has a sensible meaning, so that product, weight,
+thickness, method, target and ready time are enough to get an answer.
+"""
+
+from __future__ import annotations
+
+from typing import List
+
+from openpyxl.formatting.rule import FormulaRule
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import frame, styles
+from brinecalc.workbook.frame import Field, Grid, Layout
+
+SHEET = "Plan"
+FIRST_ROW = 8
+ROWS = 60
+
+METHODS = '"gradient,equilibrium,dry equilibrium,injected"'
+SHAPES = '"slab,one face,cylinder,sphere,block"'
+TREATMENTS = '"none,thawed,needled,tumbled"'
+CURE_METHODS = '"dry,comminuted,pumped,pick-up,equilibrium"'
+
+
+def inputs() -> List[Field]:
+    """The cells to fill in, and the two that answer at once."""
+    what, how, extras, cure, when = "What goes in", "Salt", "What else", "Curing salt", "Where and when"
+    return [
+        Field("batch", "Batch", "count", "=ROW()-7", width=6, group="Batch"),
+        Field("product", "Product", width=22, group=what, choices="product_names",
+              help="Choose from the list. Whole birds: the list says what to measure."),
+        Field("says", "Says", "text", "={w_says}", width=11, group=what),
+        Field("label", "For", "text", width=16, group=what, help="Any words for the card: the dish, the event, the guest."),
+        Field("pieces", "Pieces", "count", width=7, group=what, limits=(1, 100000), help="How many pieces go in."),
+        Field("weight", "Weight as bought", "mass", unit="=typed_mass", width=10, group=what, limits=(0.001, 100000),
+              help="All pieces together, as bought; bone and shell are taken off by the table."),
+        Field("thickness", "Thickness", unit="=typed_length", width=11, group=what,
+              help="Of the thickest piece. Diameter of a cylinder or sphere; skin or bone to open side for one face. "
+              "A block as text: 150 x 60 x 40 mm."),
+        Field("shape", "Shape", width=10, group=what, choices=SHAPES, help="Blank: the usual shape of the product."),
+        Field("treatment", "Treated", width=10, group=what, choices=TREATMENTS,
+              help="thawed: was frozen. needled: blade or needle tenderised. tumbled: under vacuum. Blank: none."),
+        Field("native", "Salt in it already", "share", width=9, group=what, limits=(0, 0.2),
+              help="Only for pre-treated or salted goods; blank: the table's figure."),
+        Field("method", "Method", width=15, group=how, choices=METHODS,
+              help="gradient: strong brine, pull at the time. equilibrium: wait until even. dry equilibrium: no water. injected."),
+        Field("target", "Salt wanted in the product", "share", width=9, group=how, limits=(0.0001, 0.2),
+              help="Average salt, for example 1.0% to 1.5% of the product."),
+        Field("strength", "Strength, of the water", "share", width=9, group=how, limits=(0.001, 0.36),
+              help="gradient only. Blank: worked out from the hours."),
+        Field("hours", "Hours I have", "hours", width=8, group=how, limits=(0.1, 2000),
+              help="gradient with the strength left blank: the soak takes exactly this long."),
+        Field("ratio", "Water per product", "0.00", width=9, group=how, limits=(0.2, 20),
+              help="Brine water for each weight of product; blank: as on Start."),
+        Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
+              help="injected: what is pumped in. Otherwise what the product picks up; blank: none counted."),
+        Field("sweetener", "Sweetener", width=15, group=extras, choices="sweetener_names", help="Blank: none."),
+        Field("sweet_level", "Level", "share", width=7, group=extras, limits=(0, 0.5), help="Of the water. Usual: 1% to 5%."),
+        Field("aroma_one", "Aromatic", width=15, group=extras, choices="aromatic_names", help="Herb, spice or other aromatic."),
+        Field("aroma_one_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water."),
+        Field("aroma_two", "Second aromatic", width=15, group=extras, choices="aromatic_names", help="Blank: none."),
+        Field("aroma_two_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water."),
+        Field("phosphate", "Phosphate", width=16, group=extras, choices="phosphate_names", help="Blank: none."),
+        Field("phosphate_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.1), help="Of the water."),
+        Field("acid", "Acid or base", width=15, group=extras, choices="acid_names", help="Blank: none."),
+        Field("acid_level", "Level", "fine_share", width=7, group=extras, limits=(0, 1), help="Of the water."),
+        Field("liquid", "Instead of water", width=14, group=extras, choices="liquid_names",
+              help="Its own water counts as the water. Never cola, wine or another acid liquid with curing salt."),
+        Field("cure", "Curing salt", width=15, group=cure, choices="cure_names", help="Blank: none. Weigh it; have it checked."),
+        Field("cure_ppm", "Nitrite", "ppm", unit="ppm", width=8, group=cure, limits=(1, 700),
+              help="Ingoing, as sodium nitrite, by the rules chosen on Start."),
+        Field("cure_method", "Reckoned as", width=12, group=cure, choices=CURE_METHODS,
+              help="Which legal way of reckoning. pumped and pick-up need the weight gained."),
+        Field("bath_degree", "Brine temperature", "temperature", unit="=typed_degree", width=10, group=when,
+              help="Blank: as on Start. 4 °C / 40 °F or below for perishable food."),
+        Field("vessel", "Vessel", "volume", unit="=typed_volume", width=8, group=when, limits=(0.1, 100000),
+              help="Inside volume; blank: not checked."),
+        Field("rest", "Rest", "hours", unit="h", width=7, group=when, limits=(0, 500), help="After the soak; blank: as on Start."),
+        Field("portion", "Portion", "small", unit="=typed_portion", width=8, group=when, limits=(0.1, 5000),
+              help="Edible weight of one portion as it goes in, for sodium and cost; blank: not shown."),
+        Field("ready", "Ready at", "moment", width=16, group=when,
+              help="Date and time, for example 2026-12-04 17:30. All times are worked out backwards from here."),
+    ]  # fmt: skip
+
+
+def results() -> List[Field]:
+    """The few results that stand beside the inputs; all of them are on Results."""
+    out = "What comes out (all of it: sheet Results)"
+    return [
+        Field("p_water", "Water or liquid", "mass", "={r_liquid}", unit="=mass_word", width=10, group=out),
+        Field("p_salt", "Salt to weigh", "small", "={r_salt}", unit="=small_word", width=10, group=out),
+        Field("p_put_in", "Put in", "moment", "={w_put_in}", width=16, group=out),
+        Field("p_take_out", "Take out", "moment", "={w_take_out}", width=16, group=out),
+        Field("p_finding", "Worst finding, or why the row fails", "text", "={w_message}", width=70, group=out),
+    ]
+
+
+def grid() -> Grid:
+    """The plan's grid."""
+    return Grid(SHEET, inputs() + results(), FIRST_ROW, ROWS)
+
+
+def write(sheet: Worksheet, layout: Layout, grid: Grid) -> None:
+    """Headings, the grid, and the colours of what it says."""
+    styles.put(sheet, "A1", "Plan", "title")
+    styles.put(sheet, "A2", "Fill the pale cells from left to right, one row per batch; the first blank row is ready. "
+               "Product, weight, thickness, method, target and ready time are enough.", "lead")  # fmt: skip
+    styles.put(sheet, "A3", "=plan_state", "strong")
+    frame.lay_out(sheet, grid, layout)
+    sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
+    paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
+    paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")
+    sheet.print_title_rows = "5:7"
+    sheet.print_title_cols = "A:C"
+    sheet.print_area = f"A1:{grid.last_column}{grid.last_row}"
+
+
+def paint(sheet: Worksheet, cells: str) -> None:
+    """Colours behind STOP, CAUTION, NOTE and failing rows; the word itself is always there."""
+    corner = cells.split(":")[0].replace("$", "")
+    for words, colour in ((("STOP", "FAILS"), styles.STOP), (("CAUTION",), styles.CAUTION), (("NOTE",), styles.NOTE)):
+        tests = ",".join(f'LEFT({corner},{len(word)})="{word}"' for word in words)
+        bold = styles.font(bold=words[0] != "NOTE")
+        rule = FormulaRule(formula=[f"OR({tests})"], fill=styles.fill(colour), font=bold, stopIfTrue=True)
+        sheet.conditional_formatting.add(cells, rule)
