@@ -1,0 +1,108 @@
+"""Builds a workbook from its sheets: blank, or filled with the worked example, in metric or US units.
+
+One idea: the same calls make the same bytes. Dates in the file are fixed, the order of parts is the writer's own
+and the zip carries no clock, so that a committed workbook can be compared with what the builder makes.
+"""
+
+from __future__ import annotations
+
+import datetime
+import io
+import zipfile
+from typing import Any, Callable, Dict, List, NamedTuple, Optional
+
+from openpyxl import Workbook
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc import version
+from brinecalc.workbook import example, frame, settings, styles
+from brinecalc.workbook.frame import Grid, Layout
+from brinecalc.workbook.sheets import checks, lists, plan, results, start, workings
+
+STAMP = datetime.datetime(2026, 1, 1)  # noqa: DTZ001 - file properties carry no time zone
+ZIP_STAMP = (2026, 1, 1, 0, 0, 0)
+
+
+class Options(NamedTuple):
+    """What kind of workbook to build."""
+
+    units: str = "metric"
+    paper: str = "A4"
+    filled: bool = False
+
+
+class Book(NamedTuple):
+    """A workbook under construction, with the places of all fields."""
+
+    workbook: Workbook
+    layout: Layout
+    options: Options
+
+
+def build(options: Options) -> bytes:
+    """The workbook as bytes, formulas in it and no values computed yet."""
+    workbook = Workbook()
+    styles.base(workbook)
+    book = Book(workbook, Layout(), options)
+    sheets: Dict[str, Worksheet] = {}
+    for name in (start.SHEET, plan.SHEET, results.SHEET, workings.SHEET, checks.SHEET, lists.SHEET):
+        sheets[name] = workbook.create_sheet(name)
+    del workbook["Sheet"]
+    grids = {module.SHEET: book.layout.add(module.grid()) for module in (plan, results, workings, checks)}
+    lists.write(book.workbook, sheets[lists.SHEET])
+    start.write(book.workbook, sheets[start.SHEET], options.units)
+    plan.write(sheets[plan.SHEET], book.layout, grids[plan.SHEET])
+    results.write(sheets[results.SHEET], book.layout, grids[results.SHEET])
+    workings.write(book.workbook, sheets[workings.SHEET], book.layout, grids[workings.SHEET])
+    checks.write(sheets[checks.SHEET], book.layout, grids[checks.SHEET])
+    if options.filled:
+        example.fill(book.workbook, grids[plan.SHEET], options.units)
+    for sheet in workbook.worksheets:
+        _page(sheet, options.paper)
+    return _bytes(workbook)
+
+
+def _page(sheet: Worksheet, paper: str) -> None:
+    """How a sheet prints, and that only inputs may be typed into."""
+    sheet.page_setup.paperSize = 9 if paper == "A4" else 1
+    sheet.page_setup.orientation = sheet.page_setup.orientation or "landscape"
+    sheet.page_setup.fitToWidth = 1
+    sheet.page_setup.fitToHeight = 0
+    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    sheet.sheet_view.showGridLines = False
+    sheet.oddFooter.left.text = f"brinecalc {version.VERSION}"
+    sheet.oddFooter.right.text = "&A, page &P of &N"
+    sheet.protection.sheet = True
+    sheet.protection.formatColumns = False
+    sheet.protection.formatRows = False
+
+
+def _bytes(workbook: Workbook) -> bytes:
+    """The file, with fixed dates inside and in the zip."""
+    workbook.properties.creator = "brinecalc"
+    workbook.properties.created = workbook.properties.modified = STAMP
+    workbook.properties.title = "Brine production workbook"
+    raw = io.BytesIO()
+    workbook.save(raw)
+    return repack(raw.getvalue())
+
+
+def repack(data: bytes) -> bytes:
+    """The same zip with every entry's clock set to one moment, and the time of saving taken out."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for entry in old.infolist():
+            content = old.read(entry)
+            if entry.filename == "docProps/core.xml":
+                content = _fixed_dates(content)
+            info = zipfile.ZipInfo(entry.filename, ZIP_STAMP)
+            info.compress_type = zipfile.ZIP_DEFLATED
+            info.external_attr = 0o600 << 16
+            new.writestr(info, content)
+    return out.getvalue()
+
+
+def _fixed_dates(core: bytes) -> bytes:
+    import re
+
+    return re.sub(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*", rb"\g<1>2026-01-01T00:00:00Z", core)

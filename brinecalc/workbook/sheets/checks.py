@@ -1,0 +1,74 @@
+"""The checks: each batch as one row of headings and values, and the worst finding that comes of it.
+
+One idea: BRINE_CHECK reads a heading row and a value row, so this sheet only says which cell stands under which
+heading. A step that failed arrives as the word "error", because in Calc a function is not called at all when a
+range holds an error, and because a cure that could not be worked out must stop the batch, never vanish.
+"""
+
+from __future__ import annotations
+
+from typing import List, Tuple
+
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import frame, styles
+from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+
+SHEET = "Checks"
+
+_COLUMNS: Tuple[Tuple[str, str, str], ...] = (
+    ("c_product", "product", '{product}&""'),
+    ("c_weight", "weight", "{w_edible}"),
+    ("c_pieces", "pieces", "{pieces}"),
+    ("c_thickness", "thickness", "{w_size}"),
+    ("c_method", "method", "{w_method}"),
+    ("c_water", "water", "{w_water}"),
+    ("c_liquid", "liquid", '{liquid}&""'),
+    ("c_strength", "strength", "{w_strength}"),
+    ("c_target", "target", "{target}"),
+    ("c_native", "native salt", "{w_native}"),
+    ("c_sweetener", "sweetener", '{sweetener}&""'),
+    ("c_sweet_level", "sweetener level", '{sweet_level}&""'),
+    ("c_aroma_one", "ingredient", '{aroma_one}&""'),
+    ("c_aroma_one_level", "level", '{aroma_one_level}&""'),
+    ("c_aroma_two", "ingredient", '{aroma_two}&""'),
+    ("c_aroma_two_level", "level", '{aroma_two_level}&""'),
+    ("c_phosphate", "ingredient", '{phosphate}&""'),
+    ("c_phosphate_level", "level", '{phosphate_level}&""'),
+    ("c_cure", "cure", 'IF({cure}="","",{w_cure})'),
+    ("c_cure_method", "cure method", '{cure_method}&""'),
+    ("c_gain", "gain", "{w_gain}"),
+    ("c_acid", "acid", '{acid}&""'),
+    ("c_acid_mass", "acid mass", 'IF({acid}="","",{w_acid})'),
+    ("c_degree", "bath temperature", "{w_degree}"),
+    ("c_soak", "soak hours", "{w_soak}"),
+    ("c_rest", "rest hours", "{w_rest}"),
+    ("c_portion", "portion", "{w_portion}"),
+)
+"""Field key, heading as BRINE_CHECK knows it, and the cell that stands under it."""
+
+
+def grid() -> Grid:
+    """The grid of the checks, row for row in step with the plan."""
+    fields: List[Field] = [
+        Field(key, heading, "plain", f'=IF({{w_on}}=0,"",IFERROR({value},"error"))', width=12)
+        for key, heading, value in _COLUMNS
+    ]
+    first, last = fields[0].key, fields[-1].key
+    head = FIRST_ROW - 2
+    worst = Field("c_worst", "worst finding", "text", width=80)
+    made = Grid(SHEET, [*fields, worst], FIRST_ROW, ROWS)
+    headings = f"${made.columns[first]}${head}:${made.columns[last]}${head}"
+    made.fields[-1] = worst._replace(
+        formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({headings},{{{first}}}:{{{last}}}))'
+    )
+    return made
+
+
+def write(sheet: Worksheet, layout: Layout, made: Grid) -> None:
+    """Title and grid."""
+    styles.put(sheet, "A1", "Checks", "title")
+    styles.put(sheet, "A2", "Each batch as the safety rules read it. Nothing to fill in here.", "lead")
+    frame.lay_out(sheet, made, layout)
+    sheet.freeze_panes = f"B{FIRST_ROW}"

@@ -1,0 +1,98 @@
+"""The results: everything that comes out of the plan, in the units chosen to be shown, ready to print.
+
+One idea: nothing is calculated here but the one division by the shown unit.
+"""
+
+from __future__ import annotations
+
+from typing import List
+
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import frame, styles
+from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook.sheets import plan
+from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+
+SHEET = "Results"
+
+
+def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divide: str = "", group: str = "",
+           width: float = 10) -> Field:  # fmt: skip
+    """A column that shows a working in the unit chosen; empty stays empty."""
+    value = f"{{{source}}}/{divide}" if divide else f"{{{source}}}"
+    guard = f'OR({{w_on}}=0,{{{source}}}="")' if divide else "{w_on}=0"
+    return Field(key, heading, form, f'=IF({guard},"",{value})', unit=unit, width=width, group=group)
+
+
+def grid() -> Grid:
+    """The grid of the results, row for row in step with the plan."""
+    small, mass, volume = "=small_word", "=mass_word", "=volume_word"
+    mix, soak, state, label, money = "Weigh out", "When", "Salt then", "On the label", "Money"
+
+    def grams(key: str, heading: str, source: str) -> Field:
+        return _shown(key, heading, source, "small", small, "shown_small_g", mix)
+
+    fields: List[Field] = [
+        Field("r_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6, group="Batch"),
+        Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product})', width=22, group="Batch"),
+        Field("r_says", "Says", "text", "={w_says}", width=10, group="Batch"),
+        _shown("r_edible", "Edible weight", "w_edible", "mass", mass, "shown_mass_g", mix),
+        _shown("r_strength", "Strength, of the water", "w_strength", "fine_share", "", "", mix),
+        _shown("r_liquid", "Water or liquid, ice included", "w_liquid", "mass", mass, "shown_mass_g", mix),
+        _shown("r_ice", "of it ice", "w_ice", "mass", mass, "shown_mass_g", mix),
+        grams("r_salt", "Salt", "w_salt"),
+        grams("r_cure", "Curing salt", "w_cure"),
+        grams("r_sweet", "Sweetener", "w_sweet"),
+        grams("r_aroma_one", "Aromatic", "w_aroma_one"),
+        grams("r_aroma_two", "Second aromatic", "w_aroma_two"),
+        grams("r_phosphate", "Phosphate", "w_phosphate"),
+        grams("r_acid", "Acid or base", "w_acid"),
+        _shown("r_volume", "Brine", "w_volume", "volume", volume, "shown_volume_ml", mix),
+        _shown("r_fit", "In the vessel", "w_fit", "text", "", "", mix),
+        _shown("r_put_in", "Put in", "w_put_in", "moment", "", "", soak, 16),
+        _shown("r_take_out", "Take out", "w_take_out", "moment", "", "", soak, 16),
+        _shown("r_take_from", "Ready at the soonest", "w_take_from", "moment", "", "", soak, 16),
+        _shown("r_take_to", "At the latest", "w_take_to", "moment", "", "", soak, 16),
+        Field("r_ready", "Ready", "moment", '=IF(OR({w_on}=0,{ready}=""),"",{ready})', width=16, group=soak),
+        _shown("r_soak", "Soak", "w_soak", "hours", "h", "", soak),
+        _shown("r_soak_fast", "Soak, low", "w_soak_fast", "hours", "h", "", soak),
+        _shown("r_soak_slow", "Soak, high", "w_soak_slow", "hours", "h", "", soak),
+        _shown("r_rest", "Rest", "w_rest", "hours", "h", "", soak),
+        _shown("r_even_fast", "Rest until even, low", "w_even_fast", "hours", "h", "", soak),
+        _shown("r_even_slow", "Rest until even, high", "w_even_slow", "hours", "h", "", soak),
+        _shown("r_meter", "Meter at the end, of the solution", "w_meter", "fine_share", "", "", state),
+        _shown("r_target", "Average salt", "target", "fine_share", "", "", state),
+        _shown("r_low", "Average, low", "w_low", "fine_share", "", "", state),
+        _shown("r_high", "Average, high", "w_high", "fine_share", "", "", state),
+        _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
+        _shown("r_sodium", "Sodium per portion", "w_sodium", "0", "mg", "", label),
+        _shown("r_added", "Added solution", "w_added", "share", "", "", label),
+        _shown("r_cost", "Cost of the batch", "w_cost", "money", "", "", money),
+        Field("r_cost_mass", "Cost per finished weight", "money", '=IF({w_on}=0,"",{w_cost_kg}*shown_mass_g)',
+              unit='="per "&mass_word', width=10, group=money),
+        _shown("r_cost_portion", "Cost per portion", "w_cost_portion", "money", "", "", money),
+        Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=70, group="Findings"),
+    ]  # fmt: skip
+    return Grid(SHEET, fields, FIRST_ROW, ROWS)
+
+
+def write(sheet: Worksheet, layout: Layout, made: Grid) -> None:
+    """Headings, grid, totals that refuse to look complete, and how it prints."""
+    styles.put(sheet, "A1", "Results", "title")
+    styles.put(sheet, "A2", "All that comes out of the plan. Nothing to fill in here.", "lead")
+    styles.put(sheet, "A3", "=plan_state", "strong")
+    frame.lay_out(sheet, made, layout)
+    total = made.last_row + 1
+    styles.put(sheet, f"B{total}", "All batches", "total")
+    for key, form in (("r_edible", "mass"), ("r_cost", "money")):
+        column = made.columns[key]
+        whole = f"{column}{FIRST_ROW}:{column}{made.last_row}"
+        styles.put(sheet, f"{column}{total}", f'=IF(plan_fails>0,"not complete",SUM({whole}))', "total", form)
+    for key in ("r_says", "r_message"):
+        column = made.columns[key]
+        plan.paint(sheet, f"{column}{FIRST_ROW}:{column}{made.last_row}")
+    sheet.freeze_panes = f"C{FIRST_ROW}"
+    sheet.print_title_rows = "5:7"
+    sheet.print_title_cols = "A:C"
+    sheet.print_area = f"A1:{made.last_column}{total}"

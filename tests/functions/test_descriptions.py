@@ -1,0 +1,104 @@
+"""Every worksheet function's description holds together: text, signature, sources, examples, limits of the hosts."""
+
+from __future__ import annotations
+
+import ast
+import doctest
+import importlib
+import re
+
+import pytest
+
+from brinecalc import registry
+from brinecalc.functions import MODULES
+from brinecalc.hosts.excel.udfs import LONGEST, argument_help
+from brinecalc.hosts.excel.words import RESERVED
+from brinecalc.tables import load
+
+NAMES = registry.names()
+SOURCES = {row["key"] for row in load.rows("sources")}
+
+
+def examples(name):
+    """Each example of a function as (cells, result in its docstring)."""
+    spec = registry.spec(name)
+    order = [argument.name for argument in spec.arguments]
+    for call, result in spec.examples:
+        tree = ast.parse(call, mode="eval").body
+        if not isinstance(tree, ast.Call) or not isinstance(tree.func, ast.Name):
+            continue  # an expression around a call is a doctest only
+        cells = [ast.literal_eval(argument) for argument in tree.args]
+        named = {keyword.arg: ast.literal_eval(keyword.value) for keyword in tree.keywords}
+        for label in order[len(cells) :]:
+            if not named:
+                break
+            cells.append(named.pop(label, ""))
+        yield cells, ast.literal_eval(result)
+
+
+def test_every_function_of_the_contract_is_there():
+    contract = """
+        SALT STRENGTH CONVERT DENSITY FREEZING SATURATION METER FILL TOP_UP DILUTE EDIBLE EQUILIBRIUM_SALT
+        EQUILIBRIUM_RESULT INJECTION_STRENGTH IN_PRODUCT YIELD GAIN WATER_PHASE_SALT ABSORBED SOAK_HOURS UPTAKE
+        STRENGTH_FOR EQUILIBRIUM_HOURS REST_HOURS PROFILE RESCALE_HOURS BATH_STRENGTH FORECAST SWEETENER
+        SWEETENER_SWAP SUGARS WATER_IN DOSE USUAL_RANGE WEIGHT VOLUME PH PH_DOSE CURE NITRITE NITRITE_LIMIT ICE
+        UNIT_COST COST PACKS SODIUM ADDED_SOLUTION CHECK FINDINGS LIMIT SOURCE UNIT WHY ABOUT
+    """.split()
+    assert sorted(set(contract) - {name[len("BRINE_") :] for name in NAMES}) == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_description_is_whole(name):
+    spec = registry.spec(name)
+    assert len(spec.summary) < 100, "hosts cut at 255, readers sooner"
+    assert spec.summary.endswith(".")
+    assert spec.result_text
+    assert spec.sources, "says where it comes from"
+    assert set(spec.sources) <= SOURCES
+    assert spec.examples, "has a line a cook would type"
+    for argument in spec.arguments:
+        assert argument.meaning, argument.name
+        assert argument.name.lower() not in RESERVED
+        assert len(argument.meaning) <= LONGEST
+        assert len(argument_help(argument)) <= LONGEST
+        if argument.kind == "choice" and not argument.required and argument.default is not None:
+            assert argument.default in argument.choices
+    optional = [not argument.required for argument in spec.arguments]
+    assert optional == sorted(optional), "optional arguments come last"
+    assert not re.fullmatch(r"[A-Z]{1,3}\d+", name), "would be read as a cell"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_examples_hold_through_the_gate(name):
+    for cells, result in examples(name):
+        answer = registry.call(name, *cells)
+        if isinstance(result, float):
+            assert answer == pytest.approx(result, rel=1e-9, abs=1e-12)
+        elif isinstance(result, (list, tuple)):
+            for row, wanted in zip(answer, result):
+                assert list(row) == pytest.approx(list(wanted)) if all(
+                    isinstance(x, float) for x in wanted
+                ) else list(row) == list(wanted)
+        else:
+            assert answer == result
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_the_examples_hold_in_python(module):
+    found = importlib.import_module(f"brinecalc.functions.{module}")
+    assert doctest.testmod(found).failed == 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nonsense_gets_an_error_and_a_reason(name):
+    spec = registry.spec(name)
+    for position, argument in enumerate(spec.arguments):
+        if argument.kind in ("cell", "cells", "column", "table", "text"):
+            continue
+        cells = [a.example.strip('"') or "" for a in spec.arguments[:position]]
+        answer = registry.call(name, *cells, "9**9**9 kg")
+        assert isinstance(answer, str), (name, argument.name)
+        assert answer.startswith("#"), (name, argument.name, answer)
+        reason = registry.why(name, *cells, "9**9**9 kg")
+        assert reason.startswith(name), (name, reason)
+        assert "internal fault" not in reason
