@@ -37,9 +37,13 @@ class Curve:
         return b + t * (2.0 * c + 3.0 * d * t)
 
     def inverse(self, height: float) -> float:
-        """The x at which a rising curve has that height, to the last digit that can be told apart."""
+        """The x at which a rising curve has that height, to the last digit; beyond its ends it goes on straight."""
         if not self._heights:
             self._heights = tuple(self(x) for x in self.knots)
+        if height < self._heights[0]:
+            return self.knots[0] + (height - self._heights[0]) / self.slope(self.knots[0])
+        if height > self._heights[-1]:
+            return self.knots[-1] + (height - self._heights[-1]) / self.slope(self.knots[-1])
         i = bisect_right(self._heights, height, 1, self._last) - 1
         a, b, c, d = self.pieces[i]
         low, high = 0.0, self.knots[i + 1] - self.knots[i]

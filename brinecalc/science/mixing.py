@@ -1,0 +1,100 @@
+"""Weights that make a brine, put a used one right, or fill a vessel.
+
+One idea: salt per water (s) is what mixing keeps simple: water W takes S = s·W, and adding salt or water to a bath
+moves s along a straight line. The other basis and impure salt are carried to s and back. A brine that could not
+dissolve its salt at 20 °C has no recipe.
+"""
+
+from __future__ import annotations
+
+from brinecalc.errors import Impossible, OutOfRange
+from brinecalc.quantity import DENSITY_OF_WATER, show
+from brinecalc.science.solution import check_strength, percent, strongest
+
+PRODUCT_DENSITY = 1.05
+"""g/mL of raw meat, poultry or fish as it displaces brine: judgement, between fat (0.9) and lean muscle (1.06)."""
+HEADROOM = 0.1
+"""Share of a vessel left empty unless told otherwise: common practice, no source."""
+
+
+def salt_mass(water: float, strength: float, basis: str = "water", purity: float = 1.0) -> float:
+    """Salt of that purity to weigh out for that water."""
+    check_strength(strength, basis)
+    if basis == "water":
+        return strength * water / purity
+    if purity <= strength:
+        raise OutOfRange(
+            f"must be above the strength, {percent(strength)} of the solution",
+            argument="purity",
+            got=percent(purity),
+            advice="pure salt is 1; most kitchen salt is 0.98 or more",
+            nearest=strength,
+        )
+    return strength * water / (purity - strength)
+
+
+def strength(salt: float, water: float, basis: str = "water", purity: float = 1.0) -> float:
+    """Strength of a brine mixed from that much salt, as weighed, and water."""
+    most = strongest()
+    if purity * salt > most * (1.0 + 1e-12) * water:
+        limit = most * water / purity
+        raise Impossible(
+            f"must be at most {show(limit, 'mass')} for {show(water, 'mass')} of water",
+            argument="salt",
+            got=show(salt, "mass"),
+            advice=f"at 20 °C water dissolves {percent(most)} of its weight; use less salt or more water",
+            nearest=limit,
+        )
+    return purity * salt / water if basis == "water" else purity * salt / (water + salt)
+
+
+def top_up(water: float, reading: float, wanted: float) -> float:
+    """Salt to add to a bath that reads weak; both strengths on the water basis."""
+    _check_bath(reading, wanted)
+    if reading > wanted:
+        more = water * (reading / wanted - 1.0)
+        raise Impossible(
+            f"must be at most the strength wanted, {percent(wanted)}",
+            argument="reading",
+            got=percent(reading),
+            advice=f"the bath is too strong: add {show(more, 'mass')} of water (BRINE_DILUTE)",
+            nearest=wanted,
+        )
+    return water * (wanted - reading)
+
+
+def dilute(water: float, reading: float, wanted: float) -> float:
+    """Water to add to a bath that reads strong; both strengths on the water basis."""
+    _check_bath(reading, wanted)
+    if reading < wanted:
+        more = water * (wanted - reading)
+        raise Impossible(
+            f"must be at least the strength wanted, {percent(wanted)}",
+            argument="reading",
+            got=percent(reading),
+            advice=f"the bath is too weak: add {show(more, 'mass')} of salt (BRINE_TOP_UP)",
+            nearest=wanted,
+        )
+    return water * (reading / wanted - 1.0)
+
+
+def fill(vessel: float, product_weight: float, headroom: float = HEADROOM) -> float:
+    """Water in g that fills a vessel (mL) round that much product (g), the headroom left empty."""
+    room = vessel * (1.0 - headroom)
+    water = (room - product_weight / PRODUCT_DENSITY) * DENSITY_OF_WATER
+    if water <= 0.0:
+        most = room * PRODUCT_DENSITY
+        raise Impossible(
+            f"must be below {show(most, 'mass')} for a vessel of {show(vessel, 'volume')} with"
+            f" {show(headroom, 'share')} headroom",
+            argument="product_weight",
+            got=show(product_weight, "mass"),
+            advice="take a larger vessel or split the batch",
+            nearest=most,
+        )
+    return water
+
+
+def _check_bath(reading: float, wanted: float) -> None:
+    check_strength(reading, argument="reading")
+    check_strength(wanted)
