@@ -1,0 +1,196 @@
+"""Curing salt and ingoing nitrite by the five methods inspectors reckon with, and the ceilings on each.
+
+One idea: ingoing nitrite is reckoned from weights and from the method, never from how far salt has moved, because
+nitrite moves far slower. Each method is one ratio, parts of curing salt to parts of nitrite per part of green,
+skin-free, edible weight; the dose and the level are the two ways round it. Two formulas for immersion are legal
+and differ widely (what is picked up, or meat and pickle evened out), so the method is always named.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import NamedTuple, Optional, Tuple
+
+from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
+from brinecalc.names import Names
+from brinecalc.tables import load
+from brinecalc.trade import citing, limits
+from brinecalc.trade.limits import Limit
+
+METHODS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
+DEFAULT_STRENGTH = 0.0625
+"""Sodium nitrite in the curing salt when no grade is named: No. 1."""
+
+ION_SHARE = limits.value("nitrite ion in sodium nitrite")
+"""Nitrite ion in sodium nitrite, by mass."""
+
+_BY_GAIN = frozenset(("pumped", "pick-up"))
+_MILLION = 1e6
+_SET_LEVEL = 0.5  # ppm; a set level is met when it shows as that whole number
+DEFER = f"{limits.RECHECK}; defer to your local code and a licensed process"
+
+
+class Cure(NamedTuple):
+    """One grade of curing salt: shares of nitrite, nitrate and salt."""
+
+    cure: str
+    aliases: Tuple[str, ...]
+    nitrite: float
+    nitrate: float
+    salt: float
+    source: str
+    status: str
+    note: Optional[str]
+
+
+@cache
+def CURES() -> Names[Cure]:  # noqa: N802 - reads as the constant it stands for, made on first use
+    """Every grade of curing salt under its name and aliases."""
+    made = [Cure(**row) for row in load.rows("cures")]
+    return Names("curing salt", [(cure.cure, cure.aliases, cure) for cure in made])
+
+
+def cure_mass(
+    product_weight: float,
+    ppm: float,
+    method: str,
+    gain: Optional[float] = None,
+    pickle: Optional[float] = None,
+    cure_strength: float = DEFAULT_STRENGTH,
+) -> float:
+    """Grams of curing salt for that ingoing nitrite; checks no limit (see ``dose``)."""
+    return ppm / _MILLION * _weight_cured(product_weight, method, gain, pickle) / cure_strength
+
+
+def nitrite(
+    product_weight: float,
+    cure: float,
+    method: str,
+    gain: Optional[float] = None,
+    pickle: Optional[float] = None,
+    cure_strength: float = DEFAULT_STRENGTH,
+) -> float:
+    """Ingoing nitrite, ppm as sodium nitrite, that so much curing salt makes by that method."""
+    return cure * cure_strength / _weight_cured(product_weight, method, gain, pickle) * _MILLION
+
+
+def dose(
+    product_weight: float,
+    ppm: float,
+    method: str,
+    gain: Optional[float] = None,
+    pickle: Optional[float] = None,
+    cure_strength: float = DEFAULT_STRENGTH,
+    kind: str = "general",
+    rules: str = "US",
+) -> float:
+    """Grams of curing salt, refused when the level would pass the limit or the cure is nearly pure nitrite."""
+    check_strength(cure_strength)
+    check_level(ppm, method, kind, rules)
+    return cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
+
+
+def check_strength(cure_strength: float) -> None:
+    """Refuses curing salts outside the grades that are sold for kitchens."""
+    low, high = limits.find("cure strength low"), limits.find("cure strength high")
+    if not low.value <= cure_strength <= high.value:
+        raise Refused(
+            f"must be between {low.shown} and {high.shown} nitrite",
+            argument="cure_strength",
+            got=f"{cure_strength * 100:.6g} %",
+            advice="pure nitrite is never weighed out in a kitchen; use a premixed curing salt and give the share on "
+            "its label, such as 6.25%",
+        )
+
+
+def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
+    """Refuses an ingoing level that passes the limit, or is not one of the set levels where the rule sets them."""
+    most = limit(method, kind, rules)
+    if most.passed_by(ppm):
+        raise Refused(
+            f"must be {most.bounded} for {named(method, kind)} by the {rules} rules",
+            argument="ppm",
+            got=f"{ppm:.6g} ppm",
+            advice=f"{citing.title(most.source)}; {DEFER}",
+            nearest=most.value,
+        )
+    if not is_set_level(ppm, most):
+        raise Refused(
+            f"must be exactly {most.shown} for pumped bacon by the US rules, not a maximum ({set_levels()})",
+            argument="ppm",
+            got=f"{ppm:.6g} ppm",
+            advice=f"{citing.title(most.source)}; {DEFER}",
+            nearest=most.value,
+        )
+
+
+def set_levels() -> str:
+    """The other levels that pumped bacon may be made at, in words."""
+    other = limits.find("nitrite pumped bacon alternative")
+    low, high = limits.find("nitrite pumped bacon low"), limits.find("nitrite pumped bacon high")
+    return f"or {other.shown}, or a set level of {low.value:.0f} to {high.shown} with starter culture and sugar"
+
+
+def is_set_level(ppm: float, most: Limit) -> bool:
+    """Whether a level is one the rule allows; only pumped bacon under US rules has set levels."""
+    if most.bound != "exactly":
+        return True
+    if abs(ppm - most.value) < _SET_LEVEL or abs(ppm - limits.value("nitrite pumped bacon alternative")) < _SET_LEVEL:
+        return True
+    return limits.value("nitrite pumped bacon low") <= ppm <= limits.value("nitrite pumped bacon high")
+
+
+def limit(method: str, kind: str = "general", rules: str = "US") -> Limit:
+    """The ceiling on ingoing nitrite for a method and kind of product, as sodium nitrite."""
+    if rules == "EU":
+        return limits.find("nitrite ingoing", "EU")
+    if kind == "bacon" and method == "comminuted":
+        raise Impossible(
+            "cannot be reckoned for bacon: the US bacon rule knows pumped, immersed and dry-cured bacon only",
+            argument="method",
+            advice='use "pumped", "pick-up", "equilibrium" or "dry", or kind "general" for chopped and formed meat',
+        )
+    return limits.find(f"nitrite {method}" + (" bacon" if kind == "bacon" else ""), rules)
+
+
+def named(method: str, kind: str = "general") -> str:
+    """A method in words: "bacon, immersion by pick-up"."""
+    words = {
+        "dry": "dry curing",
+        "comminuted": "comminuted meat",
+        "pumped": "pumping",
+        "pick-up": "immersion by pick-up",
+        "equilibrium": "immersion by meat and pickle together",
+    }[method]
+    return f"bacon, {words}" if kind == "bacon" else words
+
+
+def as_ion(ppm: float) -> float:
+    """Nitrite as ion from nitrite as sodium nitrite."""
+    return ppm * ION_SHARE
+
+
+def salt_in_cure(cure: float, cure_strength: float = DEFAULT_STRENGTH, nitrate: float = 0.0) -> float:
+    """The salt a curing salt brings, so that a recipe can take it off: all that is neither nitrite nor nitrate."""
+    return cure * (1.0 - cure_strength - nitrate)
+
+
+def _weight_cured(product_weight: float, method: str, gain: Optional[float], pickle: Optional[float]) -> float:
+    """What the nitrite of all the curing salt counts against: the weight that one part per million refers to."""
+    if method in _BY_GAIN:
+        share = _needed(gain, "gain", method, "10%")
+        return (share * product_weight if pickle is None else _needed(pickle, "pickle", method, "5 kg")) / share
+    if method == "equilibrium":
+        return product_weight + _needed(pickle, "pickle", method, "5 kg")
+    return product_weight
+
+
+def _needed(value: Optional[float], argument: str, method: str, example: str) -> float:
+    """An argument that only some methods need."""
+    if value is None:
+        raise Unreadable(
+            f'is missing; the method "{method}" needs it', argument=argument, advice=f"give it, for example {example}"
+        )
+    if value <= 0.0:
+        raise OutOfRange(f'must be above 0 for the method "{method}"', argument=argument, got=f"{value:.6g}")
+    return value

@@ -1,0 +1,88 @@
+"""The worksheet functions of the family "Curing salt": values, refusals and their reasons."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc import registry
+
+call, why = registry.call, registry.why
+
+
+def test_dose_from_text_and_numbers() -> None:
+    """Definition P·ppm·1e-6/k: 5 kg at 150 ppm of a 6.25 % cure is 12 g."""
+    assert call("BRINE_CURE", "5 kg", 150, "dry") == pytest.approx(12.0, rel=1e-12)
+    assert call("BRINE_CURE", 5000, "150 ppm", "Dry") == pytest.approx(12.0, rel=1e-12)
+    assert call("BRINE_CURE", 5000, 120, "pumped", "10%", "", "", "bacon") == pytest.approx(9.6, rel=1e-12)
+
+
+def test_level_of_a_weighed_dose() -> None:
+    """Reference row 8: 1266 g of brine with 32 g of a 5.88 % cure at 10 % pump is 148.6256 ppm."""
+    assert call("BRINE_NITRITE", 12660, 32, "pumped", "10%", 1266, "5.88%") == pytest.approx(148.6256, abs=5e-5)
+    assert call("BRINE_NITRITE", "100 lb", "4 oz", "comminuted") == pytest.approx(156.25, rel=1e-9)
+
+
+def test_ceiling_over_a_range() -> None:
+    assert call("BRINE_NITRITE_LIMIT", [["dry"], ["pumped"]], "bacon") == [[200.0], [120.0]]
+    assert call("BRINE_NITRITE_LIMIT", "dry", "", "EU") == pytest.approx(119.98, abs=5e-3)
+
+
+def test_a_dose_over_the_limit_says_which_rule() -> None:
+    assert call("BRINE_CURE", 1000, 160, "comminuted") == "#NUM!"
+    said = why("BRINE_CURE", 1000, 160, "comminuted")
+    for part in ("BRINE_CURE: ppm", "160", "156", "comminuted", "US", "9 CFR 424.21", "recheck", "local code", "licensed"):
+        assert part in said
+
+
+def test_eu_limit_is_lower_than_the_classic_dose() -> None:
+    """2.5 g/kg of a 6.25 % cure is 156 ppm, above 80 mg/kg of the ion."""
+    assert call("BRINE_CURE", 1000, 156, "comminuted", "", "", "", "", "EU") == "#NUM!"
+    assert call("BRINE_CURE", 1000, 119.98, "comminuted", "", "", "", "", "EU") == pytest.approx(1.91968, rel=1e-9)
+
+
+@pytest.mark.parametrize("function", ["BRINE_CURE", "BRINE_NITRITE"])
+@pytest.mark.parametrize("strength", [1, "100%", 0.99, 0.2, 0.003])
+def test_pure_nitrite_is_refused(function: str, strength: object) -> None:
+    assert call(function, 1000, 100, "dry", "", "", strength) == "#NUM!"
+    assert "pure nitrite" in why(function, 1000, 100, "dry", "", "", strength)
+
+
+@pytest.mark.parametrize(
+    ("cells", "error", "words"),
+    [
+        ((0, 100, "dry"), "#NUM!", "product_weight"),
+        ((None, 100, "dry"), "#NUM!", "blank"),
+        ((-5, 100, "dry"), "#NUM!", "product_weight"),
+        (("1,000 g", 100, "dry"), "#VALUE!", "product_weight"),
+        ((1000, 0, "dry"), "#NUM!", "ppm"),
+        ((1000, "lots", "dry"), "#VALUE!", "ppm"),
+        ((1000, "", "dry"), "#VALUE!", "ppm"),
+        ((1000, 100, ""), "#VALUE!", "method"),
+        ((1000, 100, "soak"), "#N/A", "pick-up"),
+        ((1000, 100, "pumped"), "#VALUE!", "gain"),
+        ((1000, 100, "pumped", None), "#NUM!", "gain"),
+        ((1000, 100, "pumped", 10), "#NUM!", "write 10%"),
+        ((1000, 100, "equilibrium"), "#VALUE!", "pickle"),
+        ((1000, 100, "equilibrium", "", 0), "#NUM!", "pickle"),
+        ((1000, 100, "dry", "", "", 6.25), "#NUM!", "6.25%"),
+        ((1000, 100, "dry", "", "", "", "ham"), "#N/A", "bacon"),
+        ((1000, 100, "dry", "", "", "", "", "UK"), "#N/A", "EU"),
+        ((1000, 100, "comminuted", "", "", "", "bacon"), "#NUM!", "general"),
+        ((1000, 110, "pumped", 0.1, "", "", "bacon"), "#NUM!", "exactly 120"),
+        (("#REF!", 100, "dry"), "#REF!", "#REF!"),
+    ],
+)
+def test_wrong_input_has_the_right_error_and_reason(cells: tuple[object, ...], error: str, words: str) -> None:
+    assert call("BRINE_CURE", *cells) == error
+    assert words in why("BRINE_CURE", *cells)
+
+
+def test_blank_cure_is_seen() -> None:
+    assert call("BRINE_NITRITE", 1000, None, "dry") == "#NUM!"
+    assert "cure" in why("BRINE_NITRITE", 1000, None, "dry")
+
+
+def test_kilograms_in_kilograms_out() -> None:
+    """Rule 1: mass functions are proportional."""
+    grams = call("BRINE_CURE", 5000, 120, "equilibrium", "", 2500)
+    assert call("BRINE_CURE", 5, 120, "equilibrium", "", 2.5) == pytest.approx(grams / 1000, rel=1e-14)
