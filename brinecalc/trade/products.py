@@ -6,7 +6,7 @@ travels with it. All shares are of the edible weight; diffusivities are in m2/s 
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from typing import NamedTuple, Optional, Tuple
 
 from brinecalc.names import Names
@@ -39,7 +39,7 @@ class Product(NamedTuple):
         return {"slow": self.d_slow, "typical": self.d_typical, "fast": self.d_fast}[estimate]
 
 
-@lru_cache(maxsize=None)
+@cache
 def NAMES() -> Names[Product]:  # noqa: N802 - reads as the constant it stands for, made on first use
     """Every product under its name and aliases."""
     made = [Product(**row) for row in load.rows("products")]

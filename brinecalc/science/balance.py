@@ -1,0 +1,119 @@
+"""Mass balances of salt and water between product and brine, wherever they end up.
+
+One idea: salt is neither made nor lost, so what product and brine hold together at the start they hold at the end;
+the only question is what the final share is a share of. Masses in any one unit, shares as fractions of one. These
+say nothing about time: see the diffusion kernels for how long it takes.
+"""
+
+from __future__ import annotations
+
+from brinecalc.errors import Impossible, Unreadable
+
+SATURATED = 0.2643
+"""Strongest brine at 20 °C, share of the solution (Kaufmann's solubility table)."""
+
+
+def edible(weight: float, refuse: float) -> float:
+    """Edible weight of a product bought with that share of bone, shell or skin."""
+    return weight * (1.0 - refuse)
+
+
+def equilibrium_salt(
+    product: float, water: float, target: float, native: float, basis: str, product_water: float | None
+) -> float:
+    """Salt that leaves product and brine at `target`; `basis` says of what the target is a share."""
+    held = native * product
+    if basis == "weight":
+        salt = target * (product + water) - held
+    elif basis == "total":
+        salt = (target * (product + water) - held) / (1.0 - target)
+    else:
+        wet = water + _moisture(product_water, native) * product
+        salt = target / (1.0 - target) * wet - held
+    if salt < -1e-12 * product:
+        alone = equilibrium_result(product, water, 0.0, native, basis, product_water)
+        raise Impossible(
+            f"cannot be below {_percent(alone)}, where product and water end with no salt added",
+            argument="target",
+            advice=f"use a target of {_percent(alone)} or more, or more water",
+            nearest=alone,
+        )
+    return max(salt, 0.0)
+
+
+def equilibrium_result(
+    product: float, water: float, salt: float, native: float, basis: str, product_water: float | None
+) -> float:
+    """Where product, brine and that much salt end, as a share by `basis`."""
+    held = salt + native * product
+    if basis == "weight":
+        return held / (product + water)
+    if basis == "total":
+        return held / (product + water + salt)
+    return held / (held + water + _moisture(product_water, native) * product)
+
+
+def injection_strength(target: float, gain: float, native: float, basis: str) -> float:
+    """Strength of the solution that brings the finished weight to `target` when `gain` of it stays in."""
+    strength = (target * (1.0 + gain) - native) / gain
+    if strength < 0.0:
+        alone = native / (1.0 + gain)
+        raise Impossible(
+            f"cannot be below {_percent(alone)}, which plain water at this gain already leaves",
+            argument="target",
+            advice=f"use a target of {_percent(alone)} or more",
+            nearest=alone,
+        )
+    if strength > SATURATED:
+        most = (SATURATED * gain + native) / (1.0 + gain)
+        advice = f"use a target of at most {_percent(most)}"
+        if target < SATURATED:
+            advice += f", or a gain of at least {_percent((target - native) / (SATURATED - target))}"
+        raise Impossible(
+            f"cannot be reached at a gain of {_percent(gain)}: the solution would need {_percent(strength)} salt "
+            f"and none holds more than {_percent(SATURATED)}",
+            argument="target",
+            advice=advice,
+            nearest=most,
+        )
+    return strength if basis == "solution" else strength / (1.0 - strength)
+
+
+def in_product(share: float, gain: float) -> float:
+    """Share in the finished product of what was `share` of the solution retained."""
+    return share * gain / (1.0 + gain)
+
+
+def water_phase_salt(salt: float, moisture: float) -> float:
+    """Salt as a share of salt and moisture."""
+    return salt / (salt + moisture)
+
+
+def absorbed(product: float, water: float, start: float, reading: float, gain: float | None) -> float:
+    """Salt taken up per product as it went in, from the fall of the bath; strengths are shares of the water.
+
+    Without a gain only salt is taken to move. With one, what went in is salt and water, and the bath lost both.
+    """
+    if gain is None:
+        return water * (start - reading) / product
+    return (water * (start - reading) + reading * gain * product) / ((1.0 + reading) * product)
+
+
+def _moisture(product_water: float | None, native: float) -> float:
+    if product_water is None:
+        raise Unreadable(
+            'is needed with basis "water phase"',
+            argument="product_water",
+            advice="give the product's water share, such as 74%",
+        )
+    if product_water + native > 1.0:
+        raise Impossible(
+            f"cannot be above {_percent(1.0 - native)} together with that native salt",
+            argument="product_water",
+            nearest=1.0 - native,
+        )
+    return product_water
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.4g} %"
