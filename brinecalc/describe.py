@@ -25,7 +25,7 @@ DIMENSIONS = {
 NUMBERS = frozenset((*DIMENSIONS, "number", "ppm", "money"))
 TABLES = frozenset(("column", "table"))
 WORDS = frozenset(("text", "name", "choice"))
-KINDS = NUMBERS | TABLES | WORDS | {"cell", "cells"}
+KINDS = NUMBERS | TABLES | WORDS | {"amount", "cell", "cells"}
 
 REQUIRED: Any = object()
 """The default of an argument that has none."""
@@ -94,6 +94,7 @@ KIND_WORDS = {
     "choice": "one of the words listed",
     "column": "a range of cells",
     "table": "a range of cells",
+    "amount": "a number, or text with its unit such as 25 kg",
     "cell": "a cell",
     "cells": "cells",
 }

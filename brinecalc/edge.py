@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any, Callable, Dict, List, Optional, Tuple
 
-from brinecalc.errors import Impossible, Unreadable
+from brinecalc.errors import BrineError, Impossible, Unreadable
 
 _PINT_UNITS = {
     "mass": "gram",
@@ -56,6 +56,8 @@ def written(value: Any) -> Any:
         return [written(item) for item in value]
     if not is_quantity(value):
         return value
+    if f"{value.units}" == "count":  # pint counts pieces as plain numbers, which would be read as grams
+        return f"{float(value.magnitude)!r} each"
     for kind, symbol in _SYMBOLS.items():
         if value.check(kind):
             number = _magnitude(value, _PINT_UNITS.get(kind[1:-1], ""), kind[1:-1])
@@ -89,9 +91,7 @@ def function(name: str) -> Callable[..., Any]:
         cells = []
         for place, value in enumerate(values):
             argument = spec.arguments[min(place, len(spec.arguments) - 1)]
-            if argument.kind in describe.NUMBERS:
-                value = plain(value, _DIMENSIONS.get(argument.kind, argument.kind), argument.unit)
-            cells.append("" if value is None else written(value))
+            cells.append(_cell(value, argument, argument.kind in describe.NUMBERS))
         try:
             answer = entry.evaluate(tuple(cells))
         except readers.Spread:
@@ -103,6 +103,17 @@ def function(name: str) -> Callable[..., Any]:
     call.__name__ = call.__qualname__ = name
     call.__doc__ = entry.function.__doc__
     return call
+
+
+def _cell(value: Any, argument: Any, is_number: bool) -> Any:
+    """An argument as the registry's gate takes it; an error names the argument."""
+    try:
+        if is_number:
+            value = plain(value, _DIMENSIONS.get(argument.kind, argument.kind), argument.unit)
+        return "" if value is None else written(value)
+    except BrineError as error:
+        error.argument = argument.name
+        raise
 
 
 def _ordered(spec: Any, given: Tuple[Any, ...], named: Dict[str, Any]) -> List[Any]:
@@ -128,12 +139,14 @@ def _quantities(values: Any) -> Any:
 
 def _magnitude(value: Any, unit: str, dimension: str) -> Any:
     """The number in that unit, as a float or nested lists of floats."""
+    unit = "" if unit == "-" else unit
     try:
-        number = value.to(unit if unit not in ("", "-") else "dimensionless").magnitude
+        number = value.to(unit or "dimensionless").magnitude
     except (TypeError, ValueError, AttributeError) as error:  # what pint raises for a unit that does not fit
         from brinecalc import misread
 
-        raise _unfit(value, misread.wanted(dimension) if dimension in _PINT_UNITS else f"in {unit}") from error
+        words = f"a number of {unit}" if unit else "a number without a unit"
+        raise _unfit(value, misread.wanted(dimension) if misread.knows(dimension) else words) from error
     return number.tolist() if hasattr(number, "tolist") else float(number)
 
 

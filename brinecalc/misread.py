@@ -23,6 +23,7 @@ _WANTED = {
     "volume": ("a volume", "500 mL or 2 cups"),
     "share": ("a share", "5% or 0.05"),
     "count": ("a count", "12 each or 2 dozen"),
+    "number": ("a number", "12.5"),
     "": ("a number, with a unit or without", "2.5 kg"),
 }
 _BY_UNIT = {
@@ -41,6 +42,11 @@ _BY_KIND = {
 _THOUSANDS = re.compile(r"(?<![0-9.,])([0-9]{1,3})([,'’ ])([0-9]{3})(?![0-9/]|[½⅓⅔¼¾])")
 _MARKS = re.compile(r"(?<=[0-9])[,'’ ](?=[0-9]{3}(?![0-9]))")
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
+
+
+def knows(dimension: str) -> bool:
+    """Whether the dimension is one that quantities are read in."""
+    return dimension in _WANTED and dimension not in ("", "number")
 
 
 def wanted(dimension: str) -> str:
@@ -101,7 +107,7 @@ def _slip(plain: str) -> Optional[str]:
     return None
 
 
-def _either_way(plain: str, match: "re.Match[str]") -> str:
+def _either_way(plain: str, match: re.Match[str]) -> str:
     """Both ways to write a number whose comma or space may be a thousands mark or a decimal one."""
     without = _MARKS.sub("", plain)
     if match[2] != "," or without != plain.replace(match[0], match[1] + match[3], 1) or "." in plain:

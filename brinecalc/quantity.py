@@ -20,6 +20,7 @@ DENSITY_OF_WATER = 0.998207
 """g/mL at 20 °C; what turns water given by volume into a mass."""
 
 _MEMORY = 4096  # texts remembered; a workbook repeats few
+_EXACT = 2**53  # whole numbers up to here are floats without loss
 _MOST_PARTS = 3
 _GLYPHS = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
@@ -45,6 +46,7 @@ class Quantity(NamedTuple):
 
     @property
     def dimension(self) -> str:
+        """What it measures; empty for a number alone."""
         return self.unit.dimension if self.unit else ""
 
 
@@ -52,11 +54,16 @@ _read: Dict[str, Quantity] = {}
 
 
 def read(cell: Any, dimension: str) -> float:
-    """A cell as a float in the base unit of the dimension; Unreadable says what to write instead."""
+    """A cell as a float in the base unit of the dimension; Unreadable says what to write instead.
+
+    The dimension "number" takes numbers without a unit only.
+    """
     if type(cell) is float and cell - cell == 0.0:
         return cell
+    if type(cell) is int and -_EXACT < cell < _EXACT:
+        return float(cell)
     if isinstance(cell, str):
-        found = _read.get(cell) or parse(cell, dimension)
+        found = (_read.get(cell) if len(cell) <= LONGEST else None) or parse(cell, dimension)
         return found.value if found.unit is None or found.unit.dimension == dimension else _carried(found, dimension)
     if isinstance(cell, (int, float)) and not isinstance(cell, bool):
         return _finite(cell)
@@ -65,7 +72,7 @@ def read(cell: Any, dimension: str) -> float:
 
 def split(text: str) -> Tuple[float, str]:
     """A text's value in the base unit, and its dimension: "" for a bare number, "count" for each and dozen."""
-    found = _read.get(text) or parse(text)
+    found = (_read.get(text) if len(text) <= LONGEST else None) or parse(text)
     return found.value, found.dimension
 
 
@@ -96,11 +103,16 @@ def parse(text: str, dimension: str = "") -> Quantity:
     """What a text says, whatever its dimension; the dimension wanted only helps the reason."""
     if len(text) > LONGEST:
         raise misread.too_long(text, dimension)
-    found = _parts(text.translate(_PLAIN).strip(" "), dimension)
+    found = _parts(tidied(text), dimension)
     if len(_read) >= _MEMORY:
         _read.clear()
     _read[text] = found
     return found
+
+
+def tidied(text: str) -> str:
+    """A text with every kind of space as a plain one, and the look-alikes of minus, slash and degree replaced."""
+    return text.translate(_PLAIN).strip(" ")
 
 
 def _parts(plain: str, dimension: str) -> Quantity:
@@ -129,16 +141,18 @@ def _parts(plain: str, dimension: str) -> Quantity:
 def _rest(made: List[Tuple[float, Optional[Unit]]], plain: str, dimension: str) -> float:
     """The second and later parts of "3 lb 4 oz": same dimension, falling units, each with its unit."""
     total = 0.0
-    for (_, larger), (number, smaller) in zip(made, made[1:]):
+    larger = made[0][1]
+    for number, smaller in made[1:]:
         if larger is None or smaller is None:
             raise misread.explain(plain, dimension)
         if smaller.dimension != larger.dimension or smaller.dimension in _SINGLE or smaller.factor >= larger.factor:
             raise misread.unlike_parts(plain, larger, smaller)
         total += smaller.to_base(number)
+        larger = smaller
     return total
 
 
-def _number(match: "re.Match[str]", plain: str, dimension: str) -> float:
+def _number(match: re.Match[str], plain: str, dimension: str) -> float:
     """The number of one part: a fraction, a fraction sign or decimals."""
     if match["plain"] is not None:
         value = float(match["plain"].replace(",", "."))

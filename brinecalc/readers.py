@@ -34,6 +34,8 @@ def reader(argument: Argument) -> Reader:
         return _read_cell
     if argument.kind in NUMBERS:
         return _number_reader(argument)
+    if argument.kind == "amount":
+        return _amount_reader(argument)
     return _word_reader(argument)
 
 
@@ -213,6 +215,25 @@ def _advice(argument: Argument, value: float) -> str | None:
     if argument.kind == "share" and 1 <= value <= 100:
         return f"write {value:.12g}% or {value / 100:.12g} for {value:.12g} per cent"
     return f"for example {argument.example}" if argument.example else None
+
+
+def _amount_reader(argument: Argument) -> Reader:
+    """A reader of numbers and texts whose kind of unit the function itself looks at."""
+
+    def read(cell: Any) -> Any:
+        if isinstance(cell, str):
+            if cell in CELL_ERRORS:
+                raise CellError(cell, argument.name)
+            return cell if cell else _default(argument)
+        if isinstance(cell, (list, tuple)):
+            raise Spread
+        if cell is None:
+            return 0.0
+        if isinstance(cell, bool) or not isinstance(cell, (int, float)):
+            raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
+        return _finite(cell, argument)
+
+    return read
 
 
 def _read_cell(cell: Any) -> Any:

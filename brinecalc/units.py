@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Dict, List, NamedTuple, Optional
 
 from brinecalc.errors import Unreadable
+from brinecalc.names import singular
 from brinecalc.tables import load
 
 LONGEST = 60
@@ -40,8 +41,7 @@ _REFUSED = {
     "metric tsp": "write 5 mL",
 }
 VESSELS = frozenset(
-    "bag bags bottle bottles box boxes bucket buckets can cans carton cartons case cases drum drums jar jars pack "
-    "packs pail pails sack sacks tin tins tub tubs".split()
+    ("bag", "bottle", "box", "bucket", "can", "carton", "case", "drum", "jar", "pack", "pail", "sack", "tin", "tub")
 )
 """Words for what goods come in; no units, but written after them ("25 kg bag")."""
 
@@ -96,9 +96,14 @@ def advice(name: str, dimension: str = "") -> str:
     if key in _REFUSED:
         return f'"{key}" is not clear, so {_REFUSED[key]}'
     words = key.split(" ")
-    if words[-1] in VESSELS:
+    if is_vessel(words[-1]):
         return f'leave out "{words[-1]}"' if words[1:] else "say how much one holds, such as 25 kg or 12 x 500 mL"
     return "the units known are " + ", ".join(known(dimension))
+
+
+def is_vessel(word: str) -> bool:
+    """Whether a word is what goods come in, one or many of them."""
+    return singular(word.lower()) in VESSELS
 
 
 def known(dimension: str = "") -> List[str]:

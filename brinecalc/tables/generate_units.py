@@ -43,10 +43,20 @@ UNITS: Tuple[Tuple[str, str, str, str, str], ...] = (
     ("s", "time", "second", "si-units", "sec;secs;second;seconds"),
     ("day", "time", "day", "si-units", "d;days"),
     ("week", "time", "week", "si-units", "weeks;wk;wks"),
-    ("°C", "temperature", "degree_Celsius", "si-units", "C;℃;° c;degc;deg c;degree c;degrees c;celsius;"
-     "degree celsius;degrees celsius;centigrade"),
-    ("°F", "temperature", "degree_Fahrenheit", "si-units", "F;f;℉;° f;degf;deg f;degree f;degrees f;fahrenheit;"
-     "degree fahrenheit;degrees fahrenheit"),
+    (
+        "°C",
+        "temperature",
+        "degree_Celsius",
+        "si-units",
+        "C;℃;° c;degc;deg c;degree c;degrees c;celsius;degree celsius;degrees celsius;centigrade",
+    ),
+    (
+        "°F",
+        "temperature",
+        "degree_Fahrenheit",
+        "si-units",
+        "F;f;℉;° f;degf;deg f;degree f;degrees f;fahrenheit;degree fahrenheit;degrees fahrenheit",
+    ),
     ("K", "temperature", "kelvin", "si-units", "kelvin;kelvins"),
     ("mL", "volume", "milliliter", "si-units", "cc;mls;millilitre;millilitres;milliliter;milliliters"),
     ("cL", "volume", "centiliter", "si-units", "centilitre;centilitres;centiliter;centiliters"),
@@ -59,12 +69,22 @@ UNITS: Tuple[Tuple[str, str, str, str, str], ...] = (
     ("pt", "volume", "pint", "si-units", "pts;pint;pints;us pt;us pint;us pints"),
     ("qt", "volume", "quart", "si-units", "qts;quart;quarts;us qt;us quart;us quarts"),
     ("gal", "volume", "gallon", "si-units", "gals;gallon;gallons;us gal;us gallon;us gallons"),
-    ("imp fl oz", "volume", "imperial_fluid_ounce", "si-units", "imperial fl oz;imperial fluid ounce;"
-     "imperial fluid ounces"),
+    (
+        "imp fl oz",
+        "volume",
+        "imperial_fluid_ounce",
+        "si-units",
+        "imperial fl oz;imperial fluid ounce;imperial fluid ounces",
+    ),
     ("imp pt", "volume", "imperial_pint", "si-units", "imp pint;imp pints;imperial pint;imperial pints"),
     ("imp qt", "volume", "imperial_quart", "si-units", "imp quart;imp quarts;imperial quart;imperial quarts"),
-    ("imp gal", "volume", "imperial_gallon", "si-units", "imp gallon;imp gallons;imperial gal;imperial gallon;"
-     "imperial gallons"),
+    (
+        "imp gal",
+        "volume",
+        "imperial_gallon",
+        "si-units",
+        "imp gallon;imp gallons;imperial gal;imperial gallon;imperial gallons",
+    ),
     ("metric cup", "volume", "250 * milliliter", "common-practice", "metric cups"),
     ("1", "share", "dimensionless", "definition", "share;fraction"),
     ("%", "share", "percent", "definition", "percent;per cent;pct"),

@@ -1,0 +1,173 @@
+"""Texts that are refused, and the way out that each refusal shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc import quantity, units
+from brinecalc.errors import Unreadable
+
+
+def reason(text: str, dimension: str) -> str:
+    with pytest.raises(Unreadable) as caught:
+        quantity.read(text, dimension)
+    assert caught.value.cell == "#VALUE!"
+    return caught.value.sentence()
+
+
+@pytest.mark.parametrize(
+    ("text", "ways"),
+    [
+        ("1,000 g", ('"1000 g"', '"1.000 g"')),
+        ("12,500", ('"12500"', '"12.500"')),
+        ("1 000 g", ('"1000 g"',)),
+        ("1\u00a0000 g", ('"1000 g"',)),
+        ("1\u202f000 g", ('"1000 g"',)),
+        ("1'000 g", ('"1000 g"',)),
+        ("1\u2019000 g", ('"1000 g"',)),
+        ("1,000,000 g", ('"1000000 g"',)),
+        ("1,234.5 g", ('"1234.5 g"',)),
+        ("1.234,5 g", ("one decimal mark",)),
+        ("1.234.567 g", ("one decimal mark",)),
+    ],
+)
+def test_thousands_marks_are_refused_with_the_ways_to_write_it(text, ways):
+    assert all(way in reason(text, "mass") for way in ways)
+
+
+@pytest.mark.parametrize(
+    ("text", "way"),
+    [
+        ("2 T", "tbsp"),
+        ("2 t", "tsp"),
+        ("2 c", "cup"),
+        ("2 G", "gal"),
+        ("2 k", "kg"),
+        ("2 M", "metres"),
+        ("50#", "lb"),
+        ("5 gr", "write g"),
+        ("2 tons", "tonne"),
+        ("38°", "°C or °F"),
+        ("38 deg", "°C or °F"),
+        ("2 bags", "25 kg"),
+        ("25 kg bag", 'leave out "bag"'),
+        ("2 sticks", "g, kg, mg, tonne, oz, lb"),
+    ],
+)
+def test_unclear_units_are_refused_with_the_ones_to_write(text, way):
+    assert way in reason(text, "mass")
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "ways"),
+    [
+        ("1000 g", "length", ("a mass", "25 mm or 1 in")),
+        ("1000 g", "share", ("a mass", "5% or 0.05")),
+        ("5%", "mass", ("a share", "2.5 kg")),
+        ("5 lb", "volume", ("a mass", "BRINE_VOLUME")),
+        ("8 oz", "volume", ("a mass", "fl oz")),
+        ("1 cup", "mass", ("a volume", "BRINE_WEIGHT")),
+        ("2 C", "volume", ("a temperature", "cup")),
+        ("5 m", "time", ("a length", "min")),
+        ("5 min", "length", ("a time", "for metres write m")),
+        ("25 mm", "water", ("a length", "2 L, 1 gal or 5 kg")),
+        ("2 dozen", "mass", ("a count", "2.5 kg")),
+        ("4 h", "temperature", ("a time", "4 °C or 40 °F")),
+    ],
+)
+def test_another_kind_is_named_beside_the_one_wanted(text, dimension, ways):
+    assert all(way in reason(text, dimension) for way in ways)
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "way"),
+    [
+        ("6/1 gal", "volume", "6 x 1 gal"),
+        ("1/0 in", "length", "1/2"),
+        ("1 3/2 in", "length", "1 1/2"),
+        ("0/2 in", "length", "1/2"),
+        ("$5", "number", "currency"),
+        ("5 €", "number", "currency"),
+        ("1:30", "time", "1 h 30 min"),
+        ("2-3 kg", "mass", "not a range"),
+        ("2–3 kg", "mass", "not a range"),
+        ("5 lb 4", "mass", "a unit after each number"),
+        ("4 oz 3 lb", "mass", "larger unit first"),
+        ("5 kg 3 kg", "mass", "larger unit first"),
+        ("5 °F 3 °C", "temperature", "larger unit first"),
+        ("3 lb 4 in", "mass", "a length"),
+        ("5 g\u200f", "mass", "hidden character"),
+        ("\u202e5 g", "mass", "hidden character"),
+        ("5\tg", "mass", "hidden character"),
+        ("5 g\x00", "mass", "hidden character"),
+        ("5\ng", "mass", "hidden character"),
+        ("\uff15 g", "mass", "0 to 9"),
+        ("٥ g", "mass", "0 to 9"),
+        ("1e400 g", "mass", "too large or too small"),
+        ("1e-400 g", "mass", "too large or too small"),
+        ("1e308 kg", "mass", "too large or too small"),
+        ("", "mass", "2.5 kg"),
+        ("   ", "mass", "2.5 kg"),
+        ("kg", "mass", "2.5 kg"),
+        ("-", "temperature", "4 °C or 40 °F"),
+        ("1 lb 2 oz 3 oz 4 oz", "mass", "2.5 kg"),
+        ("9" * 1_000_000, "mass", "too long"),
+        (" " * 61, "mass", "too long"),
+    ],
+)
+def test_a_slip_is_answered_with_its_own_way_out(text, dimension, way):
+    assert way in reason(text, dimension)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "9**9**9 kg",
+        "__import__('os').getcwd()",
+        "1_000 kg",
+        "0x10 kg",
+        "nan kg",
+        "inf g",
+        "-inf g",
+        "1+1 kg",
+        "=2 kg",
+        "2*3 kg",
+        "(2 kg)",
+        "2 kg; 3 kg",
+        "2^3 kg",
+        "1e 3 kg",
+        "kg 2",
+        "5 кг",
+        "--5 g",
+        ",5 kg",
+        "1.5.3 kg",
+    ],
+)
+def test_nothing_is_ever_evaluated(text):
+    for dimension in ("mass", "water", "volume", "share"):
+        assert reason(text, dimension).startswith("must be ")
+
+
+def test_a_text_that_is_too_long_is_told_by_its_length_alone():
+    class Text(str):
+        """A text that may only be measured."""
+
+        def __iter__(self):
+            raise AssertionError("the text was walked")
+
+        def translate(self, table):
+            raise AssertionError("the text was rewritten")
+
+        def __hash__(self):
+            raise AssertionError("the text was hashed")
+
+    with pytest.raises(Unreadable, match="too long"):
+        quantity.read(Text("9" * 1000), "mass")
+    with pytest.raises(Unreadable, match="too long"):
+        quantity.split(Text("9" * 1000))
+
+
+@pytest.mark.parametrize("name", ["", " ", "T", "parsec", "kg kg", "1 kg", "\x00", "g" * 1000])
+def test_unknown_units_are_answered_with_the_known_ones(name):
+    with pytest.raises(Unreadable, match="must be a unit"):
+        units.unit(name)

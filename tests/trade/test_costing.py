@@ -1,0 +1,189 @@
+"""Pack sizes as purchasing writes them, and the sums made with them. Values follow from the definitions."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from brinecalc.errors import BrineError, OutOfRange, UnknownName, Unreadable
+from brinecalc.trade import costing
+
+FLUID_OUNCE = 29.5735295625  # mL; NIST Handbook 44, Appendix C, from memory
+GALLON = 3785.411784
+POUND = 453.59237
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "kind"),
+    [
+        ("25 kg", 25000, "mass"),
+        ("50 lb bag", 50 * POUND, "mass"),
+        ("24 x 12 fl oz", 24 * 12 * FLUID_OUNCE, "volume"),
+        ("24x12 fl oz", 24 * 12 * FLUID_OUNCE, "volume"),
+        ("24 × 12 fl oz cans", 24 * 12 * FLUID_OUNCE, "volume"),
+        ("24 X 12 fl. oz. bottles", 24 * 12 * FLUID_OUNCE, "volume"),
+        ("6 x 1 gal", 6 * GALLON, "volume"),
+        ("4 x 1/2 gal", 2 * GALLON, "volume"),
+        ("1/2 gal", GALLON / 2, "volume"),
+        ("2 x 6 x 500 mL", 6000, "volume"),
+        ("12 x 1 lb 8 oz", 12 * 1.5 * POUND, "mass"),
+        ("10 x 2,5 kg", 25000, "mass"),
+        ("dozen", 12, "count"),
+        ("2 dozen", 24, "count"),
+        ("15 x 1 dozen", 180, "count"),
+        ("24 ct", 24, "count"),
+        ("each", 1, "count"),
+        ("kg", 1000, "mass"),
+        ("100 g", 100, "mass"),
+        ("30 m", 30000, "length"),
+        ("25", 25, "mass"),
+        (25.0, 25, "mass"),
+        (25, 25, "mass"),
+    ],
+)
+def test_pack_sizes_are_read_as_purchasing_writes_them(text, value, kind):
+    found = costing.amount(text, "pack_size")
+    assert found.value == pytest.approx(value, rel=1e-12)
+    assert found.kind == kind
+
+
+@pytest.mark.parametrize(
+    ("text", "way"),
+    [
+        ("6/1 gal", '"6 x 1 gal"'),
+        ("24/12 fl oz", '"24 x 12 fl oz"'),
+        ("1/50 lb", '"1 x 50 lb"'),
+        ("2/5 lb", '"2 x 5 lb"'),
+        ("24 cans", "say how much one holds"),
+        ("24 x 12", "say how much one holds"),
+        ("24 x 12 cans", "say how much one holds"),
+        ("24 * 12 fl oz", "write it as"),
+        ("case", "say how much one holds"),
+        ("1,000 g", '"1000 g"'),
+        ("4 °C", "25 kg, 24 x 12 fl oz or 2 dozen"),
+        ("5%", "25 kg, 24 x 12 fl oz or 2 dozen"),
+        ("2 h", "25 kg, 24 x 12 fl oz or 2 dozen"),
+        ("parsec", "the units known are"),
+        ("", "the units known are"),
+        ("9" * 1_000_000, "too long"),
+        ("2 x " * 100, "too long"),
+    ],
+)
+def test_other_pack_sizes_are_refused_with_the_way_to_write_them(text, way):
+    with pytest.raises(Unreadable) as caught:
+        costing.amount(text, "pack_size")
+    assert caught.value.argument == "pack_size"
+    assert way in caught.value.sentence()
+
+
+@given(st.text(max_size=70) | st.text(alphabet="0123456789 x×X/.,kglbozctfldea½", max_size=40))
+def test_no_text_whatever_gives_anything_but_an_amount_or_our_own_error(text):
+    try:
+        found = costing.amount(text, "pack_size")
+    except BrineError as error:
+        refused = error.sentence()
+        assert refused.startswith("pack_size ")
+    else:
+        assert math.isfinite(found.value)
+
+
+AMOUNTS = st.floats(min_value=0.01, max_value=1e6)
+SHARES = st.floats(min_value=0.01, max_value=1)
+
+
+@given(AMOUNTS, AMOUNTS, AMOUNTS, SHARES)
+def test_packs_cover_the_need_and_one_fewer_would_not(need, on_hand, pack, usable):
+    bought = costing.packs(need, on_hand, pack, usable)
+    assert bought >= 0
+    assert bought == int(bought)
+    assert on_hand + bought * pack * usable >= need - 1e-8 * pack
+    if bought:
+        assert on_hand + (bought - 1) * pack * usable < need
+
+
+@pytest.mark.parametrize("count", range(1, 60))
+def test_a_need_of_whole_packs_takes_exactly_those(count):
+    # 0.1 + 0.1 + 0.1 is not 0.3 in floats; a sum must not cost an extra pack
+    assert costing.packs(sum([0.1] * count), 0.0, 0.1, 1.0) == count
+
+
+@given(AMOUNTS, AMOUNTS, SHARES)
+def test_a_pack_at_its_unit_cost_costs_its_price_over_the_usable_share(price, size, usable):
+    pack, gram = costing.Amount(size, "mass"), costing.Amount(1.0, "mass")
+    assert costing.unit_cost(price, pack, usable, gram) * size == pytest.approx(price / usable, rel=1e-12)
+
+
+@given(st.lists(st.tuples(AMOUNTS, AMOUNTS), min_size=1, max_size=8), st.sampled_from([1.0, 1000.0, POUND]))
+def test_a_mix_costs_the_sum_of_its_parts(parts, per):
+    names = [f"part {letter}" for letter in "abcdefgh"[: len(parts)]]
+    masses, prices = zip(*parts)
+    together = costing.mix_cost(names, masses, names[::-1], prices[::-1], per)
+    assert together == pytest.approx(sum(m * p / per for m, p in parts), rel=1e-12)
+
+
+def test_names_match_without_regard_to_case_spaces_and_plural():
+    assert costing.mix_cost(("Bay Leaf", " sugars "), (2, 3), ("bay  leaf", "SUGAR"), (5, 7), 1.0) == 31
+
+
+def test_an_ingredient_in_two_rows_is_paid_twice():
+    assert costing.mix_cost(("salt", "salt"), (2, 3), ("salt",), (5,), 1.0) == 25
+
+
+def test_rows_without_a_mass_need_no_price():
+    assert costing.mix_cost(("salt", "saffron", None, "lemon"), (2, 0, None, ""), ("salt",), (5,), 1.0) == 10
+
+
+def test_a_price_of_nothing_is_allowed_when_it_is_written():
+    assert costing.mix_cost(("water", "salt"), ("10 L", 500), ("water", "salt"), (0, 0.001), 1.0) == 0.5
+
+
+@pytest.mark.parametrize(
+    ("names", "prices"),
+    [
+        (("salt",), (1,)),
+        (("salt", "pepper"), (1, None)),
+        (("salt", "pepper"), (1, "")),
+        ((None, "salt"), (3, 1)),
+    ],
+)
+def test_an_ingredient_without_a_price_is_an_unknown_name_and_never_free(names, prices):
+    with pytest.raises(UnknownName) as caught:
+        costing.mix_cost(("salt", "pepper"), (10, 1), names, prices, 1.0)
+    assert '"pepper"' in caught.value.sentence()
+
+
+@pytest.mark.parametrize("price", [None, "", 0, 0.0])
+def test_a_lone_blank_price_is_no_price_in_any_host(price):
+    with pytest.raises(UnknownName):
+        costing.mix_cost(("salt",), (10,), ("salt",), (price,), 1.0)
+
+
+def test_a_name_with_two_prices_is_named():
+    with pytest.raises(Unreadable, match='"Salt" with 1 and 2'):
+        costing.mix_cost(("Salt",), (10,), ("salt", "SALT"), (1, 2), 1.0)
+    assert costing.mix_cost(("salt",), (10,), ("salt", "SALT"), (2, 2), 1.0) == 20
+    assert costing.mix_cost(("salt",), (10,), ("salt", "lemon", "lemon"), (2, 3, 4), 1.0) == 20
+
+
+@pytest.mark.parametrize(
+    ("ingredients", "masses", "names", "prices", "kind", "way"),
+    [
+        (("salt",), (1, 2), ("salt",), (1,), Unreadable, "masses must have as many cells as ingredients"),
+        (("salt",), (1,), ("salt", "x"), (1,), Unreadable, "unit_costs must have as many cells as price_names"),
+        (("salt", None), (1, 2), ("salt",), (1,), Unreadable, "ingredients must name every mass"),
+        (("salt",), (-1,), ("salt",), (1,), OutOfRange, "masses must be at least 0 g"),
+        (("salt",), (1,), ("salt",), (-1,), OutOfRange, "unit_costs must be at least 0"),
+        (("salt",), ("1 cup",), ("salt",), (1,), Unreadable, "BRINE_WEIGHT"),
+        (("salt",), ("lots",), ("salt",), (1,), Unreadable, '"lots" in row 1'),
+        (("salt",), (1,), ("salt",), ("1 kg",), Unreadable, "unit_costs must be a number"),
+        (("salt",), (1,), ("salt",), ("$2",), Unreadable, "currency"),
+        (("salt",), (True,), ("salt",), (2,), Unreadable, "masses must be a mass"),
+    ],
+)
+def test_a_faulty_row_is_named(ingredients, masses, names, prices, kind, way):
+    with pytest.raises(kind) as caught:
+        costing.mix_cost(ingredients, masses, names, prices, 1.0)
+    assert way in caught.value.sentence()
