@@ -70,9 +70,12 @@ def read(cell: Any, dimension: str) -> float:
     raise Unreadable(f"must be {misread.wanted(dimension)}", got=_kind(cell), advice=misread.example(dimension))
 
 
-def split(text: str) -> Tuple[float, str]:
-    """A text's value in the base unit, and its dimension: "" for a bare number, "count" for each and dozen."""
-    found = (_read.get(text) if len(text) <= LONGEST else None) or parse(text)
+def split(text: str, wanted: str = "") -> Tuple[float, str]:
+    """A text's value in the base unit, and its dimension: "" for a bare number, "count" for each and dozen.
+
+    `wanted` only helps the reason to say what would be right.
+    """
+    found = (_read.get(text) if len(text) <= LONGEST else None) or parse(text, wanted)
     return found.value, found.dimension
 
 

@@ -137,7 +137,7 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
             return quantity.read(cell, dimension)
         if argument.kind == "ppm" and cell.rstrip().lower().endswith("ppm"):
             cell = cell.rstrip()[:-3]
-        value, found = quantity.split(cell)
+        value, found = quantity.split(cell, "number")
     except BrineError as error:
         error.argument = argument.name
         error.got = error.got or shown(cell)
