@@ -34,10 +34,16 @@ class Amount(NamedTuple):
     bare: bool = False
 
 
+_amounts: Dict[str, Amount] = {}
+
+
 def amount(cell: Any, argument: str) -> Amount:
     """A pack size, need or unit of price from a number or text; the name of a unit alone means one of it."""
     if not isinstance(cell, str):
         return Amount(quantity.read(cell, "mass"), "mass", True)
+    known = _amounts.get(cell) if len(cell) <= units.LONGEST else None
+    if known is not None:
+        return known
     try:
         found = _written(cell)
     except BrineError as error:
@@ -51,6 +57,9 @@ def amount(cell: Any, argument: str) -> Amount:
             got=units.quoted(cell),
             advice="write it as 25 kg, 24 x 12 fl oz or 2 dozen",
         )
+    if len(_amounts) >= _MEMORY:
+        _amounts.clear()
+    _amounts[cell] = found
     return found
 
 
