@@ -25,6 +25,11 @@ def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divid
     return Field(key, heading, form, f'=IF({guard},"",{value})', unit=unit, width=width, group=group)
 
 
+def _priced(cost: str) -> str:
+    """A cost, or in words that it is open; never nothing, never zero."""
+    return f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"row fails",IF({{w_unpriced}}=1,"no price",{cost})))'
+
+
 def grid() -> Grid:
     """The grid of the results, row for row in step with the plan."""
     small, mass, volume = "=small_word", "=mass_word", "=volume_word"
@@ -68,10 +73,10 @@ def grid() -> Grid:
         _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
         _shown("r_sodium", "Sodium per portion", "w_sodium", "0", "mg", "", label),
         _shown("r_added", "Added solution", "w_added", "share", "", "", label),
-        _shown("r_cost", "Cost of the batch", "w_cost", "money", "", "", money),
-        Field("r_cost_mass", "Cost per finished weight", "money", '=IF({w_on}=0,"",{w_cost_kg}*shown_mass_g)',
+        Field("r_cost", "Cost of the batch", "money", _priced("{w_cost}"), width=10, group=money),
+        Field("r_cost_mass", "Cost per finished weight", "money", _priced("{w_cost_kg}*shown_mass_g"),
               unit='="per "&mass_word', width=10, group=money),
-        _shown("r_cost_portion", "Cost per portion", "w_cost_portion", "money", "", "", money),
+        Field("r_cost_portion", "Cost per portion", "money", _priced("{w_cost_portion}"), width=10, group=money),
         Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=70, group="Findings"),
     ]  # fmt: skip
     return Grid(SHEET, fields, FIRST_ROW, ROWS)
@@ -87,8 +92,9 @@ def write(sheet: Worksheet, layout: Layout, made: Grid) -> None:
     styles.put(sheet, f"B{total}", "All batches", "total")
     for key, form in (("r_edible", "mass"), ("r_cost", "money")):
         column = made.columns[key]
+        unpriced = "plan_unpriced" if key == "r_cost" else "0"
         whole = f"{column}{FIRST_ROW}:{column}{made.last_row}"
-        styles.put(sheet, f"{column}{total}", f'=IF(plan_fails>0,"not complete",SUM({whole}))', "total", form)
+        styles.put(sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form)
     for key in ("r_says", "r_message"):
         column = made.columns[key]
         plan.paint(sheet, f"{column}{FIRST_ROW}:{column}{made.last_row}")

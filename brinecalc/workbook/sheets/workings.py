@@ -213,17 +213,21 @@ def money() -> List[Field]:
 
 
 def findings(fields: List[Field]) -> List[Field]:
-    """The reason of the first step that fails, the worst finding, and the short word for the plan."""
+    """The reason of the first step that fails, the worst finding, and the short word for the plan.
+
+    A missing price does not make a batch fail: the brine is as good without it; only the money stays open.
+    """
     reason = '""'
-    for field in reversed([field for field in fields if field.why]):
+    for field in reversed([field for field in fields if field.why and field.key != "w_cost"]):
         reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
+    cost = next(field for field in fields if field.key == "w_cost")
     return [
         Field("w_reason", "Why the row fails", "text", when_on(reason)),
-        step("w_finding", "Worst finding", "{c_worst}", "text"),
+        step("w_no_price", "Why there is no cost", f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{cost.why},"")', "text"),
         step("w_message", "Message",
-             'IF({w_reason}<>"","FAILS: "&{w_reason},IF(ISERROR({w_cost}),"FAILS: a step of the workings has an error",{w_finding}))',
-             "text"),
-        Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF(LEFT({w_message},5)="FAILS",1,0))'),
+             'IF({w_reason}<>"","FAILS: "&{w_reason},{c_worst})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),
+        Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),
+        Field("w_unpriced", "No cost", "0", '=IF({w_on}=0,0,IF(ISERROR({w_cost}),1,0))'),
         step("w_says", "Says",
              'IF({w_fails}=1,"FAILS",IF(LEFT({w_message},4)="STOP","STOP",IF(LEFT({w_message},7)="CAUTION","CAUTION",'
              'IF(LEFT({w_message},4)="NOTE","NOTE","ok"))))', "text"),
@@ -247,6 +251,9 @@ def write(workbook: Workbook, sheet: Worksheet, layout: Layout, made: Grid) -> N
     styles.put(sheet, "E3", "Batches", "quiet")
     styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
     settings.name_cell(workbook, "plan_batches", SHEET, "$F$3")
+    styles.put(sheet, "N3", "Batches without a cost", "quiet")
+    styles.put(sheet, "P3", f"=SUM({layout.whole('w_unpriced', SHEET)})", "cell", "count")
+    settings.name_cell(workbook, "plan_unpriced", SHEET, "$P$3")
     styles.put(sheet, "H3", "Batches with a STOP", "quiet")
     styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
     settings.name_cell(workbook, "plan_stops", SHEET, "$J$3")
@@ -255,6 +262,7 @@ def write(workbook: Workbook, sheet: Worksheet, layout: Layout, made: Grid) -> N
         "L3",
         '=IF(plan_batches=0,"No batch yet.",plan_batches&IF(plan_batches=1," batch. "," batches. ")'
         '&IF(plan_fails>0,plan_fails&" not worked out: totals stay open until mended. ","All worked out. ")'
+        '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing. ","")'
         '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered.",""))',
         "cell",
     )

@@ -1,0 +1,71 @@
+"""The lists behind the drop-downs: names from the library's own tables, and the figures that go with them.
+
+One idea: a workbook offers exactly the names the functions know, so a cell filled from a list can always be read.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, List, Sequence, Tuple
+
+from openpyxl.workbook import Workbook
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.tables import load
+from brinecalc.workbook import settings, styles
+
+SHEET = "Lists"
+FIRST_ROW = 5
+
+ROLES: Dict[str, Tuple[str, ...]] = {
+    "sweetener_names": ("sweetener",),
+    "aromatic_names": ("herb", "spice", "aromatic", "seasoning"),
+    "phosphate_names": ("phosphate",),
+    "acid_names": ("acid", "base", "juice", "vinegar"),
+    "liquid_names": ("juice", "wine", "drink", "dairy", "stock"),
+}
+"""Name of a list, and the roles of the ingredients in it."""
+
+TITLES = {
+    "sweetener_names": "Sweeteners",
+    "aromatic_names": "Herbs, spices, aromatics",
+    "phosphate_names": "Phosphates",
+    "acid_names": "Acids and bases",
+    "liquid_names": "Liquids",
+}
+
+
+def columns() -> List[Tuple[str, str, Sequence[object]]]:
+    """Each list as its workbook name, its heading and its values."""
+    products = sorted(load.rows("products"), key=lambda row: row["name"])
+    cures = [row for row in load.rows("cures") if 0 < row["nitrite"] < 1]
+    made: List[Tuple[str, str, Sequence[object]]] = [
+        ("product_names", "Products", [row["name"] for row in products]),
+        ("list_shape", "Usual shape", [row["shape"] for row in products]),
+        ("list_native", "Salt in it already", [row["native_salt"] for row in products]),
+        ("list_cap", "Customary longest soak, h", [row["cap_hours"] for row in products]),
+        ("list_measure", "What to measure", [row["thickness_note"] for row in products]),
+    ]
+    for name, roles in ROLES.items():
+        found = sorted(row["name"] for row in load.rows("ingredients") if row["role"] in roles)
+        made.append((name, TITLES[name], found))
+    made += [
+        ("cure_names", "Curing salts", [row["cure"] for row in cures]),
+        ("list_cure_nitrite", "Nitrite in it", [row["nitrite"] for row in cures]),
+        ("list_cure_salt", "Salt in it", [row["salt"] for row in cures]),
+    ]
+    return made
+
+
+def write(workbook: Workbook, sheet: Worksheet) -> None:
+    """Writes every list as a named column."""
+    styles.put(sheet, "A1", "Lists", "title")
+    styles.put(sheet, "A2", "The names that the functions know. Nothing to fill in here.", "lead")
+    for number, (name, title, values) in enumerate(columns(), 1):
+        column = sheet.cell(FIRST_ROW - 1, number).column_letter
+        styles.put(sheet, f"{column}{FIRST_ROW - 1}", title, "heading")
+        sheet.column_dimensions[column].width = 12 if name.startswith("list_") else 26
+        for row, value in enumerate(values, FIRST_ROW):
+            styles.put(sheet, f"{column}{row}", value, "cell")
+        settings.name_cell(workbook, name, SHEET, f"${column}${FIRST_ROW}:${column}${FIRST_ROW + len(values) - 1}")
+    sheet.column_dimensions["E"].width = 60
+    sheet.freeze_panes = f"A{FIRST_ROW}"
