@@ -42,6 +42,7 @@ class LargeBathBlock(Uptake):
         self.speeds = tuple(1.0 / (length * length) for length in lengths)
 
     def late(self, fourier: float) -> Left:
+        """The product of what three slabs have left, by the rule for derivatives of a product."""
         total, rate, spread = 1.0, 0.0, 0.0
         for speed in self.speeds:
             left, slope, bend = self.slab.left(fourier * speed)
@@ -68,9 +69,11 @@ class LimitedBathBlock(Uptake):
         self.lengths = lengths
 
     def late(self, fourier: float) -> Left:
+        """From the contour, until nothing is left."""
         return self.by_contour(fourier) if fourier < _FINISHED else (0.0, 0.0, 0.0)
 
     def responses(self, octave: int) -> Sequence[complex]:
+        """From the rays of complex time."""
         return _responses(self.lengths, octave)
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from typing import Dict, Sequence, Tuple
+from typing import Dict, Tuple
 
 POINTS = 22
 _OPENING = 1.0  # angle of the hyperbola; it and POINTS were chosen by trial against a known transform

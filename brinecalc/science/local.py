@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from functools import lru_cache
 from typing import List, Tuple
 
 from brinecalc.science import contour, shapes
@@ -38,6 +39,7 @@ def field(dimension: int, q: complex, x: float) -> complex:
     return (near - far) / (x * (1.0 - echo))
 
 
+@lru_cache(maxsize=4096)
 def wave(dimension: int, q: float, x: float) -> float:
     """The standing wave of that wave number: 1 in the centre."""
     if dimension == 1:

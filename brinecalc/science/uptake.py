@@ -153,6 +153,7 @@ class ShapeUptake(Uptake):
         self.modes = shapes.modes(dimension, bath, EARLY)
 
     def late(self, fourier: float) -> Left:
+        """The decaying modes; from the contour while there would be too many of them."""
         if fourier < EARLY:
             return self.by_contour(fourier)
         total = rate = bend = 0.0
@@ -168,6 +169,7 @@ class ShapeUptake(Uptake):
         return total, rate, bend
 
     def responses(self, octave: int) -> Sequence[complex]:
+        """The shape's own, the same for every bath."""
         return _responses(self.dimension, octave)
 
     def guess(self, fraction: float) -> float:
@@ -179,7 +181,8 @@ class ShapeUptake(Uptake):
             square = early[-1] * early[-1] + 4.0 * early[-2] * fraction
             if square > 0.0:
                 return max(slowest, (2.0 * fraction / (early[-1] + math.sqrt(square))) ** 2)
-        return max(slowest, super().guess(fraction)) if self.rapid < EARLY else max(slowest, (fraction / early[-1]) ** 2)
+        alone = super().guess(fraction) if self.rapid < EARLY else (fraction / early[-1]) ** 2
+        return max(slowest, alone)
 
 
 _known: Dict[Tuple[int, int], Tuple[complex, ...]] = {}
