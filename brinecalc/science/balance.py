@@ -7,6 +7,8 @@ say nothing about time: see the diffusion kernels for how long it takes.
 
 from __future__ import annotations
 
+import math
+
 from brinecalc.errors import Impossible, Unreadable
 
 SATURATED = 0.2643
@@ -35,7 +37,7 @@ def equilibrium_salt(
         raise Impossible(
             f"cannot be below {_percent(alone)}, where product and water end with no salt added",
             argument="target",
-            advice=f"use a target of {_percent(alone)} or more, or more water",
+            advice=f"use a target of {_percent(alone, up=True)} or more, or more water",
             nearest=alone,
         )
     return max(salt, 0.0)
@@ -61,14 +63,14 @@ def injection_strength(target: float, gain: float, native: float, basis: str) ->
         raise Impossible(
             f"cannot be below {_percent(alone)}, which plain water at this gain already leaves",
             argument="target",
-            advice=f"use a target of {_percent(alone)} or more",
+            advice=f"use a target of {_percent(alone, up=True)} or more",
             nearest=alone,
         )
     if strength > SATURATED:
         most = (SATURATED * gain + native) / (1.0 + gain)
-        advice = f"use a target of at most {_percent(most)}"
+        advice = f"use a target of at most {_percent(most, up=False)}"
         if target < SATURATED:
-            advice += f", or a gain of at least {_percent((target - native) / (SATURATED - target))}"
+            advice += f", or a gain of at least {_percent((target - native) / (SATURATED - target), up=True)}"
         raise Impossible(
             f"cannot be reached at a gain of {_percent(gain)}: the solution would need {_percent(strength)} salt "
             f"and none holds more than {_percent(SATURATED)}",
@@ -115,5 +117,10 @@ def _moisture(product_water: float | None, native: float) -> float:
     return product_water
 
 
-def _percent(share: float) -> str:
-    return f"{share * 100:.4g} %"
+def _percent(share: float, up: bool | None = None) -> str:
+    """A share in per cent, rounded to the side on which it can be typed back."""
+    percent = share * 100.0
+    if up is None or percent == 0.0:
+        return f"{percent:.4g} %"
+    step = 10.0 ** (math.floor(math.log10(abs(percent))) - 3)
+    return f"{(math.ceil if up else math.floor)(percent / step) * step:.4g} %"

@@ -1,0 +1,143 @@
+"""How much of an ingredient is usual, where it must stop, and what is never dosed as a share of the water.
+
+One idea: the usual range is custom and passing it is only worth a second look, while a legal or safety ceiling is a
+refusal. Curing salts go by weight of meat and alkalis by licensed practice, so neither has a dose here at all.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, Iterable, NamedTuple, Optional, Tuple
+
+from brinecalc.errors import Impossible, OutOfRange, Refused
+from brinecalc.tables import load
+from brinecalc.trade import ingredients
+from brinecalc.trade.ingredients import Ingredient
+
+USES = ("immersion", "injection", "vegetable")
+STOPS = ("legal", "safety", "solubility")
+"""Kinds of ceiling above which no dose is given; above one of taste it is only a finding."""
+
+OF = {"water": "of the water", "pickle": "of the pickle", "product": "of the finished product"}
+_SLACK = 1e-9
+_NEVER = {
+    "cure": "is not dosed as a share of the water: curing salt goes by the weight of the meat",
+    "alkali": "is not dosed here: strong alkali burns skin and eyes and belongs to licensed processes",
+    "mineral acid": "is not dosed here: mineral acid burns skin and eyes",
+}
+_INSTEAD = {
+    "cure": "use BRINE_CURE with the product's weight, the ppm and the method",
+    "alkali": "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
+    "mineral acid": "for a lower pH kitchens use citric acid, vinegar or lemon juice; see BRINE_PH_DOSE",
+}
+
+
+class Dose(NamedTuple):
+    """The usual range of an ingredient in one or more uses, and its ceiling, as shares of the water."""
+
+    ingredient: str
+    uses: Tuple[str, ...]
+    low: Optional[float]
+    high: Optional[float]
+    ceiling: Optional[float]
+    kind: Optional[str]
+    of_what: Optional[str]
+    basis: str
+    source: str
+    note: Optional[str]
+
+    @property
+    def stop(self) -> Optional[float]:
+        """The ceiling if it is one that refuses a dose."""
+        return self.ceiling if self.kind in STOPS else None
+
+
+_shipped: Optional[Dict[Tuple[str, str], Dose]] = None
+_own: Dict[Tuple[str, str], Dose] = {}
+
+
+def find(ingredient: str, use: str) -> Optional[Dose]:
+    """The figures of an ingredient, by its name in the table, for one use; None where it has no customary use."""
+    return _own.get((ingredient, use)) or shipped(ingredient, use)
+
+
+def shipped(ingredient: str, use: str) -> Optional[Dose]:
+    """The figures the library ships with."""
+    global _shipped
+    if _shipped is None:
+        rows = [Dose(**row) for row in load.rows("doses")]
+        _shipped = {(row.ingredient, use): row for row in rows for use in row.uses}
+    return _shipped.get((ingredient, use))
+
+
+def dose(water: float, level: float, name: str, use: str) -> float:
+    """Grams of an ingredient at a level of the water; refused above a legal or safety ceiling."""
+    found = ingredients.find(name)
+    _refuse_dangerous(found)
+    figures = find(found.name, use)
+    if figures is None:
+        raise _no_use(found, use)
+    stop = figures.stop
+    if stop is not None and level > stop * (1.0 + _SLACK):
+        raise _too_much(found, figures, level)
+    return water * level
+
+
+def usual_range(name: str, use: str) -> Tuple[float, float]:
+    """Usual low and high of an ingredient, as shares of the water."""
+    found = ingredients.find(name)
+    _refuse_dangerous(found)
+    figures = find(found.name, use)
+    if figures is None or figures.low is None or figures.high is None:
+        raise _no_use(found, use)
+    return figures.low, figures.high
+
+
+def above_usual(level: float, figures: Dose) -> bool:
+    """Whether a level is above the usual range: worth a second look, not an error."""
+    return figures.high is not None and level > figures.high * (1.0 + _SLACK)
+
+
+def install(read: Iterable[Dose]) -> None:
+    """Takes in the user's own figures, already checked."""
+    for row in read:
+        for use in row.uses:
+            _own[(row.ingredient, use)] = row
+
+
+def forget() -> None:
+    """Drops the user's own figures."""
+    _own.clear()
+
+
+def _refuse_dangerous(found: Ingredient) -> None:
+    if found.role in _NEVER:
+        raise Refused(
+            _NEVER[found.role], argument="ingredient", got=f'"{found.name}"', advice=_INSTEAD[found.role]
+        )
+
+
+def _no_use(found: Ingredient, use: str) -> Impossible:
+    others = [other for other in USES if find(found.name, other)]
+    return Impossible(
+        f"has no customary use by {use} in this table" if use != "vegetable" else "has no customary use in pickles",
+        argument="ingredient",
+        got=f'"{found.name}"',
+        advice="it is used for " + " and ".join(others) if others else "add it to your own ingredients with its range",
+    )
+
+
+def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
+    ceiling = figures.ceiling or 0.0
+    share = OF[figures.of_what or "water"]
+    kind = "the most that dissolves" if figures.kind == "solubility" else f"the {figures.kind} ceiling ({share})"
+    refusal = Impossible if figures.kind == "solubility" else Refused
+    usual = ""
+    if figures.low is not None and figures.high is not None:
+        usual = f", usual is {100 * figures.low:.4g} to {100 * figures.high:.4g} %"
+    return refusal(
+        f"must be at most {100 * ceiling:.4g} % for {found.name}, {kind}",
+        argument="level",
+        got=f"{100 * level:.4g} %",
+        advice=f"use at most {100 * ceiling:.4g} %{usual}",
+        nearest=ceiling,
+    )

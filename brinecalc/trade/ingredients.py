@@ -1,0 +1,118 @@
+"""What goes into the water: the ingredient table as records, found by any name a cook would type.
+
+One idea: an ingredient is a row of ``tables/ingredients.csv``, or of a sheet of the user's own that went through the
+same checks; nothing else in the library knows an ingredient by heart. Shares are of the ingredient as bought.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Dict, Iterable, List, NamedTuple, Optional, Tuple, Union
+
+from brinecalc.names import Names
+from brinecalc.tables import load
+
+if TYPE_CHECKING:
+    from brinecalc.trade.own import Own
+
+
+class Ingredient(NamedTuple):
+    """One ingredient: what it is made of, how to add it, and what it must not meet in the tank."""
+
+    name: str
+    aliases: Tuple[str, ...]
+    role: str
+    water: float
+    sugars: float
+    sodium: float
+    p2o5: float
+    density: Optional[float]
+    allergens: Tuple[str, ...]
+    add: str
+    avoid: Tuple[str, ...]
+    basis: str
+    source: str
+    source_place: Optional[str]
+    note: Optional[str]
+
+    def must_not_meet(self, other: "Ingredient") -> bool:
+        """Whether the two may not be in one tank, whichever of them says so."""
+        return any(a.name in b.avoid or a.role in b.avoid for a, b in ((self, other), (other, self)))
+
+
+ROLES = (
+    "sweetener", "salt", "salt substitute", "cure", "alkali", "mineral acid", "acid", "base", "phosphate", "calcium",
+    "antioxidant", "preservative", "juice", "vinegar", "wine", "drink", "dairy", "stock", "sauce", "seasoning", "herb",
+    "spice", "aromatic",
+)  # fmt: skip
+
+_known: Optional[Names[Ingredient]] = None
+_own: Dict[str, Ingredient] = {}
+
+
+def NAMES() -> Names[Ingredient]:  # noqa: N802 - reads as the constant it stands for, made on first use
+    """Every ingredient under its name and aliases, the user's own included."""
+    global _known
+    if _known is None:
+        _known = named(_own.values())
+    return _known
+
+
+def find(name: str, argument: str = "ingredient") -> Ingredient:
+    """The ingredient of that name; UnknownName with the nearest names otherwise."""
+    return NAMES().find(name, argument)
+
+
+def known(name: str) -> Optional[Ingredient]:
+    """The ingredient of that name, or None."""
+    return NAMES().find(name) if name in NAMES() else None
+
+
+def of_role(role: str) -> List[Ingredient]:
+    """All ingredients that do the same thing, in the order of the table."""
+    return [made for made in map(find, NAMES().names) if made.role == role]
+
+
+def shipped() -> List[Ingredient]:
+    """The ingredients of the library's own table."""
+    return [Ingredient(**row) for row in load.rows("ingredients")]
+
+
+def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
+    """The table with the user's own ingredients in place of, or after, those it ships with."""
+    replaced = {made.name: made for made in own}
+    entries = [replaced.pop(made.name, made) for made in shipped()]
+    entries.extend(replaced.values())
+    return Names("ingredient", [(made.name, made.aliases, made) for made in entries])
+
+
+def extend(rows: Union[str, Iterable[Any]]) -> List[str]:
+    """Adds the user's own ingredients from a sheet's rows or the text of a CSV file; gives the names taken in.
+
+    All or nothing: the first bad cell is refused with its line and column, and nothing is changed.
+    """
+    from brinecalc.trade import own
+
+    return install(own.read(rows))
+
+
+def install(read: "Own") -> List[str]:
+    """Takes in ingredients that were read and checked."""
+    global _known
+    from brinecalc.trade import doses, sweeteners
+
+    _own.update({made.name: made for made in read.ingredients})
+    doses.install(read.doses)
+    sweeteners.install(read.sweetness)
+    _known = None
+    return [made.name for made in read.ingredients]
+
+
+def forget() -> None:
+    """Drops all of the user's own ingredients."""
+    global _known
+    from brinecalc.trade import doses, sweeteners
+
+    _own.clear()
+    doses.forget()
+    sweeteners.forget()
+    _known = None

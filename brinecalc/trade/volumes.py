@@ -1,0 +1,48 @@
+"""Spoons and cups to grams and back, by what is in them.
+
+One idea: a volume means a weight only when the thing and its grade are named. Salt goes from 2.8 to 6.3 g to the
+teaspoon, so "salt" alone is never converted, and curing salt is never measured by volume at all.
+"""
+
+from __future__ import annotations
+
+from brinecalc.errors import Refused, UnknownName
+from brinecalc.trade import ingredients
+
+
+def density(name: str) -> float:
+    """g/mL of an ingredient; refused where a volume would be a guess or a danger."""
+    found = ingredients.find(name)
+    if found.role == "cure":
+        raise Refused(
+            "is never measured by volume: a level spoon can be twice the weight of another",
+            argument="ingredient",
+            got=f'"{found.name}"',
+            advice="weigh it on a scale that shows 0.1 g",
+        )
+    if found.density is not None:
+        return found.density
+    if found.role == "salt":
+        grades = [made.name for made in ingredients.of_role("salt") if made.density]
+        raise UnknownName(
+            "does not say which grade of salt, and grades differ more than twofold by volume",
+            argument="ingredient",
+            got=f'"{found.name}"',
+            advice="name the grade (" + ", ".join(f'"{grade}"' for grade in grades) + ") or weigh it",
+        )
+    raise UnknownName(
+        "has no weight by volume in this table",
+        argument="ingredient",
+        got=f'"{found.name}"',
+        advice="weigh it, or add it to your own ingredients with its density",
+    )
+
+
+def weight(volume: float, name: str) -> float:
+    """Grams of that many millilitres, level and not packed down unless the name says so."""
+    return volume * density(name)
+
+
+def volume(mass: float, name: str) -> float:
+    """Millilitres of that many grams."""
+    return mass / density(name)
