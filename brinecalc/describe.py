@@ -278,3 +278,56 @@ def _examples(lines: List[str]) -> Tuple[Example, ...]:
             call, result = made[-1]
             made[-1] = Example(call, f"{result} {line.strip()}".strip())
     return tuple(made)
+
+
+class WorkedExample(NamedTuple):
+    """An example as a host can run it: the cells, the answer, and how close it is stated."""
+
+    cells: Tuple[Any, ...]
+    answer: Any
+    within: float
+
+    def formula(self, name: str) -> str:
+        """The example as a person types it into a cell."""
+        return f"={name}({','.join(_typed(cell) for cell in self.cells)})"
+
+
+def worked_examples(spec: FunctionSpec) -> List[WorkedExample]:
+    """The examples that are one plain call, perhaps rounded; others are for readers of Python only."""
+    import ast
+
+    order = [argument.name for argument in spec.arguments]
+    made: List[WorkedExample] = []
+    for text, result in spec.examples:
+        call: ast.AST = ast.parse(text, mode="eval").body
+        within = 1e-12
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id == "round":
+            within = 0.5 * 10.0 ** -(ast.literal_eval(call.args[1]) if len(call.args) > 1 else 0)
+            call = call.args[0]
+        if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name):
+            continue
+        if "BRINE_" + call.func.id.rstrip("_").upper() != spec.name:
+            continue
+        try:
+            cells = [ast.literal_eval(argument) for argument in call.args]
+            named = {keyword.arg: ast.literal_eval(keyword.value) for keyword in call.keywords}
+            answer = ast.literal_eval(result)
+        except ValueError:
+            continue
+        for label in order[len(cells) :]:
+            if not named:
+                break
+            cells.append(named.pop(label, ""))
+        typed = tuple("" if cell is None else cell for cell in cells)  # None is "not given" in Python, "" in a cell
+        made.append(WorkedExample(typed, answer, within))
+    return made
+
+
+def _typed(cell: Any) -> str:
+    """A cell as it is typed inside a formula; tables become array constants."""
+    if isinstance(cell, str):
+        return '"' + cell.replace('"', '""') + '"'
+    if isinstance(cell, (list, tuple)):
+        rows = cell if any(isinstance(row, (list, tuple)) for row in cell) else [[item] for item in cell]
+        return "{" + ";".join(",".join(_typed(item) for item in row) for row in rows) + "}"
+    return f"{cell:.15g}" if isinstance(cell, float) else str(cell)
