@@ -54,6 +54,7 @@ class Argument(NamedTuple):
 
     @property
     def required(self) -> bool:
+        """Whether it has no default."""
         return self.default is REQUIRED
 
     @property

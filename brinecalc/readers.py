@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 import re
-from typing import Any, Callable, NoReturn, Tuple
+import sys
+from typing import Any, Callable, Optional, Tuple
 
 from brinecalc import quantity
 from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
@@ -22,7 +23,7 @@ _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
 _LONGEST_SHOWN = 40
 
 
-class Spread(Exception):  # noqa: N818 - a signal inside the registry, not an error
+class Spread(Exception):
     """A range stands where a single value is read: the call has to go cell by cell."""
 
 
@@ -69,49 +70,21 @@ def _number_text(value: float) -> str:
 
 
 def _number_reader(argument: Argument) -> Reader:
-    low = -math.inf if argument.low is None else argument.low
-    high = math.inf if argument.high is None else argument.high
-    if argument.open_low:
-        low = math.nextafter(low, math.inf)
-    if argument.open_high:
-        high = math.nextafter(high, -math.inf)
-    if math.isinf(low):
-        low = -1.7976931348623157e308  # infinities are no quantities
-    if math.isinf(high):
-        high = 1.7976931348623157e308
-    dimension = DIMENSIONS.get(argument.kind, "")
-    words = _choice_names(argument) if argument.choices else None
-    is_size = argument.kind == "size"
-
-    def outside(cell: Any, value: float) -> NoReturn:
-        raise OutOfRange(
-            argument.rule, argument=argument.name, got=shown(cell, argument), advice=_advice(argument, value)
-        )
+    low, high = _closed_limits(argument)
+    special = _special_text_reader(argument)
 
     def slow(cell: Any) -> Any:
         if isinstance(cell, (list, tuple)):
             raise Spread
-        if cell is None:
-            value = 0.0
-        elif isinstance(cell, bool):
-            raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
-        elif isinstance(cell, (int, float)):
-            value = _finite(cell, argument)
-        elif isinstance(cell, str):
-            if cell == "":
-                return _default(argument)
-            if cell in CELL_ERRORS:
-                raise CellError(cell, argument.name)
-            if words is not None and cell in words:
-                return words.find(cell, argument.name)
-            if is_size and _PRODUCT_SIGN.search(cell):
-                return _block(cell, argument)
-            value = _text_number(cell, dimension, argument)
-        else:
-            raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
+        if isinstance(cell, str):
+            found = special(cell)
+            if found is not None:
+                return found[0]
+        value = _plain_number(cell, argument)
         if low <= value <= high:
             return value
-        outside(cell, value)
+        advice = _advice(argument, value)
+        raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell, argument), advice=advice)
 
     def read(cell: Any) -> Any:
         if type(cell) is float and low <= cell <= high:
@@ -119,6 +92,45 @@ def _number_reader(argument: Argument) -> Reader:
         return slow(cell)
 
     return read
+
+
+def _closed_limits(argument: Argument) -> Tuple[float, float]:
+    """The least and greatest float the argument allows; one comparison then also turns away nan and infinity."""
+    low = -sys.float_info.max if argument.low is None else argument.low
+    high = sys.float_info.max if argument.high is None else argument.high
+    return (
+        math.nextafter(low, math.inf) if argument.open_low else low,
+        math.nextafter(high, -math.inf) if argument.open_high else high,
+    )
+
+
+def _special_text_reader(argument: Argument) -> Callable[[str], Optional[Tuple[Any]]]:
+    """Reads the texts of a number argument that are not one number: errors, "not given", a word, a block."""
+    words = _choice_names(argument) if argument.choices else None
+
+    def read(cell: str) -> Optional[Tuple[Any]]:
+        if cell == "":
+            return (_default(argument),)
+        if cell in CELL_ERRORS:
+            raise CellError(cell, argument.name)
+        if words is not None and cell in words:
+            return (words.find(cell, argument.name),)
+        if argument.kind == "size" and _PRODUCT_SIGN.search(cell):
+            return (_block(cell, argument),)
+        return None
+
+    return read
+
+
+def _plain_number(cell: Any, argument: Argument) -> float:
+    """A blank, number or text as a float in the argument's base unit."""
+    if cell is None:
+        return 0.0
+    if isinstance(cell, str):
+        return _text_number(cell, DIMENSIONS.get(argument.kind, ""), argument)
+    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+        return _finite(cell, argument)
+    raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell))
 
 
 def _finite(cell: float, argument: Argument) -> float:
