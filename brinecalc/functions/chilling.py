@@ -39,7 +39,7 @@ def ice(
     Sources: laliberte-2009, heat-of-ice, kaufmann-1960
     Examples
     --------
-    >>> round(ice(10000, 60, 4, 0.05))
-    3790
+    >>> round(ice(10000, 60, 4, 0.05), 1)
+    3790.3
     """
     return chilling.ice_held_back(brine, from_temperature, to_temperature, strength, ice_temperature)

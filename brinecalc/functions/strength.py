@@ -276,8 +276,8 @@ def fill(vessel: float, product_weight: float, headroom: float = mixing.HEADROOM
     Sources: judgement, common-practice
     Examples
     --------
-    >>> round(fill(10000, 4000))
-    5181
+    >>> round(fill(10000, 4000), 1)
+    5181.2
     """
     return mixing.fill(vessel, product_weight, headroom)
 

@@ -40,11 +40,11 @@ def ice_held_back(
     solution.check_strength(strength)
     _check_temperatures(from_celsius, to_celsius, strength)
     salt = brine * solution.from_water_basis(strength)
-    most = brine - salt / solution.saturation(solution.ROOM)
-    heat = solution.specific_heat
-    balance = _balance(brine, salt, heat, from_celsius - to_celsius, heat_taken(to_celsius, ice_celsius))
+    saturated = solution.saturation(solution.ROOM)
+    most = brine - salt / saturated
+    balance = _balance(brine, salt, from_celsius - to_celsius, heat_taken(to_celsius, ice_celsius), saturated)
     if balance(most) < 0.0:
-        nearest = _coldest(brine - most, heat(salt / (brine - most)), most, from_celsius, ice_celsius)
+        nearest = _coldest(salt / saturated, solution.specific_heat(saturated), most, from_celsius, ice_celsius)
         raise Impossible(
             f"must be at least {_up(nearest)} °C for this brine",
             argument="to_temperature",
@@ -56,14 +56,13 @@ def ice_held_back(
     return rising_root(balance, 0.0, most)
 
 
-def _balance(
-    brine: float, salt: float, heat: Callable[[float], float], drop: float, taken: float
-) -> Callable[[float], float]:
+def _balance(brine: float, salt: float, drop: float, taken: float, saturated: float) -> Callable[[float], float]:
     """Heat that an amount of ice takes up, less what the brine left without it gives."""
+    heat = solution.specific_heat
 
     def surplus(ice: float) -> float:
         warm = brine - ice
-        return ice * taken - (warm * heat(salt / warm) * drop if warm else 0.0)
+        return ice * taken - (warm * heat(min(salt / warm, saturated)) * drop if warm else 0.0)
 
     return surplus
 

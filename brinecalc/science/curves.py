@@ -24,6 +24,7 @@ class Curve:
         self._heights: Tuple[float, ...] = ()
 
     def __call__(self, x: float) -> float:
+        """The height at x."""
         i = bisect_right(self.knots, x, 1, self._last) - 1
         a, b, c, d = self.pieces[i]
         t = x - self.knots[i]
@@ -86,6 +87,7 @@ class Surface:
         )
 
     def __call__(self, x: float, y: float) -> float:
+        """The height at x and y."""
         i = bisect_right(self.xs, x, 1, self._last_x) - 1
         j = bisect_right(self.ys, y, 1, self._last_y) - 1
         t = x - self.xs[i]

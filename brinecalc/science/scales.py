@@ -7,7 +7,7 @@ brine saturated at 20 °C.
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from typing import Callable, Dict, NamedTuple, Tuple
 
 from brinecalc.errors import OutOfRange
@@ -34,7 +34,7 @@ class Scale(NamedTuple):
     show: Callable[[float], str]
 
 
-@lru_cache(maxsize=None)
+@cache
 def _gravity_curve() -> Curve:
     """Specific gravity at 60/60 °F over share of the solution."""
     curve = solution.density_at(solution.SIXTY_F)
@@ -120,7 +120,7 @@ NAMES: Tuple[str, ...] = tuple(_SCALES)
 """The scales by name, in the order in which they are listed."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def limits(scale: str) -> Tuple[float, float]:
     """The values of plain water and of a brine saturated at 20 °C on a scale."""
     found = _SCALES[scale]

@@ -8,7 +8,7 @@ use; outside the tables there is no answer. Densities end at saturation, freezin
 from __future__ import annotations
 
 import math
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import List
 
 from brinecalc.errors import OutOfRange
@@ -38,7 +38,7 @@ def to_water_basis(share: float) -> float:
     return share / (1.0 - share)
 
 
-@lru_cache(maxsize=None)
+@cache
 def density_surface() -> Surface:
     """Density over share and temperature, carried on to saturation; for kernels that keep to the range."""
     rows = load.rows("nacl_density")
@@ -54,17 +54,17 @@ def density_at(celsius: float) -> Curve:
     return density_surface().at(celsius)
 
 
-@lru_cache(maxsize=None)
+@cache
 def _freezing_curve() -> Curve:
     return _curve("nacl_freezing", "salt", "celsius")
 
 
-@lru_cache(maxsize=None)
+@cache
 def _saturation_curve() -> Curve:
     return monotone(_column("nacl_solubility", "celsius"), _column("nacl_solubility", "salt"))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _heat_curve() -> Curve:
     return _curve("nacl_specific_heat", "salt", "heat")
 

@@ -8,7 +8,7 @@ of the brine, the index of water and the conductivity of saturated brine. Sugar 
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from math import sqrt
 from typing import List, NamedTuple
 
@@ -47,18 +47,18 @@ def _column(table: str, name: str) -> List[float]:
     return [row[name] for row in load.rows(table)]
 
 
-@lru_cache(maxsize=None)
+@cache
 def _sugar_volume() -> Curve:
     """mL per gram of sugar solution at 20 °C over share of sugar."""
     return smooth(_column("sucrose_solution", "sugar"), [1.0 / d for d in _column("sucrose_solution", "density")])
 
 
-@lru_cache(maxsize=None)
+@cache
 def _sugar_viscosity() -> Curve:
     return smooth(_column("sucrose_solution", "sugar"), _column("sucrose_solution", "viscosity"))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _optics() -> _Optics:
     brine = smooth(_column("nacl_refraction", "salt"), _column("nacl_refraction", "index"))
     sugar = smooth(_column("sucrose_solution", "sugar"), _column("sucrose_solution", "index"))
@@ -68,7 +68,7 @@ def _optics() -> _Optics:
     return _Optics(brine, sugar, smooth(celsius, [_bending(n) * v / at_20 for n, v in zip(water, volumes)]))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _conductivity() -> _Conductivity:
     salt = [scales.salt_per_volume(x, solution.ROOM) for x in _column("nacl_conductivity", "salt")]
     rises = _column("nacl_conductivity", "coefficient")

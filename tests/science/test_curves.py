@@ -1,0 +1,74 @@
+"""Curves and surfaces against scipy's own splines, and inverses against the curves."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.interpolate import CubicSpline, PchipInterpolator, RectBivariateSpline
+
+from brinecalc.science.curves import Surface, monotone, smooth
+from brinecalc.science.roots import rising_root
+
+steps = st.lists(st.floats(0.05, 3.0), min_size=4, max_size=12)
+
+
+def climb(sizes):
+    return list(np.cumsum(sizes))
+
+
+@given(steps, st.lists(st.floats(-5.0, 5.0), min_size=12, max_size=12))
+def test_smooth_equals_the_not_a_knot_spline_of_scipy(sizes, heights):
+    xs = climb(sizes)
+    ys = heights[: len(xs)]
+    grid = np.linspace(xs[0], xs[-1], 50)
+    curve = smooth(xs, ys)
+    scale = 1.0 + max(map(abs, CubicSpline(xs, ys)(grid)))
+    assert [curve(x) for x in grid] == pytest.approx(CubicSpline(xs, ys)(grid), abs=1e-9 * scale)
+    assert [curve.slope(x) for x in grid] == pytest.approx(CubicSpline(xs, ys)(grid, 1), abs=1e-7 * scale)
+
+
+@given(steps, steps)
+def test_monotone_equals_the_pchip_of_scipy_and_its_inverse_undoes_it(sizes, rises):
+    count = min(len(sizes), len(rises))
+    xs, ys = climb(sizes[:count]), climb(rises[:count])
+    curve = monotone(xs, ys)
+    grid = np.linspace(xs[0], xs[-1], 50)
+    assert [curve(x) for x in grid] == pytest.approx(PchipInterpolator(xs, ys)(grid), rel=1e-11)
+    for height in np.linspace(ys[0], ys[-1], 23):
+        assert curve(curve.inverse(height)) == pytest.approx(height, rel=1e-13)
+
+
+def test_an_inverse_goes_on_straight_beyond_the_ends():
+    curve = monotone([0.0, 1.0, 2.0, 3.0], [0.0, 1.0, 3.0, 6.0])
+    assert curve.inverse(-0.1) == pytest.approx(-0.1 / curve.slope(0.0))
+    assert curve.inverse(7.0) == pytest.approx(3.0 + 1.0 / curve.slope(3.0))
+
+
+def test_surface_equals_the_bicubic_spline_of_scipy():
+    random = np.random.default_rng(7)
+    xs, ys = climb(random.uniform(0.1, 2, 9)), climb(random.uniform(0.1, 2, 6))
+    heights = random.uniform(0, 1, (9, 6))
+    surface, other = Surface(xs, ys, heights.tolist()), RectBivariateSpline(xs, ys, heights, s=0)
+    for y in np.linspace(ys[0], ys[-1], 13):
+        cut = surface.at(y)
+        for x in np.linspace(xs[0], xs[-1], 17):
+            assert surface(x, y) == pytest.approx(float(other(x, y)[0, 0]), abs=1e-11)
+            assert cut(x) == pytest.approx(surface(x, y), abs=1e-13)
+
+
+@given(st.floats(0.1, 50.0))
+def test_rising_root_finds_the_cube_root_to_the_last_digits(number):
+    assert rising_root(lambda x: x**3 - number, 0.0, 60.0) == pytest.approx(number ** (1 / 3), rel=4e-15)
+
+
+def test_rising_root_answers_an_end_when_the_root_is_not_inside():
+    assert rising_root(lambda x: x + 1.0, 0.0, 2.0) == 0.0
+    assert rising_root(lambda x: x - 3.0, 0.0, 2.0) == 2.0
+
+
+@pytest.mark.parametrize("make", [smooth, monotone])
+def test_a_curve_needs_rising_points(make):
+    with pytest.raises(ValueError, match="rising"):
+        make([0.0, 1.0, 1.0, 2.0], [0.0, 1.0, 2.0, 3.0])
