@@ -80,7 +80,7 @@ class Argument(NamedTuple):
 
 KIND_WORDS = {
     "mass": "a mass such as 500 or 2.5 kg",
-    "water": "water by mass or volume, such as 1000, 2 L or 1 gal",
+    "water": "a mass or volume of water, such as 1000, 2 L or 1 gal",
     "length": "a length such as 25 or 1 in",
     "size": "a length such as 25 or 1 in, or a block such as 150 x 60 x 40 mm",
     "hours": "a time such as 4 or 90 min",

@@ -16,7 +16,7 @@ from brinecalc.units import Unit
 
 _WANTED = {
     "mass": ("a mass", "2.5 kg or 3 lb 4 oz"),
-    "water": ("water by mass or volume", "2 L, 1 gal or 5 kg"),
+    "water": ("a mass or volume of water", "2 L, 1 gal or 5 kg"),
     "length": ("a length", "25 mm or 1 in"),
     "time": ("a time", "4 h or 90 min"),
     "temperature": ("a temperature", "4 °C or 40 °F"),

@@ -54,7 +54,7 @@ def shown(cell: Any, argument: Argument | None = None) -> str:
         unit = "" if argument.unit in ("-", "") or argument.kind == "share" else f" {argument.unit}"
         if not cell:
             return f"{text}{unit} (a blank cell counts as 0)"
-        if argument.kind == "share" and abs(cell) >= 1:
+        if argument.kind == "share":
             return f"{text}, which is {_number_text(cell * 100.0)} %"
         return text + unit
     if isinstance(cell, (list, tuple)):

@@ -60,7 +60,7 @@ def test_an_argument_with_its_own_unit_takes_that():
     ("value", "dimension", "word"),
     [
         (Q(2, "kg"), "length", "a length"),
-        (Q(2, "m"), "water", "water by mass or volume"),
+        (Q(2, "m"), "water", "a mass or volume of water"),
         (Q(5, "delta_degC"), "temperature", "a temperature"),
         (Q(5, "kg"), "share", "a share"),
         (Q(5, "kg"), "ppm", "a number of ppm"),

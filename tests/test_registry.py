@@ -247,7 +247,7 @@ def test_an_unknown_function_is_not_available():
         ((True,), "BRINE_SCOOP: flour must be a mass such as 1000, got TRUE."),
         (
             (1000, 0.95, "whole grain"),
-            "BRINE_SCOOP: level must be at most 90 % for whole grain, got 0.95.",
+            "BRINE_SCOOP: level must be at most 90 % for whole grain, got 0.95, which is 95 %.",
         ),
         (
             (1, 2, 3, 4, 5, 6),
