@@ -6,6 +6,7 @@ python tests/benchmarks/solution_kernels.py
 from __future__ import annotations
 
 import timeit
+from functools import partial
 
 from brinecalc import registry
 from brinecalc.science import chilling, meter, mixing, scales, solution
@@ -20,16 +21,11 @@ KERNELS = {
     "convert sg to water": lambda: scales.convert(1.04, "sg", "water"),
     "convert g/L to baume": lambda: scales.convert(50.0, "g/L", "baume"),
     "ice_held_back": lambda: chilling.ice_held_back(10000.0, 60.0, 4.0, 0.05),
-    **{
-        f"{name}{', sugar' if sugar else ''}": (
-            lambda name=name, sugar=sugar, shown=meter.expected_reading(0.05, name, 4.0, sugar): meter.strength(
-                shown, name, 4.0, "water", sugar
-            )
-        )
-        for name in meter.NAMES
-        for sugar in (0.0, 0.05)
-    },
 }
+for name in meter.NAMES:
+    for sugar, word in ((0.0, ""), (0.05, ", sugar")):
+        shown = meter.expected_reading(0.05, name, 4.0, sugar)
+        KERNELS[name + word] = partial(meter.strength, shown, name, 4.0, "water", sugar)
 FUNCTIONS = {
     "SALT": (1000.0, 0.05),
     "STRENGTH": (50.0, 1000.0),
