@@ -233,10 +233,10 @@ def meter(
     themselves for temperature: leave it out. A salt meter is taken to show per cent of the solution, correct for
     temperature and true over its range; check yours in a brine mixed by weight, since a probe scaled on 1 % shows 8
     in 10 %. Sugar is reckoned as sucrose; with it floats, refractometers and Brix read high (5 % sugar reads like
-    2.8 % and 4.2 % salt) and the correction is subtracted by volume and refraction. Salt meters and conductivity
+    2.75 % and 4.2 % salt) and the correction is subtracted by volume and refraction. Salt meters and conductivity
     read low: that correction, from the sugar's viscosity, is judgement and good to about a fifth of itself. Herbs,
     phosphates, acids and meat juices move every reading a little. Conductivities are recalled handbook values that
-    agree with published standards within 1 %.
+    agree with published standards within about 1 %.
     Sources: kaufmann-1960, crc-102, salometer-leaflet, conductivity-standards, crc-conductivity, kohlrausch-1916,
     iapws-r9-97, poradnik-1974, judgement
     Examples
