@@ -7,6 +7,8 @@ Errors come in as text (``err_to_str``) and go out as text; the VBA module or xl
 
 from __future__ import annotations
 
+import datetime
+import decimal
 import inspect
 from typing import Any, Callable
 
@@ -14,11 +16,11 @@ import xlwings
 
 from brinecalc import registry
 from brinecalc.describe import Argument, FunctionSpec
+from brinecalc.hosts import texts
 from brinecalc.hosts.excel.words import RESERVED
 
 CATEGORY = "brinecalc"
-LONGEST = 255
-"""Excel cuts help and argument texts at this many characters."""
+_DAY_ZERO = datetime.datetime(1899, 12, 30)  # noqa: DTZ001 - cells carry no time zone
 
 
 def make(name: str) -> Callable[..., Any]:
@@ -27,18 +29,31 @@ def make(name: str) -> Callable[..., Any]:
     call = registry.function(name)
 
     def worksheet_function(*cells: Any) -> Any:
-        return call(*cells)
+        return call(*[plain(cell) for cell in cells])
 
     worksheet_function.__name__ = worksheet_function.__qualname__ = name
     worksheet_function.__module__ = "brinecalc.hosts.excel"
-    worksheet_function.__doc__ = shortened(f"{spec.summary} Result: {spec.result_text}")
+    worksheet_function.__doc__ = texts.function_help(spec)
     worksheet_function.__annotations__ = {}
     worksheet_function.__signature__ = signature(spec)  # type: ignore[attr-defined]
-    made = xlwings.func(worksheet_function, category=CATEGORY)
+    made: Callable[..., Any] = worksheet_function
     for argument in spec.arguments:
         label = parameter_name(argument)
-        made = xlwings.arg(label, err_to_str=True, doc=argument_help(argument))(made)
-    return made
+        made = xlwings.arg(label, ndim=2, err_to_str=True, doc=texts.argument_help(argument))(made)
+    return xlwings.func(made, category=CATEGORY)  # last: each `arg` would set the category back
+
+
+def plain(cell: Any) -> Any:
+    """What a cell or range holds, as every host has it: money as a float, a date as its day number."""
+    if isinstance(cell, list):
+        if len(cell) == 1 and isinstance(cell[0], list) and len(cell[0]) == 1:
+            return plain(cell[0][0])  # every argument is asked for as a table, or a column would arrive as a row
+        return [plain(item) for item in cell]
+    if isinstance(cell, decimal.Decimal):
+        return float(cell)
+    if isinstance(cell, datetime.datetime):
+        return (cell.replace(tzinfo=None) - _DAY_ZERO) / datetime.timedelta(days=1)
+    return cell
 
 
 def signature(spec: FunctionSpec) -> inspect.Signature:
@@ -58,20 +73,3 @@ def parameter_name(argument: Argument) -> str:
     if argument.name.lower() in RESERVED:
         raise ValueError(f"{argument.name} is a reserved word of VBA")
     return argument.name
-
-
-def argument_help(argument: Argument) -> str:
-    """What the function wizard says of an argument: meaning, what it must be, default, example."""
-    parts = [argument.meaning, f"{argument.rule[0].upper()}{argument.rule[1:]}."]
-    if not argument.required and argument.default is not None:
-        parts.append(f"Left out: {argument.default}.")
-    if argument.example:
-        parts.append(f"Example: {argument.example}.")
-    return shortened(" ".join(parts))
-
-
-def shortened(text: str) -> str:
-    """A text cut at a word to what Excel shows."""
-    if len(text) <= LONGEST:
-        return text
-    return text[: LONGEST - 1].rsplit(" ", 1)[0] + "…"

@@ -1,0 +1,89 @@
+"""Excel: xlwings' own code imports and calls our functions on a pretended Windows; the VBA gives true errors."""
+
+from __future__ import annotations
+
+import inspect
+import json
+import pathlib
+import re
+import subprocess
+import sys
+
+import pytest
+
+import brinecalc.hosts.excel as excel
+from brinecalc import registry
+from brinecalc.hosts.excel import vba
+
+PROBE = pathlib.Path(__file__).parent / "excel_probe.py"
+LEFT_OUT = {"special": "missing"}
+
+
+def probe(calls):
+    """What xlwings makes of our functions, and its answers to some calls."""
+    run = subprocess.run(
+        [sys.executable, str(PROBE)], input=json.dumps(calls), capture_output=True, text=True, check=True
+    )
+    return json.loads(run.stdout[run.stdout.index("{") :])
+
+
+CALLS = [
+    ("a literal", ["BRINE_SALT", [1000.0, 0.05, LEFT_OUT, LEFT_OUT]], 50.0),
+    ("a reference", ["BRINE_SALT", [{"cell": 1000.0}, {"cell": 0.05}, LEFT_OUT, LEFT_OUT]], 50.0),
+    ("a blank cell is 0", ["BRINE_SALT", [{"cell": None}, 0.05, LEFT_OUT, LEFT_OUT]], "#NUM!"),
+    ("a column", ["BRINE_SALT", [[[1000.0], [2000.0]], 0.05, LEFT_OUT, LEFT_OUT]], [[50.0], [100.0]]),
+    ("a row", ["BRINE_SALT", [[[1000.0, 2000.0]], 0.05, LEFT_OUT, LEFT_OUT]], [50.0, 100.0]),
+    (
+        "errors inside",
+        ["BRINE_SALT", [[[1000.0], ["#N/A"], [-1.0]], 0.05, LEFT_OUT, LEFT_OUT]],
+        [[50.0], ["#N/A"], ["#NUM!"]],
+    ),
+    ("an error alone", ["BRINE_SALT", [{"cell": "#DIV/0!"}, 0.05, LEFT_OUT, LEFT_OUT]], "#DIV/0!"),
+    ("text", ["BRINE_SALT", ["1 kg", "5%", LEFT_OUT, LEFT_OUT]], 50.0),
+    ("an unknown name", ["BRINE_EDIBLE", [1000.0, "unicorn"]], "#N/A"),
+    ("a logical value", ["BRINE_SALT", [True, 0.05, LEFT_OUT, LEFT_OUT]], "#VALUE!"),
+    ("money", ["BRINE_UNIT_COST", [{"cell": {"special": "decimal"}}, "1 kg", LEFT_OUT, LEFT_OUT]], 0.0025),
+    ("a date is its day number", ["BRINE_GAIN", [1.0, {"cell": {"special": "date"}}]], 46451.5 - 1),
+    ("any number of cells", ["BRINE_WHY", ["SALT", 1000.0, 0.05]], "ok"),
+]
+
+
+@pytest.fixture(scope="module")
+def seen():
+    return probe([call for _, call, _ in CALLS])
+
+
+@pytest.mark.parametrize("number", range(len(CALLS)), ids=[label for label, _, _ in CALLS])
+def test_xlwings_hands_cells_over_and_answers_back(seen, number):
+    wanted = CALLS[number][2]
+    answer = seen["answers"][number]
+    assert answer == (pytest.approx(wanted) if isinstance(wanted, float) else wanted)
+
+
+def test_every_function_is_imported_with_its_help(seen):
+    described = {name.split("!")[1]: options for name, options in seen["options"]}
+    assert sorted(described) == sorted(registry.names())
+    for name, options in described.items():
+        spec = registry.spec(name)
+        assert options["Category"] == "brinecalc"
+        assert options["Description"].startswith(spec.summary)
+        texts = options["ArgumentDescriptions"] or []
+        assert len(texts) == len(spec.arguments)
+        assert all(text and len(text) <= 255 for text in texts)
+
+
+def test_the_vba_module_gives_true_errors_and_loses_no_function(seen):
+    module = vba.with_true_errors(seen["vba"])
+    assert len(re.findall(r"^Function BRINE_", module, re.M)) == len(registry.names())
+    assert "Err.Description" not in module
+    assert not re.search(r"= XLPy\.CallUDF", module)
+    for number in ("2036", "2042", "2015"):
+        assert f"CVErr({number})" in module
+    assert vba.with_true_errors(seen["vba"]) == module
+
+
+def test_signatures_are_those_of_the_records():
+    for name in registry.names():
+        spec = registry.spec(name)
+        made = inspect.signature(getattr(excel, name)).parameters
+        assert list(made) == [argument.name for argument in spec.arguments]
