@@ -18,8 +18,8 @@ import faked_windows
 
 faked_windows.install()
 
-from xlwings import udfs
-from xlwings.com_server import XLPython
+from xlwings import udfs  # noqa: E402 - only after Windows is pretended
+from xlwings.com_server import XLPython  # noqa: E402
 
 MODULE = "brinecalc.hosts.excel"
 SPECIAL = {

@@ -20,7 +20,7 @@ from brinecalc.hosts import texts
 from brinecalc.hosts.excel.words import RESERVED
 
 CATEGORY = "brinecalc"
-_DAY_ZERO = datetime.datetime(1899, 12, 30)  # noqa: DTZ001 - cells carry no time zone
+_DAY_ZERO = datetime.datetime(1899, 12, 30)  # cells carry no time zone
 
 
 def make(name: str) -> Callable[..., Any]:
