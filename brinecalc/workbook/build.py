@@ -8,55 +8,48 @@ from __future__ import annotations
 
 import datetime
 import io
+import re
 import zipfile
-from typing import Any, Callable, Dict, List, NamedTuple, Optional
 
 from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc import version
-from brinecalc.workbook import example, frame, settings, styles
-from brinecalc.workbook.frame import Grid, Layout
-from brinecalc.workbook.sheets import checks, lists, plan, results, start, workings
+from brinecalc.workbook import example, styles
+from brinecalc.workbook.book import Book, Options, Part
+from brinecalc.workbook.sheets import checks, lists, plan, reference, results, start, workings
 
-STAMP = datetime.datetime(2026, 1, 1)  # noqa: DTZ001 - file properties carry no time zone
+STAMP = datetime.datetime(2026, 1, 1)  # file properties carry no time zone
 ZIP_STAMP = (2026, 1, 1, 0, 0, 0)
 
-
-class Options(NamedTuple):
-    """What kind of workbook to build."""
-
-    units: str = "metric"
-    paper: str = "A4"
-    filled: bool = False
-
-
-class Book(NamedTuple):
-    """A workbook under construction, with the places of all fields."""
-
-    workbook: Workbook
-    layout: Layout
-    options: Options
+PARTS = (
+    Part(start.SHEET, start.write),
+    Part(plan.SHEET, plan.write, plan.grid),
+    Part(results.SHEET, results.write, results.grid),
+    Part(reference.LIMITS, reference.write_limits),
+    Part(reference.FUNCTIONS, reference.write_functions),
+    Part(reference.SCALES, reference.write_scales),
+    Part(workings.SHEET, workings.write, workings.grid),
+    Part(checks.SHEET, checks.write, checks.grid),
+    Part(lists.SHEET, lists.write),
+)
+"""The sheets in the order of their tabs. Grids are laid out first, so any sheet may name any field."""
 
 
 def build(options: Options) -> bytes:
     """The workbook as bytes, formulas in it and no values computed yet."""
     workbook = Workbook()
     styles.base(workbook)
-    book = Book(workbook, Layout(), options)
-    sheets: Dict[str, Worksheet] = {}
-    for name in (start.SHEET, plan.SHEET, results.SHEET, workings.SHEET, checks.SHEET, lists.SHEET):
-        sheets[name] = workbook.create_sheet(name)
     del workbook["Sheet"]
-    grids = {module.SHEET: book.layout.add(module.grid()) for module in (plan, results, workings, checks)}
-    lists.write(book.workbook, sheets[lists.SHEET])
-    start.write(book.workbook, sheets[start.SHEET], options.units)
-    plan.write(sheets[plan.SHEET], book.layout, grids[plan.SHEET])
-    results.write(sheets[results.SHEET], book.layout, grids[results.SHEET])
-    workings.write(book.workbook, sheets[workings.SHEET], book.layout, grids[workings.SHEET])
-    checks.write(sheets[checks.SHEET], book.layout, grids[checks.SHEET])
+    book = Book(workbook, options)
+    for part in PARTS:
+        workbook.create_sheet(part.sheet)
+        if part.grid is not None:
+            book.add(part.grid())
+    for part in PARTS:
+        part.write(book, workbook[part.sheet])
     if options.filled:
-        example.fill(book.workbook, grids[plan.SHEET], options.units)
+        example.fill(book)
     for sheet in workbook.worksheets:
         _page(sheet, options.paper)
     return _bytes(workbook)
@@ -103,6 +96,4 @@ def repack(data: bytes) -> bytes:
 
 
 def _fixed_dates(core: bytes) -> bytes:
-    import re
-
     return re.sub(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*", rb"\g<1>2026-01-01T00:00:00Z", core)

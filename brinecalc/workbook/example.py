@@ -10,16 +10,14 @@ from __future__ import annotations
 import datetime
 from typing import Any, Dict, List, Tuple
 
-from openpyxl.workbook import Workbook
-
-from brinecalc.workbook.frame import Grid
+from brinecalc.workbook.book import Book
 
 KITCHEN = "Larkspur Hall, banqueting"
 PREPARED_BY = "the brine desk"
 
 
 def _at(day: int, hour: int, minute: int = 0) -> datetime.datetime:
-    return datetime.datetime(2027, 3, day, hour, minute)  # noqa: DTZ001 - wall-clock time of the kitchen
+    return datetime.datetime(2027, 3, day, hour, minute)  # wall-clock time of the kitchen
 
 
 BATCHES: List[Dict[str, Any]] = [
@@ -101,13 +99,12 @@ def in_units(field: str, value: Any, units: str) -> Any:
     return round(value * _US[field], 2) if field in _US else value
 
 
-def fill(workbook: Workbook, plan: Grid, units: str) -> None:
+def fill(book: Book) -> None:
     """Writes the example's batches into the plan."""
-    sheet = workbook[plan.sheet]
+    plan = book.grids["Plan"]
+    sheet = book.workbook[plan.sheet]
     for row, batch in enumerate(BATCHES, plan.first_row):
         for field, value in batch.items():
-            sheet[plan.address(field, row)].value = in_units(field, value, units)
-    for name, words in (("kitchen", KITCHEN), ("prepared_by", PREPARED_BY)):
-        place = workbook.defined_names[name].attr_text.replace("$", "")
-        title, cell = place.split("!")
-        workbook[title.strip("'")][cell].value = words
+            sheet[plan.address(field, row)].value = in_units(field, value, book.options.units)
+    book.set("kitchen", KITCHEN)
+    book.set("prepared_by", PREPARED_BY)

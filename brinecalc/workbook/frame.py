@@ -36,6 +36,7 @@ class Field(NamedTuple):
 
     @property
     def is_input(self) -> bool:
+        """Whether a person fills it in."""
         return self.formula is None
 
 
@@ -52,6 +53,7 @@ class Grid:
         self.first_column = get_column_letter(first_column)
 
     def address(self, key: str, row: int) -> str:
+        """The cell of a field in a row."""
         return f"{self.columns[key]}{row}"
 
 
@@ -62,6 +64,7 @@ class Layout:
         self.grids: Dict[str, Grid] = {}
 
     def add(self, grid: Grid) -> Grid:
+        """Registers a grid; a field's key may stand only once."""
         for field in grid.fields:
             if field.key in self.grids:
                 raise ValueError(f"the field {field.key} stands on two sheets")

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from typing import Any, List, NamedTuple, Optional, Tuple
 
-from openpyxl.workbook import Workbook
-from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
+from brinecalc.workbook.book import Book
 
 SHEET = "Start"
 
@@ -30,6 +29,7 @@ class Setting(NamedTuple):
 
     @property
     def is_input(self) -> bool:
+        """Whether a person sets it."""
         return not (isinstance(self.value, str) and self.value.startswith("="))
 
 
@@ -98,12 +98,7 @@ def derived() -> List[Setting]:
     ]
 
 
-def name_cell(workbook: Workbook, name: str, sheet: str, address: str) -> None:
-    """Gives a cell or range a name for the whole workbook."""
-    workbook.defined_names[name] = DefinedName(name, attr_text=f"{frame.quoted(sheet)}!{address}")
-
-
-def write(workbook: Workbook, sheet: Worksheet, settings: List[Setting], row: int) -> int:
+def write(book: Book, sheet: Worksheet, settings: List[Setting], row: int) -> int:
     """Writes settings from `row` down: label in B, value in C, help in D; returns the next free row."""
     for setting in settings:
         styles.put(sheet, f"B{row}", setting.label, "body")
@@ -115,6 +110,6 @@ def write(workbook: Workbook, sheet: Worksheet, settings: List[Setting], row: in
                 setting.name, setting.label, choices=setting.choices, limits=setting.limits, help=setting.help
             )
             frame.validate(sheet, field, f"C{row}")
-        name_cell(workbook, setting.name, sheet.title, f"$C${row}")
+        book.name(setting.name, sheet.title, f"$C${row}")
         row += 1
     return row

@@ -12,7 +12,8 @@ from typing import List, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 
 SHEET = "Checks"
@@ -60,15 +61,14 @@ def grid() -> Grid:
     worst = Field("c_worst", "worst finding", "text", width=80)
     made = Grid(SHEET, [*fields, worst], FIRST_ROW, ROWS)
     headings = f"${made.columns[first]}${head}:${made.columns[last]}${head}"
-    made.fields[-1] = worst._replace(
-        formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({headings},{{{first}}}:{{{last}}}))'
-    )
+    made.fields[-1] = worst._replace(formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({headings},{{{first}}}:{{{last}}}))')
     return made
 
 
-def write(sheet: Worksheet, layout: Layout, made: Grid) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Title and grid."""
+    made = book.grids[SHEET]
     styles.put(sheet, "A1", "Checks", "title")
     styles.put(sheet, "A2", "Each batch as the safety rules read it. Nothing to fill in here.", "lead")
-    frame.lay_out(sheet, made, layout)
+    frame.lay_out(sheet, made, book.layout)
     sheet.freeze_panes = f"B{FIRST_ROW}"

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from typing import Dict, List, Sequence, Tuple
 
-from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.tables import load
-from brinecalc.workbook import settings, styles
+from brinecalc.workbook import styles
+from brinecalc.workbook.book import Book
 
 SHEET = "Lists"
 FIRST_ROW = 5
@@ -56,7 +56,7 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
     return made
 
 
-def write(workbook: Workbook, sheet: Worksheet) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Writes every list as a named column."""
     styles.put(sheet, "A1", "Lists", "title")
     styles.put(sheet, "A2", "The names that the functions know. Nothing to fill in here.", "lead")
@@ -66,6 +66,6 @@ def write(workbook: Workbook, sheet: Worksheet) -> None:
         sheet.column_dimensions[column].width = 12 if name.startswith("list_") else 26
         for row, value in enumerate(values, FIRST_ROW):
             styles.put(sheet, f"{column}{row}", value, "cell")
-        settings.name_cell(workbook, name, SHEET, f"${column}${FIRST_ROW}:${column}${FIRST_ROW + len(values) - 1}")
+        book.name(name, SHEET, f"${column}${FIRST_ROW}:${column}${FIRST_ROW + len(values) - 1}")
     sheet.column_dimensions["E"].width = 60
     sheet.freeze_panes = f"A{FIRST_ROW}"

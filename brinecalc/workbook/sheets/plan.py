@@ -12,7 +12,8 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.frame import Field, Grid
 
 SHEET = "Plan"
 FIRST_ROW = 8
@@ -102,13 +103,14 @@ def grid() -> Grid:
     return Grid(SHEET, inputs() + results(), FIRST_ROW, ROWS)
 
 
-def write(sheet: Worksheet, layout: Layout, grid: Grid) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Headings, the grid, and the colours of what it says."""
+    grid = book.grids[SHEET]
     styles.put(sheet, "A1", "Plan", "title")
     styles.put(sheet, "A2", "Fill the pale cells from left to right, one row per batch; the first blank row is ready. "
                "Product, weight, thickness, method, target and ready time are enough.", "lead")  # fmt: skip
     styles.put(sheet, "A3", "=plan_state", "strong")
-    frame.lay_out(sheet, grid, layout)
+    frame.lay_out(sheet, grid, book.layout)
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
     paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
     paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")

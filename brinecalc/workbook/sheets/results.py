@@ -10,7 +10,8 @@ from typing import List
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 
@@ -82,19 +83,22 @@ def grid() -> Grid:
     return Grid(SHEET, fields, FIRST_ROW, ROWS)
 
 
-def write(sheet: Worksheet, layout: Layout, made: Grid) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Headings, grid, totals that refuse to look complete, and how it prints."""
+    made = book.grids[SHEET]
     styles.put(sheet, "A1", "Results", "title")
     styles.put(sheet, "A2", "All that comes out of the plan. Nothing to fill in here.", "lead")
     styles.put(sheet, "A3", "=plan_state", "strong")
-    frame.lay_out(sheet, made, layout)
+    frame.lay_out(sheet, made, book.layout)
     total = made.last_row + 1
     styles.put(sheet, f"B{total}", "All batches", "total")
     for key, form in (("r_edible", "mass"), ("r_cost", "money")):
         column = made.columns[key]
         unpriced = "plan_unpriced" if key == "r_cost" else "0"
         whole = f"{column}{FIRST_ROW}:{column}{made.last_row}"
-        styles.put(sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form)
+        styles.put(
+            sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form
+        )
     for key in ("r_says", "r_message"):
         column = made.columns[key]
         plan.paint(sheet, f"{column}{FIRST_ROW}:{column}{made.last_row}")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from openpyxl.styles import Alignment
-from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc import version
 from brinecalc.workbook import settings, styles
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.settings import SHEET
 
 __all__ = ["SHEET", "write"]
@@ -32,21 +32,26 @@ CAUTIONS = (
 )
 
 
-def write(workbook: Workbook, sheet: Worksheet, units: str) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Words, settings, derived factors."""
     for column, width in (("A", 3), ("B", 36), ("C", 16), ("D", 92)):
         sheet.column_dimensions[column].width = width
     styles.put(sheet, "B1", "Brine production workbook", "title")
-    styles.put(sheet, "B2", "From what you want on the plate to what to weigh, when to start, what it costs and what to check.", "lead")
+    styles.put(
+        sheet,
+        "B2",
+        "From what you want on the plate to what to weigh, when to start, what it costs and what to check.",
+        "lead",
+    )
     row = _section(sheet, 4, "The sheets")
     for name, words in STEPS:
-        if name in workbook.sheetnames:
+        if name in book.workbook.sheetnames:
             styles.put(sheet, f"B{row}", name, "strong")
             sheet[f"B{row}"].hyperlink = f"#{name}!A1"
             styles.put(sheet, f"C{row}", words, "body")
             row += 1
     row = _section(sheet, row + 1, "Settings")
-    row = settings.write(workbook, sheet, settings.to_set(units), row)
+    row = settings.write(book, sheet, settings.to_set(book.options.units), row)
     row = _section(sheet, row + 1, "Cautions")
     for words in CAUTIONS:
         styles.put(sheet, f"B{row}", words, "body")
@@ -54,7 +59,7 @@ def write(workbook: Workbook, sheet: Worksheet, units: str) -> None:
         row += 1
     styles.put(sheet, f"B{row + 1}", f"brinecalc {version.VERSION}, tables of {version.TABLE_DATE}", "quiet")
     row = _section(sheet, row + 3, "What follows from the settings (nothing to fill in)")
-    settings.write(workbook, sheet, settings.derived(), row)
+    settings.write(book, sheet, settings.derived(), row)
     sheet.print_area = f"A1:D{row - 2}"
     sheet.page_setup.orientation = "portrait"
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from typing import List, Tuple
 
-from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import frame, settings, styles
-from brinecalc.workbook.frame import Field, Grid, Layout
+from brinecalc.workbook import frame, styles
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 
 SHEET = "Workings"
@@ -155,7 +155,7 @@ def _evening(key: str, heading: str, estimate: str) -> Field:
 
 def times() -> List[Field]:
     """Hours and moments, backwards from when it must be ready, and where the salt stands then."""
-    profile = "{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},\"typical\",{w_native}"
+    profile = '{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},"typical",{w_native}'
     uptake = "{product},{w_size},{w_soak},{w_strength}," + TIME
     return [
         *_soak("w_soak", "Soak, h", "typical"),
@@ -240,23 +240,24 @@ def grid() -> Grid:
     return Grid(SHEET, fields + findings(fields), FIRST_ROW, ROWS)
 
 
-def write(workbook: Workbook, sheet: Worksheet, layout: Layout, made: Grid) -> None:
+def write(book: Book, sheet: Worksheet) -> None:
     """Title, grid, and the two names that tell the other sheets whether the plan holds."""
+    made, layout = book.grids[SHEET], book.layout
     styles.put(sheet, "A1", "Workings", "title")
     styles.put(sheet, "A2", "Every step of every batch in g, mm, h, °C and mL. Nothing to fill in here.", "lead")
     styles.put(sheet, "A3", "Rows that fail", "quiet")
     whole = layout.whole("w_fails", SHEET)
     styles.put(sheet, "C3", f"=SUM({whole})", "cell", "count")
-    settings.name_cell(workbook, "plan_fails", SHEET, "$C$3")
+    book.name("plan_fails", SHEET, "$C$3")
     styles.put(sheet, "E3", "Batches", "quiet")
     styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
-    settings.name_cell(workbook, "plan_batches", SHEET, "$F$3")
+    book.name("plan_batches", SHEET, "$F$3")
     styles.put(sheet, "N3", "Batches without a cost", "quiet")
     styles.put(sheet, "P3", f"=SUM({layout.whole('w_unpriced', SHEET)})", "cell", "count")
-    settings.name_cell(workbook, "plan_unpriced", SHEET, "$P$3")
+    book.name("plan_unpriced", SHEET, "$P$3")
     styles.put(sheet, "H3", "Batches with a STOP", "quiet")
     styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
-    settings.name_cell(workbook, "plan_stops", SHEET, "$J$3")
+    book.name("plan_stops", SHEET, "$J$3")
     styles.put(
         sheet,
         "L3",
@@ -266,6 +267,6 @@ def write(workbook: Workbook, sheet: Worksheet, layout: Layout, made: Grid) -> N
         '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered.",""))',
         "cell",
     )
-    settings.name_cell(workbook, "plan_state", SHEET, "$L$3")
+    book.name("plan_state", SHEET, "$L$3")
     frame.lay_out(sheet, made, layout)
     sheet.freeze_panes = f"B{FIRST_ROW}"
