@@ -35,6 +35,7 @@ class Column(NamedTuple):
 
     @property
     def is_number(self) -> bool:
+        """Whether its cells are numbers."""
         return self.type not in _WORDS and not self.type.startswith("choice ")
 
 
@@ -69,14 +70,12 @@ def parse(text: str, name: str) -> Table:
     about: List[str] = []
     columns: List[Column] = []
     lines = text.splitlines()
-    start = 0
-    for start, line in enumerate(lines):
+    start = next((i for i, line in enumerate(lines) if not line.startswith("#")), len(lines))
+    for line in lines[:start]:
         if line.startswith("#:"):
             columns.append(_column(line, name))
-        elif line.startswith("#"):
-            about.append(line[1:].strip())
         else:
-            break
+            about.append(line[1:].strip())
     reader = csv.reader(lines[start:])
     heading = next(reader, [])
     if heading != [c.name for c in columns]:
