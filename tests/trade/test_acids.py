@@ -1,0 +1,172 @@
+"""What ingredients bring to the pH of a brine, and that every name a cook would type leads somewhere sensible."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.errors import BrineError, Impossible, OutOfRange, UnknownName
+from brinecalc.science.equilibria import Mixture
+from brinecalc.science.species import charges
+from brinecalc.tables import load
+from brinecalc.trade import acids, ingredients
+from tests.published import rows
+
+ROWS = load.rows("acid_ingredients")
+CHEMISTRY = {
+    "acid", "base", "alkali", "mineral acid", "phosphate", "preservative", "antioxidant", "juice", "vinegar", "wine",
+    "dairy", "sauce", "cure", "calcium", "salt substitute",
+}  # fmt: skip
+FINER = {"vinegar essence"}
+"""Names that the ingredient table files under a neighbour, and that differ in strength."""
+
+
+@pytest.mark.parametrize("row", [row for row in ROWS if row["ph_low"]], ids=lambda row: row["ingredient"])
+def test_a_liquid_alone_has_its_usual_ph(row: load.Row) -> None:
+    """Usual pH of foods (FDA list and common practice, from memory); the saltiest stand in twice their water."""
+    part = acids.find(row["ingredient"])
+    try:
+        found = acids.ph(1e-6, [(part, 1000.0)])
+    except OutOfRange:
+        found = acids.ph(2000.0, [(part, 1000.0)])
+    assert row["ph_low"] <= found <= row["ph_high"]
+
+
+def test_content_lists_known_ingredients_and_substances_and_is_not_over_full() -> None:
+    named = {row["ingredient"] for row in ROWS}
+    content: dict[str, float] = {}
+    for row in load.rows("acid_content"):
+        assert row["ingredient"] in named
+        assert row["substance"] in acids.substances()
+        content[row["ingredient"]] = content.get(row["ingredient"], 0.0) + row["share"]
+    for row in ROWS:
+        assert content.get(row["ingredient"], 0.0) + row["water"] <= 1.0 + 1e-9, row["ingredient"]
+        assert row["role"] in ("cannot", "neutral") or row["ingredient"] in content, row["ingredient"]
+        assert not row["scaled"] or row["scaled"] in acids.substances()
+        assert row["note"] or row["role"] != "cannot", row["ingredient"]
+    assert (len(ROWS), len(load.rows("acid_content")), len(acids.substances())) == (129, 277, 61)
+
+
+def test_acid_tables_hold_together() -> None:
+    """Every pair, coefficient and substance refers to an acid that has its constants, weakest proton last."""
+    known = charges()
+    for table in ("sit_reactions", "sit_coefficients", "acid_substances"):
+        assert {row["acid"] for row in load.rows(table) if row["acid"]} <= set(known)
+    for acid in known:
+        steps = [row for row in load.rows("acids") if row["acid"] == acid]
+        assert [row["step"] for row in steps] == list(range(1, len(steps) + 1))
+        assert [row["pka"] for row in steps] == sorted(row["pka"] for row in steps)
+
+
+def test_every_listed_ingredient_has_a_ph_or_a_reason() -> None:
+    """The ingredient table: herbs and sugars are neutral, acids and bases are known, the rest says measure it."""
+    without = []
+    for row in load.rows("ingredients"):
+        for name in (row["name"], *row["aliases"]):
+            try:
+                found = acids.find(name)
+            except Impossible:
+                without.append(name)
+                continue
+            assert found.role in ("neutral", "cannot") or row["role"] in CHEMISTRY or found.each.acids, name
+    assert without == []
+
+
+def test_both_tables_mean_the_same_by_a_name() -> None:
+    for row in load.rows("ingredients"):
+        met = {acids.find(name).name for name in (row["name"], *row["aliases"]) if name not in FINER}
+        assert len(met) == 1, (row["name"], met)
+
+
+def test_sodium_of_pure_substances_agrees_with_atomic_masses() -> None:
+    """reference/additives_sodium_p2o5.csv; sodium is counted by the mole."""
+    alike = {
+        "sodium bicarbonate NaHCO3": "baking soda", "sodium carbonate Na2CO3": "washing soda",
+        "sodium tripolyphosphate Na5P3O10": "STPP", "tetrasodium pyrophosphate Na4P2O7": "TSPP",
+        "sodium acid pyrophosphate Na2H2P2O7": "SAPP", "disodium phosphate Na2HPO4": "DSP",
+        "monosodium phosphate NaH2PO4": "MSP", "trisodium phosphate Na3PO4": "TSP",
+        "trisodium citrate dihydrate": "sodium citrate", "sodium acetate anhydrous": "sodium acetate",
+        "sodium diacetate": "sodium diacetate", "monosodium glutamate monohydrate": "MSG",
+        "sodium lactate 60 % syrup": "sodium lactate", "sodium erythorbate monohydrate": "sodium erythorbate",
+    }  # fmt: skip
+    seen = 0
+    for row in rows("additives_sodium_p2o5"):
+        if row["substance"] in alike:
+            part = acids.find(alike[row["substance"]])
+            assert part.each.sodium * 22.98977 * 100.0 == pytest.approx(row["sodium_mass_pct"], rel=2e-3), part.name
+            seen += 1
+    assert seen == len(alike)
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        ("Vinegar", "white vinegar"), ("apple cider vinegar", "cider vinegar"), ("fresh lemon juice", "lemon juice"),
+        ("bicarb", "baking soda"), ("Sodium Bicarbonate", "baking soda"), ("STPP", "sodium tripolyphosphate"),
+        ("trisodium citrate", "sodium citrate"), ("yoghurt", "yogurt"), ("lactic acid 88%", "lactic acid"),
+        ("pickling lime", "slaked lime"), ("caustic soda", "lye"), ("muriatic acid", "hydrochloric acid"),
+        ("cola", "cola"), ("GDL", "glucono delta-lactone"), ("wine", "red wine"), ("sour salt", "citric acid"),
+    ],
+)  # fmt: skip
+def test_names_a_cook_would_type(typed: str, name: str) -> None:
+    assert acids.find(typed).name == name
+
+
+def test_a_strength_written_with_the_name_counts() -> None:
+    """Definition: 5 g at 10 % hold as much as 10 g at 5 %, and less water."""
+    for typed in ("vinegar 10 %", "10% vinegar", "vinegar, 10 % acidity", "vinegar 10 per cent"):
+        strong = acids.find(typed)
+        assert strong.each.protons == pytest.approx(2.0 * acids.find("vinegar").each.protons, rel=1e-12)
+        assert strong.water == pytest.approx(acids.find("vinegar").water - 0.05, abs=1e-12)
+    assert acids.find("lactic acid 80 %").each.protons == pytest.approx(0.80 / 90.078, rel=1e-12)
+    with pytest.raises(OutOfRange, match="above 0 % and at most 100 %"):
+        acids.find("vinegar 150 %")
+    with pytest.raises(OutOfRange, match="cannot carry a strength"):
+        acids.find("baking soda 50 %")
+
+
+def test_unknown_names_are_answered_with_the_nearest() -> None:
+    with pytest.raises(UnknownName, match="lemon juice"):
+        acids.find("lemon joice")
+
+
+def test_what_cannot_be_reckoned_says_why() -> None:
+    for name in ("GDL", "alum", "baking powder", "chalk", "quicklime", "liquid smoke", "celery powder"):
+        part = acids.find(name)
+        with pytest.raises(BrineError) as caught:
+            acids.ph(1000.0, [(part, 1.0)])
+        assert part.note in str(caught.value)
+
+
+def test_water_of_juice_joins_the_water() -> None:
+    """Definition: 1000 g of water and 1000 g of vinegar at 94.8 % water are one brine of 1948 g of water."""
+    vinegar = acids.find("vinegar")
+    mix = acids.brine(1000.0, [(vinegar, 1000.0)], 0.05)
+    assert mix.acids == (("acetate", pytest.approx(50.0 / 60.052 / 1.948, rel=1e-12)),)
+    assert mix.chloride == pytest.approx(50.0 / 58.440 / 1.948, rel=1e-12)
+
+
+def test_salt_as_an_ingredient_is_strength() -> None:
+    for name in ("salt", "sea salt", "pickling salt"):
+        found = acids.brine(1000.0, [(acids.find(name), 50.0)])
+        assert found.chloride == pytest.approx(acids.brine(1000.0, [], 0.05).chloride, rel=1e-4)
+
+
+def test_alkalinity_is_calcium_bicarbonate() -> None:
+    """200 mg/L as CaCO3 is 4 meq/L (definition: 50.04 mg per meq)."""
+    hard = acids.brine(1000.0, [], 0.0, 200.0)
+    assert dict(hard.acids)["carbonate"] == pytest.approx(4.0e-3, rel=2e-3)
+    assert hard.calcium == pytest.approx(2.0e-3, rel=2e-3)
+    assert isinstance(hard, Mixture)
+
+
+def test_own_ingredients_are_neutral_only_when_their_role_is() -> None:
+    """An ingredient added by the user is never guessed to be neutral, and its sodium counts as salt."""
+    ingredients.extend("name,role,water,sugars,sodium\nHouse rub,spice,0,0,0.039337\nHouse sour,acid,0.5,0,0\n")
+    try:
+        rub = acids.find("house rub")
+        assert rub.role == "neutral"
+        assert rub.each.sodium == pytest.approx(0.1 / 58.440, rel=1e-4)
+        with pytest.raises(Impossible, match="measure it"):
+            acids.find("house sour")
+    finally:
+        ingredients.forget()
