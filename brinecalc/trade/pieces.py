@@ -1,0 +1,150 @@
+"""A piece of food as the diffusion kernels see it, from the words and measures a cook gives.
+
+One idea: product, thickness, temperature, shape, treatment and estimate come down to five figures: shape, length of
+the way in, water, salt already there, and Fourier numbers per hour, in the brine and at rest. They are put together
+once and remembered, since a workbook asks about the same few pieces again and again.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple, Optional, Tuple, Union
+
+from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
+from brinecalc.science import soaking, solution
+from brinecalc.science.diffusion import Shape
+from brinecalc.trade import products, treatments
+
+Thickness = Union[float, Tuple[float, float, float]]
+
+WARM = 5.0
+"""°C; a perishable product above it is on the clock (cold holding, FDA Food Code 3-501.16)."""
+WARM_HOURS = 4.0
+"""Hours a perishable product may spend above it; common practice, after the rules for time as a control."""
+_SURELY_DISSOLVED = 0.35  # of the water; below saturation at every temperature of the table
+
+
+class Piece(NamedTuple):
+    """What the kernels need to know; `rate` and `rest_rate` are Fourier numbers per hour."""
+
+    product: str
+    shape: Shape
+    length: float
+    """mm; half a slab, the whole way from one face, a radius, the shortest half of a block."""
+    water: float
+    native: float
+    """Salt already there, share of the product."""
+    diffusivity: float
+    """m²/s at the temperature."""
+    rate: float
+    rest_rate: float
+    celsius: float
+    perishable: bool
+    treatment: str
+
+    @property
+    def native_strength(self) -> float:
+        """Salt already there, per water of the product."""
+        return self.native / self.water
+
+
+@lru_cache(maxsize=2048)
+def piece(
+    product: str,
+    thickness: Thickness,
+    celsius: float = soaking.REFERENCE,
+    shape: Optional[str] = None,
+    treatment: str = "none",
+    estimate: str = "typical",
+    native: Optional[float] = None,
+) -> Piece:
+    """The piece; an injected one may only rest."""
+    found = products.find(product)
+    effect = treatments.treatment(treatment)
+    _check_temperature(celsius)
+    form, length = _form(found.shape if shape is None else shape, shape is not None, thickness, effect.path[estimate])
+    diffusivity = soaking.diffusivity(found.diffusivity(estimate), celsius, effect.speed)
+    rate = diffusivity * 3600.0 / (length * 1e-3) ** 2
+    return Piece(
+        found.name,
+        form,
+        length,
+        found.water,
+        found.native_salt if native is None else native,
+        diffusivity,
+        rate / effect.hours[estimate],
+        rate,
+        celsius,
+        found.perishable,
+        treatment,
+    )
+
+
+def _form(shape: str, chosen: bool, thickness: Thickness, path: Optional[float]) -> Tuple[Shape, float]:
+    """The kernel's shape and length; needles leave no way in longer than `path`."""
+    longest = float("inf") if path is None else path
+    if isinstance(thickness, tuple):
+        if chosen and shape != "block":
+            raise Unreadable(
+                f"must be a single length for the shape {shape}",
+                argument="thickness",
+                advice='give one thickness, or the shape "block"',
+            )
+        halves = [min(0.5 * edge, longest) for edge in thickness]
+        shortest = min(halves)
+        return (halves[0] / shortest, halves[1] / shortest, halves[2] / shortest), shortest
+    if shape == "block":
+        raise Unreadable(
+            "must be the three edges of a block", argument="thickness", advice='write them as "150 x 60 x 40 mm"'
+        )
+    return shape, min(thickness if shape == "one face" else 0.5 * thickness, longest)
+
+
+def _check_temperature(celsius: float) -> None:
+    if celsius < soaking.COLDEST:
+        raise OutOfRange(
+            f"must be at least {soaking.COLDEST:g} °C",
+            argument="temperature",
+            got=f"{celsius:g} °C",
+            advice="colder, the product itself freezes and salt hardly moves",
+            nearest=soaking.COLDEST,
+        )
+
+
+def check_soaks(it: Piece) -> None:
+    """Refuses to soak what is injected."""
+    if it.treatment == "injected":
+        raise Impossible(
+            'cannot be "injected" here: injection puts the salt in at once, there is no soak',
+            argument="treatment",
+            advice="BRINE_INJECTION_STRENGTH gives the strength to inject, BRINE_REST_HOURS the rest it needs",
+        )
+
+
+def check_brine(strength: float, celsius: float) -> None:
+    """Refuses a brine that cannot dissolve its salt or that is frozen."""
+    if strength > _SURELY_DISSOLVED:
+        solution.check_strength(strength, "water", max(celsius, 0.0))
+    if celsius > 0.0:
+        return
+    share = solution.from_water_basis(strength)
+    freezes = solution.freezing_point(min(share, solution.eutectic()))
+    if celsius <= freezes:
+        raise OutOfRange(
+            f"must be above {freezes:.2f} °C, where a brine of that strength begins to freeze",
+            argument="temperature",
+            got=f"{celsius:g} °C",
+            advice="soak at 1 to 4 °C",
+            nearest=freezes,
+        )
+
+
+def check_warm(it: Piece, hours: float, what: str) -> None:
+    """Refuses more than four hours above 5 °C for a perishable product; `what` begins the sentence."""
+    if hours > WARM_HOURS and it.celsius > WARM and it.perishable:
+        raise Refused(
+            f"{what} {hours:.3g} h at {it.celsius:.3g} °C, and {it.product} may be above {WARM:g} °C"
+            f" for {WARM_HOURS:g} h at most",
+            advice=f"brine at {WARM:g} °C or colder, in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)",
+            nearest=WARM_HOURS,
+        )

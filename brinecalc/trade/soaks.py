@@ -1,0 +1,150 @@
+"""Hours, strengths and shares of a soak: each function of the family "Time" in one place, and each beside its inverse.
+
+One idea: all of them read the same state. A piece and a bath have an end they run to, and the fraction of the way
+covered is a function of time alone (science/diffusion.py), so forward and inverse functions agree to the last digits.
+``bath`` is brine water over product weight, infinite for a large bath; strengths are salt per water.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import List, Tuple
+
+from brinecalc.errors import Impossible, OutOfRange
+from brinecalc.quantity import show
+from brinecalc.science import diffusion, soaking, solution
+from brinecalc.trade.pieces import Piece, check_brine, check_soaks, check_warm
+
+
+def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
+    """Hours until the average salt is `target`."""
+    a, end = _mix(it, strength, bath)
+    if target == it.native:
+        return 0.0
+    way = end - it.native_strength
+    fraction = soaking.fraction_of_way(it.water, it.native_strength, end, target) if way else -1.0
+    if not 0.0 <= fraction < 1.0:
+        raise _unreachable(it, target, it.water * end)
+    hours = diffusion.fourier_for(fraction, it.shape, a) / it.rate
+    check_warm(it, hours, "the soak would take")
+    return hours
+
+
+def salt_after(it: Piece, hours: float, strength: float, bath: float) -> float:
+    """Average salt after those hours."""
+    a, end = _mix(it, strength, bath)
+    check_warm(it, hours, "the soak takes")
+    return soaking.average(it.water, it.native_strength, end, diffusion.uptake(hours * it.rate, it.shape, a))
+
+
+def bath_after(it: Piece, hours: float, strength: float, bath: float) -> float:
+    """What the bath should read after those hours."""
+    a, end = _mix(it, strength, bath)
+    check_warm(it, hours, "the soak takes")
+    if math.isinf(bath):
+        return strength
+    fraction = diffusion.uptake(hours * it.rate, it.shape, a)
+    return soaking.left_in_bath(strength, it.water, it.native_strength, end, fraction, bath)
+
+
+def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
+    """The strength that brings the average to `target` in exactly those hours."""
+    check_soaks(it)
+    check_warm(it, hours, "the soak takes")
+    a = bath / it.water
+    fraction = diffusion.uptake(hours * it.rate, it.shape, a)
+    if target == it.native:
+        strength = it.native_strength
+    elif fraction > 0.0:
+        strength = soaking.strength_for(it.water, it.native_strength, target, fraction, a)
+    else:
+        strength = math.inf
+    strongest = solution.strongest("water", max(it.celsius, 0.0))
+    trifle = 4e-16 * (target / it.water + it.native_strength) * (1.0 + 1.0 / a) / max(fraction, 1e-300)
+    if not -trifle <= strength <= strongest + trifle:
+        limit = 0.0 if strength < 0.0 else strongest
+        end = soaking.final(it.native_strength, limit, a)
+        nearest = soaking.average(it.water, it.native_strength, end, fraction)
+        brine = "even plain water" if limit == 0.0 else "even a saturated brine"
+        raise Impossible(
+            f"cannot be reached in {hours:.4g} h: {brine} leaves the average at {solution.percent(nearest)}",
+            argument="target",
+            got=solution.percent(target),
+            advice="allow more hours, or take thinner pieces",
+            nearest=nearest,
+        )
+    strength = min(max(strength, 0.0), strongest)
+    check_brine(strength, it.celsius)
+    return strength
+
+
+def hours_to_closeness(it: Piece, closeness: float, bath: float) -> float:
+    """Hours until uptake is that share of all it will ever be."""
+    check_soaks(it)
+    hours = diffusion.fourier_for(closeness, it.shape, bath / it.water) / it.rate
+    check_warm(it, hours, "that takes")
+    return hours
+
+
+def rest_hours(it: Piece, soak_hours: float, evenness: float, bath: float) -> float:
+    """Hours of rest until centre over surface, in salt added, reaches `evenness`."""
+    check_warm(it, soak_hours, "the soak takes")
+    hours = diffusion.rest_for(evenness, soak_hours * it.rate, it.shape, bath / it.water) / it.rest_rate
+    check_warm(it, soak_hours + hours, "soak and rest would take")
+    return hours
+
+
+def profile(
+    it: Piece, soak_hours: float, rest_hours_: float, strength: float, bath: float, points: int
+) -> List[List[float]]:
+    """Rows of depth in mm from the surface inwards and salt share there, after the soak and then the rest."""
+    a, end = _mix(it, strength, bath)
+    check_warm(it, soak_hours + rest_hours_, "soak and rest take")
+    inside = diffusion.soaked(soak_hours * it.rate, it.shape, a)
+    rest = rest_hours_ * it.rest_rate
+    rows = []
+    for i in range(points):
+        depth = i / (points - 1)
+        way = inside.rested(1.0 - depth, rest)
+        rows.append([depth * it.length, soaking.average(it.water, it.native_strength, end, way)])
+    return rows
+
+
+def rescale(hours: float, start: float, end: float, start_celsius: float, end_celsius: float) -> float:
+    """A known time carried to another thickness (by the square) and another temperature."""
+    for name, celsius in (("from_temperature", start_celsius), ("to_temperature", end_celsius)):
+        if not soaking.COLDEST <= celsius <= soaking.WARMEST:
+            raise OutOfRange(
+                f"must be from {soaking.COLDEST:g} to {soaking.WARMEST:g} °C", argument=name, got=f"{celsius:g} °C"
+            )
+    ratio = end / start
+    return hours * (ratio * ratio) / soaking.temperature_factor(end_celsius, start_celsius)
+
+
+def _mix(it: Piece, strength: float, bath: float) -> Tuple[float, float]:
+    """The bath's water over the product's, and the salt per water at which both end."""
+    check_soaks(it)
+    check_brine(strength, it.celsius)
+    a = bath / it.water
+    return a, soaking.final(it.native_strength, strength, a)
+
+
+def _unreachable(it: Piece, target: float, final: float) -> Impossible:
+    """Why a target cannot be reached, with the nearest share that can."""
+    low, high = sorted((it.native, final))
+    if target < it.native <= final:
+        advice = "a brine only adds salt: aim higher, or freshen in plain water (strength 0)"
+    elif final <= it.native < target:
+        advice = "this bath only takes salt out: take a stronger brine"
+    elif final > it.native:
+        advice = "take a stronger brine or a larger bath, or aim lower"
+    else:
+        advice = "take a weaker or larger bath, or aim higher"
+    return Impossible(
+        f"must be from {show(it.native, 'share')}, the salt already there, towards {show(final, 'share')}, where this"
+        " bath ends and which it never quite reaches",
+        argument="target",
+        got=show(target, "share"),
+        advice=advice,
+        nearest=low if target < low else high,
+    )
