@@ -296,7 +296,7 @@ def absorbed(
     Sources: definition
     Examples
     --------
-    >>> absorbed(1000, 2000, 0.0625, 0.05)
-    0.025
+    >>> absorbed(1000, 1000, 0.0625, 0.03125)
+    0.03125
     """
     return kernel.absorbed(product_weight, water, start_strength, reading, gain)

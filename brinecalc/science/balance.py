@@ -10,9 +10,7 @@ from __future__ import annotations
 import math
 
 from brinecalc.errors import Impossible, Unreadable
-
-SATURATED = 0.2643
-"""Strongest brine at 20 °C, share of the solution (Kaufmann's solubility table)."""
+from brinecalc.science import solution
 
 
 def edible(weight: float, refuse: float) -> float:
@@ -66,14 +64,15 @@ def injection_strength(target: float, gain: float, native: float, basis: str) ->
             advice=f"use a target of {_percent(alone, up=True)} or more",
             nearest=alone,
         )
-    if strength > SATURATED:
-        most = (SATURATED * gain + native) / (1.0 + gain)
+    strongest = solution.saturation()
+    if strength > strongest:
+        most = (strongest * gain + native) / (1.0 + gain)
         advice = f"use a target of at most {_percent(most, up=False)}"
-        if target < SATURATED:
-            advice += f", or a gain of at least {_percent((target - native) / (SATURATED - target), up=True)}"
+        if target < strongest:
+            advice += f", or a gain of at least {_percent((target - native) / (strongest - target), up=True)}"
         raise Impossible(
             f"cannot be reached at a gain of {_percent(gain)}: the solution would need {_percent(strength)} salt "
-            f"and none holds more than {_percent(SATURATED)}",
+            f"and none holds more than {_percent(strongest)}",
             argument="target",
             advice=advice,
             nearest=most,

@@ -1,0 +1,129 @@
+"""Mass balances against their own definition, salt in equals salt out, and one another."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from brinecalc.errors import Impossible, Unreadable
+from brinecalc.science import balance
+
+masses = st.floats(1.0, 1e6)
+targets = st.floats(1e-3, 0.2)
+natives = st.floats(0.0, 0.02)
+waters = st.floats(0.3, 0.95)
+BASES = ("weight", "total", "water phase")
+
+
+@pytest.mark.parametrize(
+    ("basis", "salt"),
+    [
+        ("weight", 0.015 * 3000 - 2.28),  # t(P + W) - nP
+        ("total", (0.015 * 3000 - 2.28) / 0.985),  # [t(P + W) - nP] / (1 - t)
+        ("water phase", 0.015 / 0.985 * (1000 + 0.739 * 2000) - 2.28),  # t/(1 - t) (W + wP) - nP
+    ],
+)
+def test_equilibrium_salt_by_its_definition(basis, salt):
+    """Definitions of the three bases, worked by hand for chicken breast 2000 g, water 1000 g, 1.5 %."""
+    assert balance.equilibrium_salt(2000, 1000, 0.015, 0.00114, basis, 0.739) == pytest.approx(salt, rel=1e-12)
+
+
+def test_the_kitchens_sum_counts_solids_as_water():
+    """Chicken breast 2000 g, water 1000 g, salt 45 g: 1.57 % by weight; the meat itself ends at 1.41 %."""
+    by_weight = balance.equilibrium_result(2000, 1000, 45, 0.00114, "weight", None)
+    phase = balance.equilibrium_result(2000, 1000, 45, 0.00114, "water phase", 0.739)
+    assert by_weight == pytest.approx(0.01576, abs=5e-6)
+    assert 0.739 * phase / (1 - phase) == pytest.approx(0.0141, abs=5e-5)
+
+
+@given(masses, st.floats(0.0, 1e6), targets, natives, st.sampled_from(BASES), waters)
+def test_the_salt_worked_out_ends_at_the_target(product, water, target, native, basis, wet):
+    alone = balance.equilibrium_result(product, water, 0.0, native, basis, wet)
+    if target < alone * (1 - 1e-9):
+        with pytest.raises(Impossible) as caught:
+            balance.equilibrium_salt(product, water, target, native, basis, wet)
+        assert caught.value.nearest == pytest.approx(alone, rel=1e-12)
+        return
+    salt = balance.equilibrium_salt(product, water, target, native, basis, wet)
+    assert balance.equilibrium_result(product, water, salt, native, basis, wet) == pytest.approx(target, rel=1e-9)
+
+
+@given(masses, masses, st.floats(0, 1e5), natives, waters)
+def test_the_three_bases_share_one_amount_of_salt(product, water, salt, native, wet):
+    """Salt is neither made nor lost: each share times its whole gives the same grams."""
+    held = salt + native * product
+    wholes = (product + water, product + water + salt, held + water + wet * product)
+    for basis, whole in zip(BASES, wholes):
+        ends_at = balance.equilibrium_result(product, water, salt, native, basis, wet)
+        assert ends_at * whole == pytest.approx(held, rel=1e-9)
+
+
+@given(st.floats(1e-3, 0.05), st.floats(0.02, 0.5), natives)
+def test_injection_reaches_the_target(target, gain, native):
+    needed = (target * (1 + gain) - native) / gain
+    assume(0.0 <= needed <= 0.2643)
+    strength = balance.injection_strength(target, gain, native, "solution")
+    finished = (native + strength * gain) / (1 + gain)
+    assert finished == pytest.approx(target, rel=1e-9)
+    assert balance.in_product(strength, gain) == pytest.approx(target - native / (1 + gain), rel=1e-6, abs=1e-12)
+    of_water = balance.injection_strength(target, gain, native, "water")
+    assert of_water == pytest.approx(strength / (1 - strength), rel=1e-12)
+
+
+def test_no_solution_is_stronger_than_saturated():
+    """Kaufmann's table: 26.43 % of the solution at 20 °C."""
+    with pytest.raises(Impossible) as caught:
+        balance.injection_strength(0.05, 0.05, 0.0, "solution")
+    highest = caught.value.nearest
+    assert balance.injection_strength(highest * (1 - 1e-9), 0.05, 0.0, "solution") == pytest.approx(0.2643, abs=1e-6)
+
+
+@given(masses, masses, st.floats(0.01, 0.3), st.floats(0.0, 1.0), st.floats(-0.05, 0.3))
+def test_uptake_from_the_bath_closes_the_balance(product, water, start, part, gain):
+    """The bath loses what the product gains: water and salt of the bath after give back the reading."""
+    reading = start * part
+    salt = balance.absorbed(product, water, start, reading, gain) * product
+    left = water - (gain * product - salt)
+    assume(left > 0.05 * water)
+    assert (water * start - salt) / left == pytest.approx(reading, rel=1e-6, abs=1e-9)
+
+
+def test_without_a_gain_only_salt_moves():
+    assert balance.absorbed(1000, 2000, 0.06, 0.055, None) == pytest.approx(0.01, rel=1e-12)
+
+
+def test_water_phase_salt_examples():
+    """tests/reference/wps_examples.csv: 100 x salt / (salt + moisture), formula of the Ontario guideline (read)."""
+    path = Path(__file__).parents[1] / "reference" / "wps_examples.csv"
+    with open(path, encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert len(rows) >= 5
+    for row in rows:
+        found = balance.water_phase_salt(float(row["salt_pct"]) / 100, float(row["moisture_pct"]) / 100)
+        assert 100 * found == pytest.approx(float(row["WPS_pct"]), abs=6e-5)
+
+
+def test_the_water_phase_needs_the_products_water():
+    with pytest.raises(Unreadable) as caught:
+        balance.equilibrium_salt(2000, 1000, 0.015, 0.0, "water phase", None)
+    assert caught.value.argument == "product_water"
+
+
+@given(masses, masses, natives)
+def test_the_advice_for_an_unreachable_target_can_be_typed(product, water, native):
+    """The lowest target the reason offers, as printed, is accepted."""
+    assume(native > 1e-5)
+    alone = native * product / (product + water)
+    with pytest.raises(Impossible) as caught:
+        balance.equilibrium_salt(product, water, alone * 0.5, native, "weight", None)
+    printed = float(caught.value.advice.split("target of ")[1].split(" %")[0]) / 100
+    assert balance.equilibrium_salt(product, water, printed * (1 + 1e-12), native, "weight", None) >= 0
+
+
+def test_edible_weight():
+    """USDA SR27 05006: 32 % of a whole chicken is waste."""
+    assert balance.edible(1600, 0.32) == pytest.approx(1088)

@@ -1,0 +1,138 @@
+"""Doses: common practice as ranges, law and safety as refusals."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.errors import Impossible, Refused, UnknownName
+from brinecalc.tables import load
+from brinecalc.trade import doses, ingredients
+
+AROMATIC = ("herb", "spice", "aromatic")
+STRONG = ("clove", "cinnamon", "bay leaf", "juniper", "sage", "star anise", "chilli", "nutmeg", "mace", "saffron")
+
+
+def test_sweeteners_are_1_to_5_per_cent_of_the_water():
+    """Common practice, no source."""
+    for made in ingredients.of_role("sweetener"):
+        assert doses.usual_range(made.name, "immersion") == (0.01, 0.05)
+
+
+def test_herbs_and_spices_are_half_to_5_per_cent_in_general():
+    """Common practice, no source; single strong ones are far lower (judgement)."""
+    assert doses.usual_range("herbs and spices", "immersion") == (0.005, 0.05)
+    assert doses.usual_range("spices", "vegetable") == (0.005, 0.05)
+    for row in load.rows("doses"):
+        if ingredients.find(row["ingredient"]).role in AROMATIC:
+            assert row["high"] <= 0.05
+
+
+@pytest.mark.parametrize("name", ["rosemary", "dried rosemary", "rosemary sprigs"])
+def test_rosemary_is_at_most_half_a_per_cent(name):
+    """Common practice, no source."""
+    low, high = doses.usual_range(name, "immersion")
+    assert 0 < low < high <= 0.005
+
+
+@pytest.mark.parametrize("name", STRONG)
+def test_strong_spices_stay_low(name):
+    """Common practice, no source: strong ones far below the general range."""
+    assert doses.usual_range(name, "immersion")[1] <= 0.01
+
+
+@pytest.mark.parametrize("name", ["STPP", "SHMP", "TSPP", "phosphate blend"])
+def test_phosphates_in_a_bath_are_0_02_to_0_3_per_cent(name):
+    """Common practice, no source."""
+    assert doses.usual_range(name, "immersion") == (0.0002, 0.003)
+
+
+def test_calcium_chloride_is_at_most_0_03_per_cent_for_meat():
+    """Common practice, no source."""
+    assert doses.usual_range("calcium chloride", "immersion")[1] == 0.0003
+
+
+@pytest.mark.parametrize("made", ingredients.of_role("phosphate"), ids=lambda made: made.name)
+def test_phosphates_stop_at_the_legal_ceiling(made):
+    """9 CFR 424.21(c), 2015: 0.5 % of the finished product; 5 % of the pickle at 10 % pump."""
+    assert doses.dose(1000, 0.005, made.name, "immersion") == 5.0
+    assert doses.dose(1000, 0.05, made.name, "injection") == 50.0
+    for level, use in ((0.0051, "immersion"), (0.051, "injection")):
+        with pytest.raises(Refused) as caught:
+            doses.dose(1000, level, made.name, use)
+        assert "legal ceiling" in caught.value.sentence()
+        assert caught.value.argument == "level"
+
+
+@pytest.mark.parametrize(
+    ("name", "use", "most"),
+    [
+        ("sodium erythorbate", "injection", 0.00655),
+        ("sodium ascorbate", "injection", 0.00655),
+        ("erythorbic acid", "injection", 0.00561),
+        ("calcium chloride", "immersion", 0.0025),
+        ("calcium chloride", "vegetable", 0.004),
+        ("fumaric acid", "immersion", 0.00065),
+        ("sodium diacetate", "immersion", 0.0025),
+        ("sodium lactate", "immersion", 0.048),
+    ],
+)
+def test_legal_ceilings(name, use, most):
+    """9 CFR 424.21(c): 87.5 and 75 oz in 100 gal, 0.065 %, 0.25 %, 4.8 %; 21 CFR 184.1193: 0.25 and 0.4 %."""
+    assert doses.dose(1000, most, name, use) == pytest.approx(1000 * most)
+    with pytest.raises(Refused):
+        doses.dose(1000, most * 1.01, name, use)
+
+
+def test_ounces_in_100_gallons_of_pickle():
+    """9 CFR 424.21(c): 87.5 oz (erythorbate) and 75 oz (acid) in 100 US gal; a gallon of water weighs 8.345 lb."""
+    for name, ounces in (("sodium erythorbate", 87.5), ("erythorbic acid", 75.0)):
+        assert doses.find(name, "injection").ceiling == pytest.approx(ounces / 16 / 834.5, rel=2e-3)
+
+
+def test_above_the_usual_range_is_not_refused():
+    figures = doses.find("fresh rosemary", "immersion")
+    assert doses.dose(1000, 0.02, "rosemary", "immersion") == 20.0
+    assert doses.above_usual(0.02, figures)
+    assert not doses.above_usual(0.005, figures)
+
+
+def test_salt_stops_where_it_no_longer_dissolves():
+    """Kaufmann: 35.92 g in 100 g of water at 20 °C."""
+    assert doses.dose(1000, 0.359, "salt", "immersion") == pytest.approx(359)
+    with pytest.raises(Impossible) as caught:
+        doses.dose(1000, 0.36, "salt", "immersion")
+    assert "dissolves" in caught.value.sentence()
+
+
+@pytest.mark.parametrize(
+    ("role", "points_to"), [("cure", "BRINE_CURE"), ("alkali", "baking soda"), ("mineral acid", "citric acid")]
+)
+def test_the_dangerous_are_never_dosed(role, points_to):
+    for made in ingredients.of_role(role):
+        with pytest.raises(Refused) as caught:
+            doses.dose(1000, 1e-6, made.name, "immersion")
+        assert points_to in caught.value.sentence()
+        with pytest.raises(Refused):
+            doses.usual_range(made.name, "immersion")
+
+
+def test_a_use_that_is_not_customary_is_said_to_be_so():
+    with pytest.raises(Impossible) as caught:
+        doses.dose(1000, 0.001, "STPP", "vegetable")
+    assert "immersion and injection" in caught.value.sentence()
+
+
+def test_an_unknown_ingredient_is_unknown():
+    with pytest.raises(UnknownName):
+        doses.dose(1000, 0.001, "stardust", "immersion")
+
+
+@pytest.mark.parametrize("row", load.rows("doses"), ids=lambda row: f"{row['ingredient']}-{row['uses'][0]}")
+def test_every_row_gives_a_dose_up_to_its_stop_and_none_above(row):
+    for use in row["uses"]:
+        figures = doses.find(row["ingredient"], use)
+        level = figures.stop if figures.stop is not None else figures.high
+        assert doses.dose(100, level, row["ingredient"], use) == pytest.approx(100 * level)
+        if figures.stop is not None:
+            with pytest.raises((Refused, Impossible)):
+                doses.dose(100, min(0.999, 1.001 * figures.stop), row["ingredient"], use)

@@ -1,0 +1,155 @@
+"""Own ingredients: checked like the library's tables, never laxer than its ceilings, all or nothing."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc import registry
+from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
+from brinecalc.trade import ingredients
+from brinecalc.trade.own import columns
+
+GOOD = """name,role,water,sugars,sodium,aliases,density,low,high,ceiling,sweetness
+House rub,spice,8%,0.05,0.1,rub;secret rub,0.6,0.5%,2%,3%,
+Birch syrup,sweetener,32%,66%,0.0001,,1.3,,,,0.7
+"""
+
+
+@pytest.fixture(autouse=True)
+def _clean():
+    ingredients.forget()
+    yield
+    ingredients.forget()
+
+
+def test_own_ingredients_are_taken_in_and_answered_by_the_functions():
+    assert ingredients.extend(GOOD) == ["House rub", "Birch syrup"]
+    assert registry.call("BRINE_DOSE", 1000, 0.01, "secret rub") == pytest.approx(10.0)
+    assert registry.call("BRINE_USUAL_RANGE", "house rubs") == [[0.005, 0.02]]
+    assert registry.call("BRINE_WEIGHT", 10, "rub") == pytest.approx(6.0)
+    assert registry.call("BRINE_WATER_IN", 100, "birch syrup") == pytest.approx(32.0)
+    assert registry.call("BRINE_SWEETENER", 1000, 0.014, "birch syrup", "sweetness") == pytest.approx(20.0)
+    ingredients.forget()
+    assert registry.call("BRINE_DOSE", 1000, 0.01, "secret rub") == "#N/A"
+
+
+def test_rows_of_a_sheet_and_dictionaries_serve_as_well():
+    rows = [["Name", "ROLE", "Water", "sugars", "sodium"], ["Smoke salt", "salt", 0.0, 0, 0.39], [None, "", "", "", ""]]
+    assert ingredients.extend(rows) == ["Smoke salt"]
+    one = {"name": "Rose water", "role": "seasoning", "water": 0.99, "sugars": 0, "sodium": 0}
+    assert ingredients.extend([one]) == ["Rose water"]
+    assert ingredients.find("smoke salts").sodium == 0.39
+    assert ingredients.find("rose water").source == "own"
+
+
+@pytest.mark.parametrize("text", [GOOD.replace(";", "/").replace(",", ";"), GOOD.replace(",", "\t"), "\ufeff" + GOOD])
+def test_the_files_of_other_spreadsheets_are_read(text):
+    assert len(ingredients.extend(text)) == 2
+
+
+def test_a_decimal_comma_is_read():
+    ingredients.extend("name;role;water;sugars;sodium\nHouse mix;spice;0,08;0,05;1,5%\n")
+    assert ingredients.find("house mix").sodium == pytest.approx(0.015)
+
+
+HEAD = "name,role,water,sugars,sodium"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "says"),
+    [
+        (f"{HEAD}\nrub,spice,1.2,0,0", OutOfRange, "line 2, column water"),
+        (f"{HEAD}\nrub,spice,0.1,0,0\nmix,spice,wet,0,0", Unreadable, "line 3, column water"),
+        (f"{HEAD}\nrub,spicy,0.1,0,0", Unreadable, "line 2, column role"),
+        (f"{HEAD}\n,spice,0.1,0,0", Unreadable, "line 2, column name"),
+        (f"{HEAD}\nrub,spice,,0,0", Unreadable, "line 2, column water"),
+        (f"{HEAD}\nrub,spice,nan,0,0", Unreadable, "line 2, column water"),
+        (f"{HEAD}\nrub,spice,0.6,0.6,0", OutOfRange, "line 2, column sugars"),
+        (f"{HEAD}\n=1+1,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD}\n+rub,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD}\n-rub,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD}\n@rub,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD}\nrub,spice,0.1,0,-0.1", Refused, "line 2, column sodium"),
+        (f"{HEAD},note\nrub,spice,0.1,0,0,=HYPERLINK(1)", Refused, "line 2, column note"),
+        (f"{HEAD}\nrub,spice,0.1,0,0\nrubs,spice,0.1,0,0", Unreadable, "line 3, column name"),
+        (f"{HEAD},aliases\nrub,spice,0.1,0,0,vinegar", Refused, "column aliases"),
+        (f"{HEAD},aliases\nrub,spice,0.1,0,0,cure #1", Refused, "column aliases"),
+        (f"{HEAD},colour\nrub,spice,0.1,0,0,red", Unreadable, "line 1, column 6"),
+        ("name,role,water,sugars\nrub,spice,0.1,0", Unreadable, "sodium"),
+        (f"{HEAD},name\nrub,spice,0.1,0,0,x", Unreadable, "line 1, column 6"),
+        ("", Unreadable, "heading row"),
+        (f"{HEAD}\nrub,spice,0.1,0,0,extra", Unreadable, "line 2"),
+        (f"{HEAD},uses\nrub,spice,0.1,0,0,frying", Unreadable, "column uses"),
+        (f"{HEAD},low,high\nrub,spice,0.1,0,0,2%,1%", OutOfRange, "column high"),
+        (f"{HEAD}\n{'r' * 400},spice,0.1,0,0", Unreadable, "line 2, column name"),
+        (f"{HEAD}\nr\u202eub,spice,0.1,0,0", Unreadable, "line 2, column name"),
+        (f"{HEAD}\n!!!,spice,0.1,0,0", Unreadable, "column name"),
+    ],
+)
+def test_a_bad_row_is_refused_with_line_and_column(text, kind, says):
+    with pytest.raises(kind) as caught:
+        ingredients.extend(text)
+    assert says in caught.value.sentence()
+
+
+def test_nothing_is_taken_in_when_one_row_is_bad():
+    with pytest.raises(BrineError):
+        ingredients.extend(GOOD + "bad,spice,7,0,0,,,,,,\n")
+    assert ingredients.known("house rub") is None
+
+
+def test_a_truth_value_is_no_figure():
+    with pytest.raises(Unreadable):
+        ingredients.extend([HEAD.split(","), ["rub", "spice", True, 0, 0]])
+
+
+# never laxer
+
+CEILING = f"{HEAD},uses,high,ceiling"
+
+
+def test_a_legal_ceiling_cannot_be_raised():
+    """US: phosphate at most 0.5 % of the finished product (9 CFR 424.21)."""
+    with pytest.raises(Refused) as caught:
+        ingredients.extend(f"{CEILING}\nSTPP,phosphate,0,0,0.31,immersion,1%,2%")
+    assert "0.5 %" in caught.value.sentence()
+
+
+def test_a_legal_ceiling_stays_when_the_user_gives_none_and_may_be_lowered():
+    ingredients.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.4%,")
+    assert registry.call("BRINE_DOSE", 1000, 0.006, "STPP") == "#NUM!"
+    assert registry.call("BRINE_USUAL_RANGE", "STPP") == "#NUM!", "a range needs both ends"
+    ingredients.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.1%,0.2%")
+    assert registry.call("BRINE_DOSE", 1000, 0.003, "STPP") == "#NUM!"
+    assert registry.call("BRINE_DOSE", 1000, 0.002, "STPP") == pytest.approx(2.0)
+
+
+def test_a_new_phosphate_comes_under_the_ceiling_of_its_kind():
+    with pytest.raises(Refused):
+        ingredients.extend(f"{CEILING}\nMy blend,phosphate,0,0,0.3,immersion,1%,2%")
+    ingredients.extend(f"{HEAD}\nMy blend,phosphate,0,0,0.3")
+    assert registry.call("BRINE_DOSE", 1000, 0.006, "my blend") == "#NUM!"
+    assert registry.call("BRINE_DOSE", 1000, 0.005, "my blend") == pytest.approx(5.0)
+
+
+@pytest.mark.parametrize("name", ["curing salt no. 1", "lye", "sulphuric acid"])
+def test_a_dangerous_ingredient_cannot_be_given_another_role(name):
+    with pytest.raises(Refused):
+        ingredients.extend(f"{HEAD}\n{name},spice,0,0,0.3")
+
+
+def test_a_curing_salt_of_ones_own_is_still_never_dosed():
+    ingredients.extend(f"{HEAD}\nHouse cure,cure,0,0,0.39")
+    assert registry.call("BRINE_DOSE", 1000, 0.001, "house cure") == "#NUM!"
+    assert "BRINE_CURE" in registry.why("DOSE", 1000, 0.001, "house cure")
+
+
+def test_replacing_an_ingredient_keeps_its_names():
+    ingredients.extend(f"{HEAD},density\nHoney,sweetener,0.18,0.80,0,1.40")
+    assert ingredients.find("clover honey").density == 1.40
+    assert ingredients.find("honey").name == "honey"
+
+
+def test_every_column_a_sheet_may_have_says_what_it_means():
+    assert {"name", "role", "water", "low", "high", "ceiling", "sweetness"} <= set(columns())
+    assert all(column.meaning for column in columns().values())
