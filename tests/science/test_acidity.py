@@ -130,6 +130,7 @@ STANDARDS = [
     ("0.025 m phosphate, equal parts", half("phosphate", 0.05, 0.075), 40.0, 6.838, 0.07),
     ("0.025 m carbonate, equal parts", half("carbonate", 0.05, 0.025), 0.0, 10.317, 0.25),
     ("0.025 m carbonate, equal parts", half("carbonate", 0.05, 0.025), 25.0, 10.012, 0.25),
+    ("0.025 m carbonate, equal parts", half("carbonate", 0.05, 0.025), 40.0, 9.889, 0.30),
     ("0.1 m hydrochloric acid", Mixture((), 0.1, 0.0, 0.0, 0.1), 25.0, 1.094, 0.03),
     ("0.0203 m calcium hydroxide", Mixture((), -0.0406, 0.0, 0.0203, 0.0), 25.0, 12.454, 0.05),
 ]
