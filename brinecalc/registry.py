@@ -57,7 +57,8 @@ class Entry:
         wanted = len(spec.arguments)
         given = len(cells)
         if spec.variadic:
-            return [read(cell) for read, cell in zip(self._readers[:-1], cells)] + list(cells[wanted - 1 :])
+            fixed = cells[: wanted - 1] + ("",) * (wanted - 1 - given)
+            return [read(cell) for read, cell in zip(self._readers, fixed)] + list(cells[wanted - 1 :])
         if given > wanted:
             raise Unreadable(f"takes at most {wanted} arguments", got=f"{given}", advice=f"write it as {spec.usage}")
         return [read(cell) for read, cell in zip(self._readers, cells + ("",) * (wanted - given))]

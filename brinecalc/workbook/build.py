@@ -60,7 +60,7 @@ def _page(sheet: Worksheet, paper: str) -> None:
     sheet.page_setup.paperSize = 9 if paper == "A4" else 1
     sheet.page_setup.orientation = sheet.page_setup.orientation or "landscape"
     sheet.page_setup.fitToWidth = 1
-    sheet.page_setup.fitToHeight = 0
+    sheet.page_setup.fitToHeight = sheet.page_setup.fitToHeight or 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     sheet.sheet_view.showGridLines = False
     sheet.oddFooter.left.text = f"brinecalc {version.VERSION}"

@@ -44,6 +44,8 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
         ("list_native", "Salt in it already", [row["native_salt"] for row in products]),
         ("list_cap", "Customary longest soak, h", [row["cap_hours"] for row in products]),
         ("list_measure", "What to measure", [row["thickness_note"] for row in products]),
+        ("list_group", "Kind of product", [row["group"] for row in products]),
+        ("list_perishable", "Kept cold (1 yes)", [int(row["perishable"]) for row in products]),
     ]
     for name, roles in ROLES.items():
         found = sorted(row["name"] for row in load.rows("ingredients") if row["role"] in roles)

@@ -85,7 +85,7 @@ def salt() -> List[Field]:
         step("w_base", "What levels are a share of, g", f"IF({DRY},{{w_edible}},{{w_water}})"),
         call("w_from_hours", "Strength from the hours", "STRENGTH_FOR",
              "{product},{w_size},{target},{hours}," + TIME + ',"typical",{w_native}',
-             "fine_share", f'AND({GRADIENT},{{strength}}="")', "{strength}"),
+             "fine_share", f'AND({GRADIENT},{{strength}}="")', f'IF({GRADIENT},{{strength}},"")'),
         call("w_gradient_salt", "Salt by strength, g", "SALT", "{w_water},{w_from_hours}", "small", GRADIENT),
         call("w_even_salt", "Salt by balance, g", "EQUILIBRIUM_SALT", "{w_edible},{w_water},{target},{w_native}", "small",
              f"OR({EVEN},{DRY})"),
