@@ -14,7 +14,7 @@ value as the person typed it are known: ``function: argument must be RULE, got V
 
 from __future__ import annotations
 
-from typing import Optional
+from typing import Callable, Optional, Union
 
 NUM = "#NUM!"
 VALUE = "#VALUE!"
@@ -35,23 +35,33 @@ class BrineError(Exception):
         *,
         argument: Optional[str] = None,
         got: Optional[str] = None,
-        advice: Optional[str] = None,
+        advice: Union[str, Callable[[], str], None] = None,
         nearest: Optional[float] = None,
     ) -> None:
         super().__init__(rule)
         self.rule = rule
         self.argument = argument
         self.got = got
-        self.advice = advice
+        self._advice = advice
         self.nearest = nearest
         """The closest possible answer or argument, in base units, where one exists."""
+
+    @property
+    def advice(self) -> Optional[str]:
+        """What to do instead. May be given as a function, worked out only when somebody asks for the sentence."""
+        return self._advice() if callable(self._advice) else self._advice
+
+    @advice.setter
+    def advice(self, words: Optional[str]) -> None:
+        self._advice = words
 
     def sentence(self, function: Optional[str] = None) -> str:
         """The reason in one sentence; `function` is the worksheet name to open with."""
         head = f"{function}: " if function else ""
         body = f"{self.argument} {self.rule}" if self.argument else self.rule
         got = f", got {self.got}" if self.got is not None else ""
-        advice = f"; {self.advice}" if self.advice else ""
+        words = self.advice
+        advice = f"; {words}" if words else ""
         text = f"{head}{body}{got}{advice}"
         return text if text.endswith((".", "!", "?")) else text + "."
 

@@ -14,6 +14,7 @@ from brinecalc.errors import UnknownName
 
 _WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
 _LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
+_LONGEST_LIKE = 50  # a longer text is no misspelt name
 _MEMORY = 4096  # typed spellings remembered per set of names
 
 Thing = TypeVar("Thing")
@@ -79,6 +80,8 @@ class Names(Generic[Thing]):
         import difflib  # only a miss needs it, and it costs more than a look-up
 
         key = fold(text)
+        if not key or len(key) > _LONGEST_LIKE:
+            return []
         found = difflib.get_close_matches(key, self._things, n=3 * most, cutoff=0.5)
         inside = [k for k in self._things if len(key) > 2 and key in k]
         shown: List[str] = []
@@ -89,14 +92,12 @@ class Names(Generic[Thing]):
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:
         """The error for a name that is not here, with what to type instead."""
-        near = self.nearest(text)
-        known = near or self.names[:6]
-        lead = "did you mean " if near else f"known {self.what} names include "
-        quoted = ", ".join(f'"{n}"' for n in known)
-        given = text if len(text) <= 40 else text[:37] + "…"
+        given = text if len(text) <= 40 else text[:39] + "…"
         return UnknownName(
-            f"is not a known {self.what}",
-            argument=argument,
-            got=f'"{given}"',
-            advice=lead + quoted + ("?" if near else ""),
+            f"is not a known {self.what}", argument=argument, got=f'"{given}"', advice=lambda: self._suggestion(text)
         )
+
+    def _suggestion(self, text: str) -> str:
+        near = self.nearest(text)
+        quoted = ", ".join(f'"{name}"' for name in near or self.names[:6])
+        return f"did you mean {quoted}?" if near else f"known {self.what} names include {quoted}"

@@ -277,4 +277,6 @@ def _rows(cells: Any) -> Tuple[Tuple[Any, ...], ...]:
         for cell in row:
             if isinstance(cell, str) and cell in CELL_ERRORS:
                 raise CellError(cell)
+            if cell is not None and not isinstance(cell, (str, int, float)):
+                raise Unreadable("must be a range of numbers and texts", got=shown(cell))
     return rows

@@ -59,9 +59,15 @@ class Entry:
         if spec.variadic:
             fixed = cells[: wanted - 1] + ("",) * (wanted - 1 - given)
             return [read(cell) for read, cell in zip(self._readers, fixed)] + list(cells[wanted - 1 :])
-        if given > wanted:
-            raise Unreadable(f"takes at most {wanted} arguments", got=f"{given}", advice=f"write it as {spec.usage}")
+        self.check_count(given)
         return [read(cell) for read, cell in zip(self._readers, cells + ("",) * (wanted - given))]
+
+    def check_count(self, given: int) -> None:
+        """Raises where more arguments are given than the function takes."""
+        spec = self.spec
+        if given > len(spec.arguments) and not spec.variadic:
+            rule = f"takes at most {len(spec.arguments)} arguments"
+            raise Unreadable(rule, got=f"{given}", advice=f"write it as {spec.usage}")
 
     def evaluate(self, cells: Tuple[Cell, ...]) -> Any:
         """The answer to a call without ranges, or the exception that says why there is none."""
@@ -248,6 +254,7 @@ def _guard_spread(found: Entry, cells: Tuple[Cell, ...]) -> Cell:
 
 def _spread(found: Entry, cells: Tuple[Cell, ...], one: Callable[[Entry, Tuple[Cell, ...]], Cell]) -> Cell:
     """Goes through ranges cell by cell; a single row, column or cell stretches to the others' shape."""
+    found.check_count(len(cells))
     grids = [
         _grid(cell, found, i) if isinstance(cell, (list, tuple)) and found.broadcasts(i) else None
         for i, cell in enumerate(cells)

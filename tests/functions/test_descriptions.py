@@ -11,8 +11,8 @@ import pytest
 from brinecalc import registry
 from brinecalc.describe import worked_examples
 from brinecalc.functions import MODULES
-from brinecalc.hosts.excel.udfs import LONGEST, argument_help
 from brinecalc.hosts.excel.words import RESERVED
+from brinecalc.hosts.texts import LONGEST, argument_help, function_help
 from brinecalc.tables import load
 
 NAMES = registry.names()
@@ -36,6 +36,7 @@ def test_the_description_is_whole(name):
     assert len(spec.summary) < 100, "hosts cut at 255, readers sooner"
     assert spec.summary.endswith(".")
     assert spec.result_text
+    assert len(function_help(spec)) <= LONGEST
     assert spec.sources, "says where it comes from"
     assert set(spec.sources) <= SOURCES
     assert spec.examples, "has a line a cook would type"
