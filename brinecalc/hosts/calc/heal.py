@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import partial
 from typing import Any, Callable, Dict, Iterator, List, Set, Tuple
 
 import uno  # type: ignore[import-not-found]
@@ -29,45 +30,49 @@ IMPLEMENTATION = "brinecalc.calc.Heal"
 JOB = "com.sun.star.task.Job"
 ALL_RESULTS = 7  # formulas whatever they result in: a value, a text or an error
 Fix = Callable[[str], str]
+Repair = Callable[[], Any]
 
 with open(os.path.join(FOLDER, "functions.txt"), encoding="ascii") as names:
     RENAMER = Renamer("BRINE_" + name.rstrip("*") for name in names.read().split())
 
 
-def heal(document: Any, fix: Fix) -> int:
-    """Enters every formula again that ``fix`` changes; answers how many."""
-    healed = _heal_names(document.NamedRanges, fix)
+def repairs(document: Any, fix: Fix) -> List[Repair]:
+    """What has to be entered anew because ``fix`` changes it. The document is only read."""
+    found: List[Repair] = list(_name_repairs(document.NamedRanges, fix))
     for sheet in document.Sheets:
-        healed += _heal_names(sheet.NamedRanges, fix)
+        found += _name_repairs(sheet.NamedRanges, fix)
     for sheet in document.Sheets:
-        healed += _heal_cells(sheet, fix) + _heal_conditions(sheet, fix)
-    return healed
+        found += _cell_repairs(sheet, fix)
+        found += _condition_repairs(sheet, fix)
+    return found
 
 
-def _heal_names(named: Any, fix: Fix) -> int:
-    healed = 0
+def _name_repairs(named: Any, fix: Fix) -> Iterator[Repair]:
     for name in named:
         old = name.getContent()
         new = fix(old)
         if new != old:
-            name.setContent(new)
-            healed += 1
-    return healed
+            yield partial(name.setContent, new)
 
 
-def _heal_cells(sheet: Any, fix: Fix) -> int:
-    healed = 0
+def _cell_repairs(sheet: Any, fix: Fix) -> Iterator[Repair]:
+    arrays: Set[Tuple[int, int]] = set()
     for area in sheet.queryFormulaCells(ALL_RESULTS):
         old = area.getFormulaArray()
         new = [[fix(formula) for formula in row] for row in old]
-        arrays: Set[Tuple[int, int]] = set()
         for column in range(len(old[0])):
-            for first, formulas in _changed_runs([row[column] for row in old], [row[column] for row in new]):
-                healed += _enter(sheet, area, column, first, formulas, arrays)
-    return healed
+            for row, formulas in changed_runs([line[column] for line in old], [line[column] for line in new]):
+                if formulas[0][:1] != "{":
+                    yield partial(_enter, area, column, row, formulas)
+                    continue
+                cells = _array_cells(sheet, area.getCellByPosition(column, row))
+                place = cells.getRangeAddress()
+                if (place.StartColumn, place.StartRow) not in arrays:
+                    arrays.add((place.StartColumn, place.StartRow))
+                    yield partial(_enter_array, cells, formulas[0][1:-1])
 
 
-def _changed_runs(old: List[str], new: List[str]) -> Iterator[Tuple[int, List[str]]]:
+def changed_runs(old: List[str], new: List[str]) -> Iterator[Tuple[int, List[str]]]:
     """The runs of changed formulas in a column, with the row each begins at; an array formula is a run of its own."""
     first = 0
     run: List[str] = []
@@ -76,54 +81,38 @@ def _changed_runs(old: List[str], new: List[str]) -> Iterator[Tuple[int, List[st
         if run and (not changed or after[:1] == "{"):
             yield first, run
             run = []
-        if not changed:
-            continue
-        if after[:1] == "{":
+        if changed and after[:1] == "{":
             yield row, [after]
-            continue
-        if not run:
-            first = row
-        run.append(after)
+        elif changed:
+            first = first if run else row
+            run.append(after)
     if run:
         yield first, run
 
 
-def _enter(sheet: Any, area: Any, column: int, row: int, formulas: List[str], arrays: Set[Tuple[int, int]]) -> int:
-    """Enters a run of formulas, at once where the sheet allows it, cell by cell where it is protected."""
-    if formulas[0][:1] == "{":
-        return _enter_array(sheet, area.getCellByPosition(column, row), formulas[0], arrays)
-    if len(formulas) > 1:
-        run = area.getCellRangeByPosition(column, row, column, row + len(formulas) - 1)
-        try:
-            run.setFormulaArray(tuple((formula,) for formula in formulas))
-            return len(formulas)
-        except UnoException:  # a protected sheet refuses ranges, yet takes single cells
-            return sum(_enter_cell(area.getCellByPosition(column, row + i), f) for i, f in enumerate(formulas))
-    return _enter_cell(area.getCellByPosition(column, row), formulas[0])
-
-
-def _enter_cell(cell: Any, formula: str) -> int:
-    cell.setFormula(formula)
-    return 1
-
-
-def _enter_array(sheet: Any, cell: Any, formula: str, arrays: Set[Tuple[int, int]]) -> int:
-    """Enters an array formula over its whole range, once."""
+def _array_cells(sheet: Any, cell: Any) -> Any:
+    """The whole range of the array formula that a cell belongs to."""
     cursor = sheet.createCursorByRange(cell)
     cursor.collapseToCurrentArray()
-    place = cursor.getRangeAddress()
-    corner = (place.StartColumn, place.StartRow)
-    if corner in arrays:
-        return 0
-    arrays.add(corner)
-    cells = sheet.getCellRangeByPosition(place.StartColumn, place.StartRow, place.EndColumn, place.EndRow)
+    return cursor
+
+
+def _enter(area: Any, column: int, row: int, formulas: List[str]) -> None:
+    """Enters a run of formulas, at once where the sheet allows it, cell by cell where it is protected."""
+    run = area.getCellRangeByPosition(column, row, column, row + len(formulas) - 1)
+    try:
+        run.setFormulaArray(tuple((formula,) for formula in formulas))
+    except UnoException:  # a protected sheet refuses ranges, yet takes single cells
+        for offset, formula in enumerate(formulas):
+            run.getCellByPosition(0, offset).setFormula(formula)
+
+
+def _enter_array(cells: Any, formula: str) -> None:
     cells.setArrayFormula("")
-    cells.setArrayFormula(formula[1:-1])
-    return 1
+    cells.setArrayFormula(formula)
 
 
-def _heal_conditions(sheet: Any, fix: Fix) -> int:
-    healed = 0
+def _condition_repairs(sheet: Any, fix: Fix) -> Iterator[Repair]:
     for conditions in sheet.ConditionalFormats.getConditionalFormats():
         for index in range(conditions.getCount()):
             condition = conditions.getByIndex(index)
@@ -131,28 +120,29 @@ def _heal_conditions(sheet: Any, fix: Fix) -> int:
                 old = getattr(condition, place, "") or ""
                 new = fix(old)
                 if new != old:
-                    setattr(condition, place, new)
-                    healed += 1
-    return healed
+                    yield partial(setattr, condition, place, new)
 
 
 def heal_loaded(document: Any) -> None:
     """Repairs a workbook just loaded, in one step, without a trace in its undo list."""
+    found = repairs(document, RENAMER.for_calc)
+    if not found:
+        return
     undo = document.getUndoManager()
     automatic = document.isAutomaticCalculationEnabled()
     undo.lock()
     document.lockControllers()
     document.enableAutomaticCalculation(False)
     try:
-        healed = heal(document, RENAMER.for_calc)
+        for repair in found:
+            repair()
     finally:
         document.enableAutomaticCalculation(automatic)
         document.unlockControllers()
         undo.unlock()
-    if healed:
-        document.calculate()
-        mark_unchanged(document)
-        HEALED.add(document.RuntimeUID)
+    document.calculate()
+    mark_unchanged(document)
+    HEALED.add(document.RuntimeUID)
 
 
 def mark_unchanged(document: Any) -> None:

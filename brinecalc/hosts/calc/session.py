@@ -16,6 +16,7 @@ import os
 import shutil
 import signal
 import subprocess
+import sys
 import tempfile
 import uuid
 from collections.abc import Iterator, Sequence
@@ -117,7 +118,10 @@ class Session:
     def end(self) -> None:
         """Closes LibreOffice and removes all that it left."""
         if len(self._processes) == 2 and all(process.poll() is None for process in self._processes):
-            self.order("quit")
+            try:
+                self.order("quit")
+            except OfficeError as error:  # a question stands open in a window: it is ended below all the same
+                print(error, file=sys.stderr)
         for process in reversed(self._processes):
             if process.stdin is not None:
                 process.stdin.close()
