@@ -21,6 +21,7 @@ Reader = Callable[[Any], Any]
 
 _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
 _LONGEST_SHOWN = 40
+_LONGEST_NAME = 200
 
 
 class Spread(Exception):
@@ -182,6 +183,8 @@ def _word_reader(argument: Argument) -> Reader:
         if type(cell) is str and cell:
             if cell in CELL_ERRORS:
                 raise CellError(cell, argument.name)
+            if len(cell) > _LONGEST_NAME and argument.kind != "text":
+                raise UnknownName("is too long to be a name", argument=argument.name, got=shown(cell))
             return cell.strip() if names is None else names.find(cell, argument.name)
         if isinstance(cell, (list, tuple)):
             raise Spread

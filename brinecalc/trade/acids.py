@@ -95,7 +95,12 @@ def _acids() -> Names[load.Row]:
 def find(name: str, argument: str = "ingredient") -> Ingredient:
     """The ingredient of that name; a strength may be written with it, as in "vinegar 7 %"."""
     name = name.strip()
+    if len(name) > _LONGEST:
+        raise _acids().unknown(name, argument)
     return _acid(name, argument) or _cure(name) or _from_table(name, argument)
+
+
+_LONGEST = 200  # characters; a longer text is no ingredient, and searching it for a strength would take long
 
 
 @lru_cache(maxsize=2048)
