@@ -19,7 +19,10 @@ def function_help(spec: FunctionSpec) -> str:
     """What a function does and gives, then as much of its notes as fits."""
     unit = "" if spec.unit in ("", "-") else f" [{spec.unit}]"
     gives = f"Gives: {spec.result_text.rstrip('.')}{unit}." if spec.result_text else ""
-    return _fitting([spec.summary, gives, *_sentences(spec.notes)])
+    notes = spec.notes.replace("`", "")
+    if notes[:2].islower():
+        notes = notes[0].upper() + notes[1:]
+    return _fitting([spec.summary, gives, *_sentences(notes)])
 
 
 def argument_help(argument: Argument) -> str:
@@ -68,8 +71,7 @@ def _sentences(text: str) -> Iterable[str]:
 def _fitting(parts: Iterable[str]) -> str:
     text = ""
     for part in parts:
-        plain = part.replace("`", "")
-        longer = f"{text} {plain[:1].upper()}{plain[1:]}".strip()
+        longer = f"{text} {part}".strip()
         if len(longer) > LONGEST:
             break
         text = longer

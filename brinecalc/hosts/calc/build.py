@@ -1,7 +1,7 @@
 """Builds the extension: generated texts, the type library, two components and the library's pure-Python core.
 
-One idea: what goes in is found by following the imports of the worksheet functions, so a new module is bundled the
-day a function needs it, and nothing else is. The same sources give the same bytes.
+One idea: what goes in is the rooms of the core, which may need nothing else, and whatever their imports lead to; so a
+new module is bundled the day a function needs it. The same sources give the same bytes.
 """
 
 from __future__ import annotations
@@ -9,15 +9,12 @@ from __future__ import annotations
 import ast
 import importlib.metadata
 import io
-import os
-import tempfile
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 
 import brinecalc
-from brinecalc import registry
-from brinecalc.functions import MODULES
+from brinecalc import files, registry
 from brinecalc.hosts.calc import description, typelib
 from brinecalc.version import VERSION
 
@@ -25,6 +22,7 @@ PACKAGE = Path(brinecalc.__file__).resolve().parent
 HERE = Path(__file__).resolve().parent
 FILE_NAME = f"brinecalc-{VERSION}.oxt"
 _MOMENT = (2020, 1, 1, 0, 0, 0)
+_ROOMS = ("functions", "trade", "science")
 _INSIDE = ("hosts.calc.rename",)
 
 
@@ -32,24 +30,20 @@ def build(folder: Path) -> Path:
     """Writes the extension into a folder, in one step, and answers its path."""
     folder.mkdir(parents=True, exist_ok=True)
     target = folder / FILE_NAME
-    handle, beside = tempfile.mkstemp(prefix=".brinecalc", suffix=".tmp", dir=folder)
-    with os.fdopen(handle, "wb") as file:
-        file.write(packed(contents()))
-    os.chmod(beside, 0o644)
-    os.replace(beside, target)
+    files.write(target, packed(contents()), overwrite=True)
     return target
 
 
-def packed(files: dict[str, bytes]) -> bytes:
+def packed(parts: dict[str, bytes]) -> bytes:
     """The files as a zip that depends on nothing but them."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as extension:
-        for name in sorted(files):
+        for name in sorted(parts):
             item = zipfile.ZipInfo(name, _MOMENT)
             item.compress_type = zipfile.ZIP_DEFLATED
             item.create_system = 3
             item.external_attr = 0o644 << 16
-            extension.writestr(item, files[name])
+            extension.writestr(item, parts[name])
     return out.getvalue()
 
 
@@ -68,18 +62,19 @@ def contents() -> dict[str, bytes]:
         "functions.txt": description.function_list(specs),
         "LICENSE": licence(),
     }
-    files = {name: text.encode("utf-8") for name, text in written.items()}
-    files["functions.rdb"] = typelib.library(methods)
+    parts = {name: text.encode("utf-8") for name, text in written.items()}
+    parts["functions.rdb"] = typelib.library(methods)
     for name in ("addin.py", "heal.py"):
-        files[name] = (HERE / name).read_bytes()
+        parts[name] = (HERE / name).read_bytes()
     for path in core():
-        files[f"pythonpath/brinecalc/{path.relative_to(PACKAGE).as_posix()}"] = path.read_bytes()
-    return files
+        parts[f"pythonpath/brinecalc/{path.relative_to(PACKAGE).as_posix()}"] = path.read_bytes()
+    return parts
 
 
 def core() -> list[Path]:
-    """The files of the pure-Python core: all that the worksheet functions import, and the tables."""
-    wanted = [f"functions.{name}" for name in MODULES if _file(f"functions.{name}")] + ["functions", *_INSIDE]
+    """The files of the pure-Python core: its rooms, all that they import, and the tables."""
+    rooms = [path for room in _ROOMS for path in sorted((PACKAGE / room).rglob("*.py"))]
+    wanted = [*map(_module, rooms), *_INSIDE]
     found: dict[str, Path] = {}
     while wanted:
         module = wanted.pop()
@@ -100,6 +95,12 @@ def licence() -> str:
     if installed is None:
         raise FileNotFoundError("the licence text was not installed with brinecalc; install brinecalc again")
     return installed
+
+
+def _module(path: Path) -> str:
+    """The name of a file's module, without the package."""
+    parts = path.relative_to(PACKAGE).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
 def _file(module: str) -> Path | None:

@@ -105,7 +105,7 @@ def description(version: str) -> str:
         f'{_HEADER}<description xmlns="http://openoffice.org/extensions/description/2006"'
         ' xmlns:lo="http://libreoffice.org/extensions/description/2011">\n'
         f'<identifier value="{IDENTIFIER}"/>\n<version value={quoteattr(version)}/>\n'
-        "<display-name><name lang=\"en\">brinecalc: brine formulation functions</name></display-name>\n"
+        '<display-name><name lang="en">brinecalc: brine formulation functions</name></display-name>\n'
         '<extension-description><src lang="en" xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="about.txt"/>'
         "</extension-description>\n"
         '<dependencies><lo:LibreOffice-minimal-version value="7.4" lo:name="LibreOffice 7.4"/></dependencies>\n'

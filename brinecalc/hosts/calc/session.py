@@ -26,6 +26,7 @@ from types import TracebackType
 from typing import Any
 
 from brinecalc.hosts.calc import build
+from brinecalc.hosts.calc.calls import SCRATCH, Call, Writer, column_name
 from brinecalc.hosts.calc.office import Office
 
 DRIVER = Path(__file__).with_name("driver.py")
@@ -70,13 +71,28 @@ class Session:
                 values += [row[0] for row in rows]
             return values
 
-    def evaluate_table(self, formula: str, rows: int, columns: int) -> list[list[Any]]:
-        """The values of an array formula entered over that many cells."""
-        area = f"A1:{_column(columns)}{rows}"
+    def calls(self, calls: Sequence[Call]) -> list[Any]:
+        """The answer to each call of a function, given as a name and cells: a cell, or rows of cells."""
+        writer = Writer()
+        formulas = [writer.formula(call) for call in calls]
+        rows = [[f"={formula}", f"=ROWS({formula})", f"=COLUMNS({formula})"] for formula in formulas]
         with self.book() as book:
-            self.order("enter_arrays", book=book, sheet="", arrays={area: formula})
-            answer: list[list[Any]] = self.order("read", book=book, sheet="", area=area)
-            return answer
+            self.order("enter", book=book, sheet=SCRATCH, first="A1", rows=writer.scratch())
+            self.order("enter", book=book, sheet="", first="A1", rows=rows)
+            read: list[list[Any]] = self.order("read", book=book, sheet="", area=f"A1:C{len(rows)}")
+            return [
+                self._table(book, formula, int(height), int(width))
+                if isinstance(height, float) and height * width > 1
+                else value
+                for formula, (value, height, width) in zip(formulas, read)
+            ]
+
+    def _table(self, book: str, formula: str, height: int, width: int) -> list[list[Any]]:
+        self._made += 1
+        sheet, area = f"Table{self._made}", f"A1:{column_name(width)}{height}"
+        self.order("enter_arrays", book=book, sheet=sheet, arrays={area: f"={formula}"})
+        table: list[list[Any]] = self.order("read", book=book, sheet=sheet, area=area)
+        return table
 
     def workbook(self, path: Path, recalculate: bool = True) -> dict[str, dict[str, Any]]:
         """The value of every filled cell of a workbook, by sheet and address; errors by their usual text."""
@@ -215,11 +231,3 @@ def _python(office: Office) -> tuple[str, list[str]]:
     beside = office.program.parent.parent / "python3" / "dist-packages"
     paths = [str(office.program), *([str(beside)] if beside.is_dir() else [])]
     return shutil.which("python3", path="/usr/bin:/usr/local/bin") or "python3", paths
-
-
-def _column(count: int) -> str:
-    letters = ""
-    while count:
-        count, rest = divmod(count - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters

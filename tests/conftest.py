@@ -1,0 +1,28 @@
+"""Fixtures that several rooms share: a throwaway LibreOffice with our extension in it."""
+
+import os
+
+import pytest
+
+from brinecalc.hosts.calc.office import find, find_all
+
+
+@pytest.fixture(scope="session")
+def office():
+    """The LibreOffice of this machine; BRINECALC_OFFICE may name the program folder of another one."""
+    found = next((one for one in find_all() if one.runs_us), find())
+    if found is None or not found.runs_us:
+        reason = f"{found} has no Python of 3.9 or later" if found else "LibreOffice is not installed on this machine"
+        if os.environ.get("CI") == "true":
+            pytest.fail(reason)
+        pytest.skip(reason)
+    return found
+
+
+@pytest.fixture(scope="session")
+def calc(office):
+    """A LibreOffice of its own for this run, with the extension installed and no window."""
+    from brinecalc.hosts.calc.session import Session
+
+    with Session(office) as session:
+        yield session
