@@ -1,0 +1,118 @@
+"""``brinecalc calc IN.xlsx``: computes every formula of a workbook and writes the values into a copy."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, List, Optional
+
+import click
+
+from brinecalc import files
+from brinecalc.commands import output
+
+if TYPE_CHECKING:
+    from brinecalc.hosts.headless import Problem, Report
+
+_SHOWN = 20
+
+
+@click.command("calc")
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option(
+    "-o", "--output", "target", type=click.Path(path_type=Path), help="Where to write; by default beside the workbook."
+)
+@click.option("--in-place", is_flag=True, help="Write into the workbook itself, keeping a backup.")
+@click.option("--overwrite", is_flag=True, help="Write even where a file of that name exists.")
+@click.option("--all", "every", is_flag=True, help=f"List every problem, not only the first {_SHOWN}.")
+@click.option("--json", "as_json", is_flag=True, help="Print the summary for a program to read.")
+def command(
+    workbook: Path, target: Optional[Path], in_place: bool, overwrite: bool, every: bool, as_json: bool
+) -> None:
+    """Compute every formula of WORKBOOK and write the values into a copy.
+
+    All else in the file stays as it is. The exit status is 1 if any formula ends in an error or cannot be computed
+    with certainty, and 2 if the file cannot be used.
+    """
+    try:
+        place = _place(workbook, target, in_place, overwrite)
+        content = files.read(workbook)
+        from brinecalc.hosts.headless import calculate
+
+        outcome = calculate(content, workbook.name, progress=_progress)
+        _progress("")
+        backup = _write(workbook, place, content, outcome.content, overwrite)
+    except files.FileTrouble as trouble:
+        _progress("")
+        if as_json:
+            output.as_json({"workbook": str(workbook), "trouble": str(trouble)})
+        click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)
+        sys.exit(2)
+    report = outcome.report
+    if as_json:
+        written = {"workbook": str(workbook), "output": str(place), "backup": str(backup) if backup else None}
+        output.as_json({**written, **report.as_dict()})
+    else:
+        head = f"{workbook} → {place}" if place != workbook else f"{workbook}"
+        click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
+        _show(report, every)
+    sys.exit(0 if report.clean else 1)
+
+
+def _place(workbook: Path, target: Optional[Path], in_place: bool, overwrite: bool) -> Path:
+    """Where the result goes; refuses early what would be refused after the work."""
+    if in_place:
+        if target is not None:
+            raise files.FileTrouble("--in-place and -o exclude each other")
+        return workbook
+    place = target or files.beside(workbook, "computed")
+    if place.is_dir():
+        place = place / workbook.name
+    if files.same(place, workbook):
+        raise files.FileTrouble(f"{place} is the workbook itself; add --in-place instead of -o to change it")
+    if place.suffix.lower() != workbook.suffix.lower():
+        raise files.FileTrouble(f"{place} must end in {workbook.suffix} like the workbook itself")
+    if place.exists() and not overwrite:
+        raise files.FileTrouble(f"{place} exists already; give another name with -o, or add --overwrite")
+    return place
+
+
+def _write(workbook: Path, place: Path, old: bytes, new: bytes, overwrite: bool) -> Optional[Path]:
+    if place != workbook:
+        files.write(place, new, overwrite=overwrite)
+        return None
+    return files.replace(workbook, new, was=old) if new != old else None
+
+
+def _progress(step: str) -> None:
+    """A line that names the step at work, on a terminal only."""
+    if sys.stderr.isatty():
+        click.echo(f"\r\033[K{step + ' …' if step else ''}", nl=False, err=True)
+
+
+def _show(report: "Report", every: bool) -> None:
+    rows: List[List[object]] = [["sheet", "formulas", "errors", "not computed"]]
+    rows += [[sheet.name, sheet.formulas, sheet.errors, sheet.kept] for sheet in report.sheets]
+    if len(report.sheets) > 1:
+        rows.append(["all", report.formulas, report.errors, report.kept])
+    click.echo(output.table(rows))
+    errors = [problem for problem in report.problems if problem.error]
+    kept = [problem for problem in report.problems if not problem.error]
+    _list("Errors", errors, every)
+    _list("Not computed", kept, every)
+    for note in report.notes:
+        click.echo(f"\nNote: {output.text(note)}.")
+
+
+def _list(title: str, problems: List["Problem"], every: bool) -> None:
+    if not problems:
+        return
+    click.echo(f"\n{title}")
+    shown = problems if every else problems[:_SHOWN]
+    for problem in shown:
+        formula = problem.formula if len(problem.formula) <= 100 else problem.formula[:97] + "…"
+        error = f"  {problem.error}" if problem.error else ""
+        click.echo(output.text(f"  {problem.sheet}!{problem.cell}{error}  {formula}"))
+        click.echo(output.text(f"      {problem.reason}"))
+    if len(problems) > len(shown):
+        click.echo(f"  … and {len(problems) - len(shown)} more; --all lists them")

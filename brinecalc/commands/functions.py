@@ -1,0 +1,85 @@
+"""``brinecalc functions``: what worksheet functions there are, and what each one reads and gives."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any, Dict, Optional
+
+import click
+
+from brinecalc.commands import output
+
+if TYPE_CHECKING:
+    from brinecalc.describe import FunctionSpec
+
+
+@click.command("functions")
+@click.argument("name", required=False)
+@click.option("--json", "as_json", is_flag=True, help="Print the list for a program to read.")
+def command(name: Optional[str], as_json: bool) -> None:
+    """List the worksheet functions, or describe the one called NAME (with or without its BRINE_)."""
+    from brinecalc import registry
+    from brinecalc.errors import BrineError
+
+    if name is None:
+        specs = [registry.spec(each) for each in registry.names()]
+        if as_json:
+            output.as_json([_plain(spec) for spec in specs])
+        else:
+            _list(specs)
+        return
+    try:
+        spec = registry.spec(name)
+    except BrineError as error:
+        click.echo(f"brinecalc: {output.text(error.sentence())}", err=True)
+        sys.exit(2)
+    if as_json:
+        output.as_json(_plain(spec))
+    else:
+        _describe(spec)
+
+
+def _list(specs: Any) -> None:
+    family = ""
+    width = max(len(spec.name) for spec in specs)
+    for spec in specs:
+        if spec.family != family:
+            click.echo(f"{'' if not family else chr(10)}{spec.family}")
+            family = spec.family
+        click.echo(f"  {spec.name.ljust(width)}  {spec.summary}")
+
+
+def _describe(spec: "FunctionSpec") -> None:
+    click.echo(f"{spec.usage}\n{spec.summary}\n")
+    width = max((len(argument.name) for argument in spec.arguments), default=0)
+    for argument in spec.arguments:
+        click.echo(f"  {argument.name.ljust(width)}  {argument.meaning} It {argument.rule}.")
+    click.echo(f"\nGives: {spec.result_text}")
+    if spec.notes:
+        click.echo(f"\n{spec.notes}")
+    if spec.sources:
+        click.echo(f"\nSources: {', '.join(spec.sources)}")
+
+
+def _plain(spec: "FunctionSpec") -> Dict[str, Any]:
+    return {
+        "name": spec.name,
+        "family": spec.family,
+        "usage": spec.usage,
+        "summary": spec.summary,
+        "arguments": [
+            {
+                "name": a.name,
+                "kind": a.kind,
+                "unit": a.unit,
+                "required": a.required,
+                "rule": a.rule,
+                "meaning": a.meaning,
+            }
+            for a in spec.arguments
+        ],
+        "result": spec.result_text,
+        "unit": spec.unit,
+        "notes": spec.notes,
+        "sources": list(spec.sources),
+    }

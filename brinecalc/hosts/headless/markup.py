@@ -1,0 +1,97 @@
+"""Reading the XML inside a workbook without ever expanding anything.
+
+One idea: workbooks need no document type, and every known attack by XML (entities that multiply, entities that fetch
+files) starts with one. So a document type is refused on sight, and what remains is read by the parser of the standard
+library, which also tells where in the bytes each element stands.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Dict, List, Tuple
+from xml.parsers import expat
+
+from brinecalc.files import FileTrouble
+
+SPREADSHEET = (
+    "http://schemas.openxmlformats.org/spreadsheetml/2006/main",
+    "http://purl.oclc.org/ooxml/spreadsheetml/main",
+)
+"""The namespace of workbooks, as usually written and in the strict variant."""
+
+Element = Tuple[str, Dict[str, str], str]
+
+
+def parser(part: str) -> Any:
+    """A parser that refuses what no workbook needs; `part` names the part in messages."""
+    made = expat.ParserCreate()
+    made.buffer_text = True
+
+    def no_doctype(*_: Any) -> None:
+        raise FileTrouble(f"{part} declares a document type, which no workbook does; the file is not used")
+
+    def encoding(version: str, name: Any, standalone: int) -> None:
+        if name and name.lower().replace("_", "-") not in ("utf-8", "us-ascii", "ascii"):
+            raise FileTrouble(f"{part} is written in {name}; save the workbook anew in a spreadsheet program")
+
+    made.StartDoctypeDeclHandler = no_doctype
+    made.XmlDeclHandler = encoding
+    return made
+
+
+def run(reader: Any, data: bytes, part: str) -> None:
+    """Lets a parser read a whole part."""
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        raise FileTrouble(f"{part} is written in UTF-16; save the workbook anew in a spreadsheet program")
+    try:
+        reader.Parse(data, True)
+    except expat.ExpatError as error:
+        raise FileTrouble(f"{part} is damaged ({expat.ErrorString(error.code)}, line {error.lineno})") from error
+
+
+def check(data: bytes, part: str) -> None:
+    """Refuses a part that is not well formed."""
+    run(parser(part), data, part)
+
+
+def local(name: str) -> str:
+    """An element's name without its prefix."""
+    return name.rpartition(":")[2]
+
+
+def elements(data: bytes, part: str, wanted: Tuple[str, ...]) -> List[Element]:
+    """All elements of those local names in order: name, attributes, text directly inside."""
+    found: List[Element] = []
+    texts: List[List[str]] = []
+    reader = parser(part)
+
+    def start(name: str, attributes: Dict[str, str]) -> None:
+        texts.append([])
+        if local(name) in wanted:
+            found.append((local(name), attributes, ""))
+            places.append(len(found) - 1)
+        else:
+            places.append(-1)
+
+    def end(name: str) -> None:
+        place, text = places.pop(), "".join(texts.pop())
+        if place >= 0:
+            found[place] = (*found[place][:2], text)
+
+    def characters(text: str) -> None:
+        if texts:
+            texts[-1].append(text)
+
+    places: List[int] = []
+    reader.StartElementHandler = start
+    reader.EndElementHandler = end
+    reader.CharacterDataHandler = characters
+    run(reader, data, part)
+    return found
+
+
+def escape(text: str) -> str:
+    """Text as it may stand in an element; what XML cannot hold at all is left out."""
+    clean = "".join(
+        c for c in text if c in "\t\n\r" or "\x20" <= c <= "\ud7ff" or "\ue000" <= c <= "\ufffd" or c > "\uffff"
+    )
+    return clean.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("\r", "&#13;")

@@ -1,0 +1,235 @@
+"""Computes every formula of a workbook and writes the values into a copy of its bytes.
+
+One idea: judge first, compute second, write last. What is distrusted goes into the engine as the value that the file
+had, what depends on it is distrusted in turn, and only what remains is written.
+"""
+
+from __future__ import annotations
+
+from typing import Callable, Dict, List, NamedTuple, Optional, Set, Tuple
+
+from brinecalc.files import FileTrouble
+from brinecalc.hosts.formulas import places
+from brinecalc.hosts.headless import book as books
+from brinecalc.hosts.headless import engine as engines
+from brinecalc.hosts.headless import inject, markup, reasons, taint
+from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, scan
+from brinecalc.hosts.headless.engine import Engine, Value
+from brinecalc.hosts.headless.items import Item, for_engine, wrapped
+from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.package import Package
+from brinecalc.hosts.headless.report import Problem, Report, SheetReport
+from brinecalc.hosts.headless.shapes import PLAIN, WHOLE, Verdict
+from brinecalc.hosts.headless.trust import Judge
+
+_ENGINE_FAULTS = {
+    "Circ": "it refers to itself, directly or through other cells",
+    "Spill": "its result does not fit into its cells",
+    "Name": "the engine does not know a name in it",
+    "NImpl": "the engine cannot compute it",
+    "Error": "the engine cannot read it",
+    "Cancelled": "the engine gave up on it",
+}
+
+Progress = Callable[[str], None]
+
+
+class Outcome(NamedTuple):
+    """The workbook with its values, and the account of how they came about."""
+
+    content: bytes
+    report: Report
+
+
+def calculate(
+    content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
+) -> Outcome:
+    """Computes a workbook given as bytes; `name` is its file name. FileTrouble when it cannot be used."""
+    return _Calculation(content, name, library or RegistryLibrary(), progress or (lambda step: None)).run()
+
+
+class _Calculation:
+    def __init__(self, content: bytes, name: str, library: Library, progress: Progress) -> None:
+        self.library = library
+        self.progress = progress
+        progress("reading")
+        self.package = Package(content, name)
+        self.book = books.read(self.package)
+        self.sheets: Dict[str, SheetCells] = {}
+        for sheet in self.book.sheets:
+            self.sheets[sheet.name] = scan(self.package.read(sheet.part), sheet.part)
+        self.book.hides_rows = any(sheet.hides_rows for sheet in self.sheets.values())
+        self.items: List[Item] = []
+        self.grids: Dict[str, List[List[Value]]] = {}
+
+    def run(self) -> Outcome:
+        self.progress("judging formulas")
+        judge = Judge(self.book, self.library)
+        for name, sheet in self.sheets.items():
+            self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
+        self.progress("computing")
+        engine = self.load(judge)
+        engine.compute()
+        self.collect(engine)
+        self.find_faults(engine)
+        self.spread_doubt()
+        self.progress("writing")
+        changed = self.changed_parts()
+        report = self.report(engine)
+        return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
+
+    def judged(self, judge: Judge, sheet: str, cell: FormulaCell) -> Item:
+        if cell.kind == "dataTable":
+            return Item(sheet, cell, Verdict("", "it is a what-if data table", (), 0))
+        mode = WHOLE if cell.kind == "array" else PLAIN
+        return Item(sheet, cell, judge.verdict(cell.text, sheet, cell.row, mode))
+
+    def load(self, judge: Judge) -> Engine:
+        by_sheet: Dict[str, List[Tuple[int, Item]]] = {name: [] for name in self.sheets}
+        for number, item in enumerate(self.items):
+            by_sheet[item.sheet].append((number, item))
+        pages = [(name, for_engine(sheet, by_sheet[name])) for name, sheet in self.sheets.items()]
+        texts = self.book.shared_texts
+        shared = self.package.read(texts) if texts and self.package.has(texts) else None
+        if shared is not None and texts:
+            markup.check(shared, texts)
+        packed = engines.package(pages, shared, from_1904=self.book.from_1904)
+        try:
+            engine = Engine(self.library, packed, from_1904=self.book.from_1904)
+        except (OSError, ValueError, RuntimeError) as error:
+            raise FileTrouble(f"{self.package.name} is damaged: {error}") from error
+        engine.use(sorted(judge.used))
+        return engine
+
+    def collect(self, engine: Engine) -> None:
+        """Fetches all values, and gives each formula its own."""
+        for name in self.sheets:
+            bottom = max((item.fills.bottom for item in self.items if item.sheet == name), default=0)
+            right = max((item.fills.right for item in self.items if item.sheet == name), default=0)
+            self.grids[name] = engine.values(name, bottom, right)
+        for item in self.items:
+            item.value = self.look(item.sheet, item.cell.row, item.cell.col)
+
+    def look(self, sheet: str, row: int, col: int) -> Value:
+        grid = self.grids[sheet]
+        return grid[row - 1][col - 1] if row <= len(grid) and col <= len(grid[row - 1]) else None
+
+    def find_faults(self, engine: Engine) -> None:
+        """Distrusts what a watch or the engine stumbled over."""
+        for number, item in enumerate(self.items):
+            if item.reason is not None:
+                continue
+            judged = item.verdict.number
+            flag = engine.flagged.get((judged, item.cell.row)) or engine.flagged.get((judged, 0))
+            if flag:
+                item.reason = flag
+            elif isinstance(item.value, dict) and item.value.get("kind") not in engines.ERROR_TEXTS:
+                item.reason = _ENGINE_FAULTS.get(item.value.get("kind", ""), "the engine cannot compute it")
+            elif item.cell.kind == "array" and self.misfits(number, item, engine):
+                item.reason = "its result has another size than the cells it fills; open it in a spreadsheet program"
+
+    def misfits(self, number: int, item: Item, engine: Engine) -> bool:
+        """Whether a dynamic array formula would now fill other cells; one of the old kind has its cells fixed."""
+        sheet = self.sheets[item.sheet]
+        tag = sheet.data[item.cell.start : item.cell.open_end]
+        height, width = engine.tables.get(number, (1, 1))
+        fills = item.fills
+        dynamic = b' cm="' in tag
+        return dynamic and (height, width) != (fills.bottom - fills.top + 1, fills.right - fills.left + 1)
+
+    def spread_doubt(self) -> None:
+        """Distrusts every formula that depends on one that is distrusted, or on a number beyond all bounds."""
+        doubtful = {i for i, item in enumerate(self.items) if item.reason is not None}
+        endless = {
+            i for i, item in enumerate(self.items) if isinstance(item.value, float) and item.value - item.value != 0.0
+        }
+        if not doubtful and not endless:
+            return
+        readers = [
+            taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
+        ]
+        for index, source in taint.spread(readers, doubtful | endless).items():
+            item = self.items[index]
+            place = self.shown(item.sheet, self.items[source])
+            item.reason = f"it depends on {place}, which is not computed"
+
+    def shown(self, sheet: str, item: Item) -> str:
+        cell = places.name(item.cell.row, item.cell.col)
+        return cell if item.sheet == sheet else f"{item.sheet}!{cell}"
+
+    def changed_parts(self) -> Dict[str, bytes]:
+        changed: Dict[str, bytes] = {}
+        patches: Dict[str, List[inject.Patch]] = {name: [] for name in self.sheets}
+        taken: Dict[str, Set[Tuple[int, int]]] = {name: set() for name in self.sheets}
+        if any(not item.fills.single for item in self.items):
+            for item in self.items:
+                taken[item.sheet].add((item.cell.row, item.cell.col))
+        for item in self.items:
+            if item.reason is not None:
+                continue
+            sheet = self.sheets[item.sheet]
+            patches[item.sheet].append(inject.value_patch(sheet, item.cell, inject.written(item.value)))
+            if not item.fills.single:
+                patches[item.sheet] += inject.array_patches(sheet, item.fills, self.filled(item), taken[item.sheet])
+        for part in self.book.sheets:
+            sheet = self.sheets[part.name]
+            data = inject.patched(sheet.data, patches[part.name])
+            if data != sheet.data:
+                changed[part.part] = data
+        if all(item.reason is None for item in self.items) and self.items:
+            old = self.package.read(self.book.part)
+            new = inject.settled(old, self.book.part)
+            if new != old:
+                changed[self.book.part] = new
+        return changed
+
+    def filled(self, item: Item) -> List[List[Value]]:
+        area = item.fills
+        columns = range(area.left, area.right + 1)
+        return [[self.look(item.sheet, row, col) for col in columns] for row in range(area.top, area.bottom + 1)]
+
+    def report(self, engine: Engine) -> Report:
+        problems: List[Problem] = []
+        counts = {name: [0, 0, 0] for name in self.sheets}
+        for number, item in enumerate(self.items):
+            count = counts[item.sheet]
+            count[0] += 1
+            error = None if item.reason is not None else self.error(item)
+            if item.reason is None and error is None:
+                continue
+            count[2 if item.reason is not None else 1] += 1
+            reason = item.reason or self.why(engine, number, item, error or "", len(problems))
+            place = places.name(item.cell.row, item.cell.col)
+            problems.append(Problem(item.sheet, place, "=" + item.cell.text, error, reason))
+        sheets = [SheetReport(name, *count) for name, count in counts.items()]
+        return Report(sheets, problems, self.notes())
+
+    def error(self, item: Item) -> Optional[str]:
+        if item.fills.single:
+            return reasons.error_text(item.value)
+        return next((error for row in self.filled(item) for error in map(reasons.error_text, row) if error), None)
+
+    def why(self, engine: Engine, number: int, item: Item, error: str, so_far: int) -> str:
+        if so_far >= reasons.MOST_EXPLAINED:
+            return reasons.plain(error)
+        source = reasons.inherited(error, item.reads(), self.look)
+        if source:
+            sheet, cell = source
+            return f"it comes from {cell if sheet == item.sheet else f'{sheet}!{cell}'}"
+        row, col = item.cell.row, item.cell.col
+        formula = wrapped(number, item)
+
+        def again() -> Value:
+            engine.set_formula(item.sheet, row, col, formula)
+            return engine.computed(item.sheet, row, col)
+
+        told = reasons.watched(engine, self.library, again)(error) if "BRINE_" in formula else None
+        return told or reasons.plain(error)
+
+    def notes(self) -> List[str]:
+        notes = []
+        if self.book.signed:
+            notes.append("the workbook was signed; the signature no longer holds for the copy")
+        if any(item.reason is not None for item in self.items):
+            notes.append("formulas that were not computed keep the value that the file had")
+        return notes
