@@ -131,11 +131,11 @@ def set_levels() -> str:
     return f"or {other.shown}, or a set level of {low.value:.0f} to {high.shown} with starter culture and sugar"
 
 
-def is_set_level(ppm: float, most: Limit) -> bool:
+def is_set_level(ppm: float, most: Limit, within: float = _SET_LEVEL) -> bool:
     """Whether a level is one the rule allows; only pumped bacon under US rules has set levels."""
     if most.bound != "exactly":
         return True
-    if abs(ppm - most.value) < _SET_LEVEL or abs(ppm - limits.value("nitrite pumped bacon alternative")) < _SET_LEVEL:
+    if abs(ppm - most.value) < within or abs(ppm - limits.value("nitrite pumped bacon alternative")) < within:
         return True
     return limits.value("nitrite pumped bacon low") <= ppm <= limits.value("nitrite pumped bacon high")
 

@@ -1,0 +1,147 @@
+"""One cell of a production row as a number in the base unit of its column, or the reason why it is none.
+
+One idea: the column says what kind of thing its cells hold and in what unit bare numbers are; whatever does not fit
+raises a BrineError, which the row turns into a finding instead of an error.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Callable, Dict
+
+from brinecalc import quantity
+from brinecalc.errors import OutOfRange, Unreadable
+from brinecalc.trade.headings import Column
+
+BLANKS = frozenset(("", "-", "–", "—", "none", "no", "nil", "n/a", "na", "nothing", "without", "0"))
+"""Texts that say a thing is not there."""
+
+_YES = frozenset(("yes", "y", "true", "x", "1", "reused", "again", "used", "second use", "twice"))
+_NO = frozenset(("false", "n", "new", "fresh", "first use", "never"))
+_ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
+_PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
+_TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
+_LEADING_NUMBER = re.compile(r"^[\d\s.,/½¼¾⅓⅔⅛]+")
+_MOST_GAIN = 2.0
+
+Reader = Callable[[Any, Column], float]
+
+
+def is_error(text: str) -> bool:
+    """Whether a text stands for an error: what IFERROR put there, or an error value that came as text."""
+    return _ERROR.match(text) is not None
+
+
+def is_blank(cell: Any) -> bool:
+    """Whether a cell says that there is nothing."""
+    return cell is None or (isinstance(cell, str) and cell.strip().casefold() in BLANKS)
+
+
+def read(cell: Any, column: Column) -> float:
+    """The number a cell holds, in the base unit of its column's kind and within what such a column can hold."""
+    value = _READERS[column.kind](cell, column)
+    check(value, column.kind, column.name, cell)
+    return value
+
+
+def check(value: float, kind: str, name: str, cell: Any) -> None:
+    """Refuses what no such column can hold."""
+    if kind == "share":
+        if not 0.0 <= value < (_MOST_GAIN if name == "gain" else 1.0):
+            raise OutOfRange("must be a share from 0 % to below 100 %", advice=share_advice(cell))
+    elif kind == "ph":
+        if not 0.0 <= value <= 14.0:
+            raise OutOfRange("must be a pH from 0 to 14")
+    elif value < 0.0 and kind != "temperature":
+        raise OutOfRange("must not be below 0")
+
+
+def shown(cell: Any) -> str:
+    """A cell as a finding quotes it."""
+    if isinstance(cell, str):
+        return cell if len(cell) <= 40 else cell[:39] + "…"
+    if isinstance(cell, bool) or not isinstance(cell, (int, float)):
+        return type(cell).__name__ if not isinstance(cell, bool) else str(cell).upper()
+    try:
+        return f"{float(cell):.12g}"
+    except OverflowError:
+        return "a number too large"
+
+
+def share_advice(cell: Any) -> str:
+    """How to write a share that was meant as per cent."""
+    if isinstance(cell, (int, float)) and 1 <= cell <= 100:
+        return f"write {cell:.12g}% for {cell:.12g} per cent"
+    return "write it like 5%"
+
+
+def _quantity(dimension: str) -> Reader:
+    """A reader of quantities; a unit in the heading holds for bare numbers."""
+
+    def one(cell: Any, column: Column) -> float:
+        unit = column.unit
+        if unit is None or (isinstance(cell, str) and quantity.split(cell)[1]):
+            return quantity.read(cell, dimension)
+        number = quantity.split(cell)[0] if isinstance(cell, str) else quantity.read(cell, dimension)
+        base = unit.to_base(number)
+        return base * quantity.DENSITY_OF_WATER if dimension == "water" and unit.dimension == "volume" else base
+
+    return one
+
+
+_one_length = _quantity("length")
+
+
+def _length(cell: Any, column: Column) -> float:
+    """A thickness; of the edges of a block the shortest counts, and a unit after the last holds for all."""
+    if not isinstance(cell, str) or not _TIMES.search(cell):
+        return _one_length(cell, column)
+    edges = [edge.strip() for edge in _TIMES.split(cell)]
+    unit = _LEADING_NUMBER.sub("", edges[-1])
+    whole = [edge if _LEADING_NUMBER.sub("", edge) else f"{edge} {unit}".strip() for edge in edges]
+    return min(_one_length(edge, column) for edge in whole)
+
+
+def _ph(cell: Any, column: Column) -> float:
+    if isinstance(cell, str):
+        match = _PH.match(cell)
+        if not match:
+            raise Unreadable("must be a pH such as 5.8")
+        return float(match[1].replace(",", "."))
+    return quantity.read(cell, "number")
+
+
+def _flag(cell: Any, column: Column) -> float:
+    """Yes is 1, no is 0."""
+    if isinstance(cell, (bool, int, float)):
+        return float(cell > 0)
+    word = cell.casefold() if isinstance(cell, str) else ""
+    if word in _YES or word.startswith("yes"):
+        return 1.0
+    if word in _NO:
+        return 0.0
+    raise Unreadable("must be yes or no")
+
+
+def _number(cell: Any, column: Column) -> float:
+    if not isinstance(cell, str):
+        return quantity.read(cell, "number")
+    plain = cell[:-3] if cell.casefold().endswith("ppm") else cell
+    value, found = quantity.split(plain)
+    if found not in ("", "count"):
+        raise Unreadable("must be a plain number")
+    return value
+
+
+_READERS: Dict[str, Reader] = {
+    "mass": _quantity("mass"),
+    "water": _quantity("water"),
+    "length": _length,
+    "time": _quantity("time"),
+    "temperature": _quantity("temperature"),
+    "volume": _quantity("volume"),
+    "share": _quantity("share"),
+    "number": _number,
+    "ph": _ph,
+    "flag": _flag,
+}

@@ -1,0 +1,161 @@
+"""The heading row of a production sheet: which column is which, and in what unit its bare numbers are.
+
+One idea: a heading row is read once and remembered, however many rows of values follow. Case, order, plural, what
+stands in brackets and missing columns do not matter; a unit in brackets holds for the bare numbers below it; a
+number at the end ("level 2") pairs columns. A heading that looks like one of ours and is none is reported.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from functools import cache, lru_cache
+from typing import Any, Dict, FrozenSet, List, NamedTuple, Optional, Tuple
+
+from brinecalc import units
+from brinecalc.names import fold
+from brinecalc.tables import load
+from brinecalc.units import Unit
+
+_BRACKETS = re.compile(r"[(\[]([^)\]]*)[)\]]")
+_NUMBERED = re.compile(r"^(.*?\D)[ _#-]*(\d+)$")
+_ALIKE = 0.75  # likeness from which an unknown heading is taken for a slip
+_WATCHED = frozenset(
+    ("liquid", "acid", "acid mass", "ph", "bath temperature", "soak hours", "reused", "packaging", "vessel material")
+)
+"""Columns, besides those of the cure, whose loss would hide a danger; other unknown headings are the user's own."""
+_TELLING = ("cure", "nitrit")
+_LONGEST = 80
+
+
+class Heading(NamedTuple):
+    """One column that the findings know."""
+
+    heading: str
+    aliases: Tuple[str, ...]
+    kind: str
+    cure: bool
+    meaning: str
+
+
+class Column(NamedTuple):
+    """One column of a sheet that was recognised."""
+
+    at: int
+    name: str
+    kind: str
+    cure: bool
+    unit: Optional[Unit]
+    shown: str
+
+
+class Strange(NamedTuple):
+    """A heading that was not recognised, and the one it looks like."""
+
+    shown: str
+    like: str
+
+
+class Plan(NamedTuple):
+    """A heading row, read."""
+
+    width: int
+    columns: Tuple[Column, ...]
+    pairs: Tuple[Tuple[int, int], ...]
+    """Index of each ingredient column and of its level column, -1 where there is none."""
+    present: FrozenSet[str]
+    strange: Tuple[Strange, ...]
+
+
+@cache
+def known() -> Dict[str, Heading]:
+    """Every heading under all its spellings, folded."""
+    found: Dict[str, Heading] = {}
+    for row in load.rows("headings"):
+        made = Heading(**row)
+        for spelling in (made.heading, *made.aliases):
+            key = fold(spelling)
+            if found.setdefault(key, made) is not made:
+                raise ValueError(f"headings {found[key].heading!r} and {made.heading!r} share {spelling!r}")
+    return found
+
+
+@lru_cache(maxsize=256)
+def read(cells: Tuple[Any, ...]) -> Plan:
+    """A heading row as a plan for reading the rows below it."""
+    columns: List[Column] = []
+    strange: List[Strange] = []
+    numbers: Dict[int, str] = {}
+    for index, cell in enumerate(cells):
+        if not isinstance(cell, str) or not cell.strip():
+            continue
+        heading, number = _recognise(cell)
+        if heading is None:
+            strange.extend(_looks_like(cell))
+            continue
+        numbers[index] = number
+        unit = _unit_in(cell, heading.kind)
+        columns.append(Column(index, heading.heading, heading.kind, heading.cure, unit, cell.strip()[:_LONGEST]))
+    return Plan(
+        len(cells),
+        tuple(columns),
+        _pairs(columns, numbers),
+        frozenset(column.name for column in columns),
+        tuple(strange),
+    )
+
+
+def _recognise(cell: str) -> Tuple[Optional[Heading], str]:
+    """The heading a cell stands for, and the number at its end if it has one."""
+    plain = _BRACKETS.sub(" ", cell[:_LONGEST])
+    for text in (plain, plain.split(",")[0]):
+        found = known().get(fold(text))
+        if found:
+            return found, ""
+        numbered = _NUMBERED.match(text.strip())
+        if numbered and fold(numbered[1]) in known():
+            return known()[fold(numbered[1])], numbered[2]
+    return None, ""
+
+
+def _looks_like(cell: str) -> List[Strange]:
+    """The known heading that an unknown one looks like, if any."""
+    key = fold(_BRACKETS.sub(" ", cell[:_LONGEST]))
+    watched = [spelling for spelling, found in known().items() if found.cure or found.heading in _WATCHED]
+    near = difflib.get_close_matches(key, watched, n=1, cutoff=_ALIKE)
+    if near:
+        return [Strange(cell.strip()[:_LONGEST], known()[near[0]].heading)]
+    if any(word in key for word in _TELLING):
+        return [Strange(cell.strip()[:_LONGEST], "cure")]
+    return []
+
+
+def _unit_in(cell: str, kind: str) -> Optional[Unit]:
+    """The unit in brackets, or after a comma, where it is one of the kind that the column holds."""
+    inside = _BRACKETS.search(cell)
+    text = inside[1] if inside else cell.partition(",")[2]
+    found = units.find(text.strip()) if text.strip() else None
+    fits = {"water": ("mass", "volume")}.get(kind, (kind,))
+    return found if found is not None and kind != "share" and found.dimension in fits else None
+
+
+def _pairs(columns: List[Column], numbers: Dict[int, str]) -> Tuple[Tuple[int, int], ...]:
+    """Each ingredient column with its level: by the number at the end, else the next free level, else any left."""
+    wanted = [c.at for c in columns if c.name == "ingredient"]
+    levels = [c.at for c in columns if c.name == "level"]
+    made: Dict[int, int] = {}
+
+    def take(ingredient: int, free: List[int]) -> None:
+        if ingredient not in made and free:
+            made[ingredient] = free[0]
+            levels.remove(free[0])
+
+    for i in wanted:
+        take(i, [x for x in levels if numbers[x] and numbers[x] == numbers[i]])
+    for i in wanted:
+        take(i, [x for x in levels if x == i + 1])
+    for i in wanted:
+        take(i, [x for x in levels if x > i])
+    for i in wanted:
+        take(i, levels)
+    return tuple((i, made.get(i, -1)) for i in wanted)

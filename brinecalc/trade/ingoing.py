@@ -1,0 +1,144 @@
+"""The ingoing nitrite of a production row: what the row says of method, kind, pickle and cure, put to the kernel.
+
+One idea: everything that brings nitrite counts together, wherever in the row it is named, and whatever is missing
+for the reckoning is named rather than assumed. The pickle is what the row weighs into the water, unless it is given.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Callable, List, NamedTuple, Optional
+
+from brinecalc.errors import BrineError
+from brinecalc.names import Names
+from brinecalc.trade import curing
+from brinecalc.trade.limits import Limit
+from brinecalc.trade.row import Row, Thing
+
+_METHODS = (
+    ("dry", ("dry cure", "dry cured", "dry curing", "dry equilibrium", "dry rub", "rubbed")),
+    ("comminuted", ("ground", "minced", "chopped", "sausage", "ground meat")),
+    ("pumped", ("pump", "injected", "injection", "massaged", "tumbled", "stitch pumped", "artery pumped")),
+    ("pick-up", ("pickup", "immersion by pick-up", "immersion pick-up", "by pick-up")),
+    ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
+)
+_BELLIES = frozenset(("pork belly", "bacon"))
+
+
+class Ingoing(NamedTuple):
+    """The ingoing nitrite of a row and the ceiling on it, as far as they can be reckoned; nitrate beside it."""
+
+    ppm: Optional[float]
+    nitrate: Optional[float]
+    method: Optional[str]
+    kind: str
+    rules: str
+    most: Optional[Limit]
+    missing: str
+    """What is not given and keeps the nitrite from being reckoned, in words."""
+
+
+@cache
+def _methods() -> Names[str]:
+    return Names("curing method", [(name, aliases, name) for name, aliases in _METHODS])
+
+
+def method_of(row: Row) -> Optional[str]:
+    """The curing method as the kernel calls it, None where none is given or known."""
+    text = row.text("cure method")
+    return _methods().find(text) if text and text in _methods() else None
+
+
+def rules_of(row: Row) -> str:
+    """Whose rules the row is held to; US unless it says EU."""
+    return "EU" if row.text("rules").strip().casefold() in ("eu", "european union", "europe", "e.u.") else "US"
+
+
+def kind_of(row: Row) -> str:
+    """Bacon where the row says so, or says nothing and the product is a belly."""
+    kind = row.text("kind").strip().casefold()
+    if kind:
+        return "bacon" if "bacon" in kind else "general"
+    return "bacon" if row.product is not None and row.product.name in _BELLIES else "general"
+
+
+def of(row: Row) -> Ingoing:
+    """The ingoing nitrite and nitrate of a row, reckoned once."""
+    found: Optional[Ingoing] = row.memo.get("ingoing")
+    if found is None:
+        found = row.memo["ingoing"] = _work_out(row) if row.cures else _NO_CURE
+    return found
+
+
+def _work_out(row: Row) -> Ingoing:
+    method, kind, rules = method_of(row), kind_of(row), rules_of(row)
+    if method is None:
+        return Ingoing(None, None, None, kind, rules, None, "")
+    try:
+        most: Optional[Limit] = curing.limit(method, kind, rules)
+    except BrineError:
+        most = curing.limit(method, "general", rules)
+    missing = _missing(row, method)
+    ppm = nitrate = None
+    if not missing:
+        ppm, nitrate = _ppm(row, method, strength_of), _ppm(row, method, _nitrate_of)
+    given = row.number("nitrite")
+    if given:
+        ppm, missing = max(given, ppm or 0.0), ""
+    return Ingoing(ppm, nitrate, method, kind, rules, most, missing)
+
+
+def strength_of(row: Row, thing: Thing) -> Optional[float]:
+    """Nitrite in a curing salt: as the row gives it, else by its grade; None where it is not known."""
+    given = row.number("cure strength")
+    if given is not None and thing.heading in ("cure", "cure name", "nitrite"):
+        return given
+    return thing.what.cure.nitrite if thing.what.cure else None
+
+
+def _missing(row: Row, method: str) -> str:
+    """The first thing that keeps the nitrite from being reckoned."""
+    for thing in row.cures:
+        if thing.grams is None:
+            return f"how much {thing.what.name} is used"
+        if strength_of(row, thing) is None:
+            return f"how much nitrite {thing.what.name} holds"
+    if not row.weight:
+        return "the weight of the product"
+    if method in ("pumped", "pick-up") and not row.number("gain"):
+        return "the gain"
+    if method == "equilibrium" and _pickle(row) is None:
+        return "the pickle or the water"
+    return ""
+
+
+def _nitrate_of(row: Row, thing: Thing) -> Optional[float]:
+    return thing.what.cure.nitrate if thing.what.cure else None
+
+
+def _ppm(row: Row, method: str, part_of: Callable[[Row, Thing], Optional[float]]) -> float:
+    """Parts per million of what all curing salts of the row bring."""
+    weight, gain, pickle = row.weight or 0.0, row.number("gain"), _pickle(row)
+    total = 0.0
+    for thing in row.cures:
+        part = part_of(row, thing)
+        if part:
+            total += curing.nitrite(weight, thing.grams or 0.0, method, gain, pickle, part)
+    return total
+
+
+def _pickle(row: Row) -> Optional[float]:
+    """The whole pickle: as given, else the water with all that is weighed into it."""
+    given = row.number("pickle")
+    if given:
+        return given
+    water = row.number("water")
+    if not water:
+        return None
+    salt = row.number("salt")
+    parts: List[float] = [water, salt if salt is not None else water * (row.number("strength") or 0.0)]
+    parts.extend(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
+    return sum(parts)
+
+
+_NO_CURE = Ingoing(None, None, None, "general", "US", None, "")

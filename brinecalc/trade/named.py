@@ -1,0 +1,136 @@
+"""What a name in a production row stands for, as the safety rules see it.
+
+One idea: the tables know most names; where they do not, the words of the name still give away an acid, a cola, a
+curing salt or a lye, and a rule that stops a batch leans to the safe side. Names once read are remembered until the
+user's own ingredients change.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import Dict, FrozenSet, NamedTuple, Optional, Tuple
+
+from brinecalc.errors import BrineError
+from brinecalc.names import Names, singular
+from brinecalc.tables import load
+from brinecalc.trade import acids, curing, ingredients
+from brinecalc.trade.curing import Cure
+from brinecalc.trade.ingredients import Ingredient
+
+ACID_ROLES = frozenset(("acid", "mineral acid", "juice", "vinegar", "wine"))
+_MEMORY = 4096
+_WORD = re.compile(r"[^\W_]+")
+_PURE = 0.999  # share of nitrite above which a cure is no mix
+
+
+class Named(NamedTuple):
+    """A name with what it is taken for."""
+
+    name: str
+    role: str
+    """Role in the ingredient table, or ``""`` where no table knows the name."""
+    hazards: FrozenSet[str]
+    """Of acid, cola, cure, nitrate, alkali."""
+    ingredient: Optional[Ingredient]
+    cure: Optional[Cure]
+
+    @property
+    def is_known(self) -> bool:
+        """Whether a table knows the name."""
+        return self.role != ""
+
+    @property
+    def is_cure(self) -> bool:
+        """Whether it brings nitrite or nitrate."""
+        return "cure" in self.hazards or "nitrate" in self.hazards
+
+    @property
+    def is_acid(self) -> bool:
+        """Whether it may make a brine too sour for nitrite."""
+        return "acid" in self.hazards or "cola" in self.hazards
+
+    @property
+    def is_pure_nitrite(self) -> bool:
+        """Whether it is nitrite itself and no premixed curing salt."""
+        return self.cure is not None and self.cure.nitrite > _PURE
+
+
+_remembered: Dict[str, Named] = {}
+_of: Optional[Names[Ingredient]] = None
+
+
+def find(text: str) -> Named:
+    """What that name stands for; never raises."""
+    global _of
+    table = ingredients.NAMES()
+    if table is not _of:
+        _remembered.clear()
+        _of = table
+    found = _remembered.get(text)
+    if found is None:
+        if len(_remembered) >= _MEMORY:
+            _remembered.clear()
+        found = _remembered[text] = _look_up(text, table)
+    return found
+
+
+def words_in(text: str) -> str:
+    """The words of a text in lower case and singular, one blank before, between and after."""
+    return " " + " ".join(singular(word) for word in _WORD.findall(text.casefold())) + " "
+
+
+def hazards_in(text: str) -> FrozenSet[str]:
+    """The hazards that the words of a name give away."""
+    words = words_in(text)
+    return frozenset(hazard for phrase, hazard in _hazard_words() if phrase in words)
+
+
+@cache
+def _hazard_words() -> Tuple[Tuple[str, str], ...]:
+    return tuple((words_in(row["word"]), row["hazard"]) for row in load.rows("hazard_words"))
+
+
+def _look_up(text: str, table: Names[Ingredient]) -> Named:
+    cures = curing.CURES()
+    cure = cures.find(text) if text in cures else None
+    if text in table:
+        found = table.find(text)
+        if cure is None and found.role == "cure" and found.name in cures:
+            cure = cures.find(found.name)
+        return Named(found.name, found.role, _hazards(found, cure), found, cure)
+    if cure is not None:
+        return Named(cure.cure, "cure", _cure_hazards(cure), None, cure)
+    try:
+        other = acids.find(text)
+    except BrineError:
+        return Named(text, "", hazards_in(text), None, None)
+    hazards = hazards_in(other.name) if other.role == "neutral" else frozenset()
+    if other.role in ("acid", "mineral acid"):
+        hazards |= {"acid"}
+    if other.role in ("strong base",):
+        hazards |= {"alkali"}
+    if other.role == "nitrite" or other.nitrite:
+        hazards |= {"cure"}
+    return Named(other.name, other.role, hazards | (hazards_in(text) & {"cola"}), None, None)
+
+
+def _hazards(found: Ingredient, cure: Optional[Cure]) -> FrozenSet[str]:
+    """What a row of the ingredient table is taken for: by its role, and by what the table says it must not meet."""
+    hazards = set(_cure_hazards(cure)) if cure else set()
+    if found.role == "cure" and not hazards:
+        hazards |= {"cure", *(hazards_in(found.name) & {"nitrate"})}
+    if found.role in ACID_ROLES or ("cure" in found.avoid and found.role != "cure"):
+        hazards.add("acid")
+    if found.role == "alkali":
+        hazards.add("alkali")
+    if "cola" in hazards_in(found.name):
+        hazards.add("cola")
+    return frozenset(hazards)
+
+
+def _cure_hazards(cure: Cure) -> FrozenSet[str]:
+    hazards = {"cure"} if cure.nitrite else set()
+    if cure.nitrate:
+        hazards.add("nitrate")
+    return frozenset(hazards)

@@ -1,0 +1,240 @@
+"""A production row, read: numbers in base units, names looked up, and what could not be read.
+
+One idea: reading never fails. Each cell ends up as a number, a name, a blank, an error or something unreadable, and
+the rules decide what each of these means; a blank is "not given", and 0 under a name is a blank, as some hosts hand
+it over. What a name brings is kept per gram of water, so that it can be weighed against the rest.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set
+
+from brinecalc import quantity
+from brinecalc.errors import BrineError, Unreadable
+from brinecalc.trade import cells, headings, named, products
+from brinecalc.trade.headings import Column, Plan
+from brinecalc.trade.named import Named
+from brinecalc.trade.products import Product
+
+_WATERS = frozenset(("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"))
+_WORST = {"ph": min, "bath temperature": max}
+"""Of two columns with one heading the first counts, except where one of the two values is the safer to go by."""
+
+
+class Thing(NamedTuple):
+    """Something named in the row that goes into the brine: under which heading, what it is, and how much."""
+
+    heading: str
+    text: str
+    what: Named
+    grams: Optional[float] = None
+    ratio: Optional[float] = None
+    """Grams per gram of the brine's water."""
+
+
+class Unread(NamedTuple):
+    """A cell that could not be read, and why."""
+
+    column: Column
+    text: str
+    reason: str
+
+
+class Row:
+    """One production row."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.numbers: Dict[str, float] = {}
+        self.texts: Dict[str, str] = {}
+        self.unread: List[Unread] = []
+        self.errors: List[Column] = []
+        self.bare: Set[str] = set()
+        """Columns whose quantity came as a bare number."""
+        self.with_unit: Set[str] = set()
+        """Columns whose quantity came with a unit."""
+        self.product: Optional[Product] = None
+        self.things: List[Thing] = []
+        self.cures: List[Thing] = []
+        """Curing salts in the row, whatever the column."""
+        self.cure_is_wrong = False
+        """Whether a cure column holds an error or something unreadable."""
+        self.memo: Dict[str, Any] = {}
+        """What rules have worked out of this row already."""
+
+    def number(self, heading: str) -> Optional[float]:
+        """The number under a heading, None where it is not given."""
+        return self.numbers.get(heading)
+
+    def text(self, heading: str) -> str:
+        """The text under a heading, empty where it is not given."""
+        return self.texts.get(heading, "")
+
+    @property
+    def weight(self) -> Optional[float]:
+        """Weight of the product as it goes in, without bone where that is given."""
+        edible = self.numbers.get("edible weight")
+        return self.numbers.get("weight") if edible is None else edible
+
+    @property
+    def group(self) -> str:
+        """The product's group in the product table, empty where it is not known."""
+        return self.product.group if self.product else ""
+
+    @property
+    def is_perishable(self) -> bool:
+        """Whether the product must be kept cold; a product that is not known is taken to be so."""
+        return self.product.perishable if self.product else True
+
+    @property
+    def has_cure(self) -> bool:
+        """Whether there is, or may be, curing salt in the brine."""
+        return bool(self.cures) or self.cure_is_wrong
+
+    def has(self, hazard: str) -> bool:
+        """Whether anything named in the row has that hazard."""
+        return any(hazard in thing.what.hazards for thing in self.things)
+
+    def of_role(self, *roles: str) -> List[Thing]:
+        """The things of these roles."""
+        return [thing for thing in self.things if thing.what.role in roles]
+
+
+def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
+    """Reads a row of values under its headings; raises only for rows of unequal length."""
+    plan = headings.read(tuple(heading_cells))
+    if len(value_cells) != plan.width:
+        raise Unreadable(
+            "must have as many cells as headings",
+            argument="values",
+            got=f"{len(value_cells)} cells under {plan.width} headings",
+            advice="give one row of values, of the same width as the heading row",
+        )
+    row = Row(plan)
+    for column in plan.columns:
+        cell = value_cells[column.at]
+        if cell is None or cell == "":
+            continue
+        if isinstance(cell, str):
+            cell = cell.strip()
+            if cells.is_error(cell):
+                row.errors.append(column)
+                row.cure_is_wrong = row.cure_is_wrong or column.cure
+                continue
+            if cell.casefold() in cells.BLANKS:
+                continue
+        if column.kind in ("name", "text") or _is_word(cell, column):
+            _take_text(row, column, cell)
+        elif column.name != "level":
+            _take_number(row, column, cell)
+    _gather(row, value_cells)
+    return row
+
+
+def _is_word(cell: Any, column: Column) -> bool:
+    """Whether a cell that should hold a quantity holds a name: a grade of cure, or what a vessel is called."""
+    if not isinstance(cell, str) or column.name not in ("cure", "vessel"):
+        return False
+    return not any(c.isdigit() for c in (cell.split()[0] if column.name == "cure" else cell))
+
+
+def _take_number(row: Row, column: Column, cell: Any) -> None:
+    try:
+        value = cells.read(cell, column)
+    except BrineError as error:
+        _not_read(row, column, cell, error)
+        return
+    name = column.name
+    if name in row.numbers:
+        worst = _WORST.get(name)
+        if worst:
+            row.numbers[name] = worst(value, row.numbers[name])
+        return
+    row.numbers[name] = value
+    if column.kind in ("mass", "water"):
+        has_unit = column.unit is not None or (isinstance(cell, str) and quantity.split(cell)[1] != "")
+        (row.with_unit if has_unit else row.bare).add(name)
+
+
+def _take_text(row: Row, column: Column, cell: Any) -> None:
+    if not isinstance(cell, str):
+        if isinstance(cell, bool) or cell != 0:  # a blank cell reaches some hosts' functions as 0
+            _not_read(row, column, cell, Unreadable("must be a name or word"))
+        return
+    name = column.name
+    if name == "ingredient" or (name == "liquid" and cell.casefold() in _WATERS):
+        return
+    if name == "product" and row.product is None and cell in products.NAMES():
+        row.product = products.find(cell)
+    if name != "product" and (column.kind == "name" or name == "cure"):
+        what = named.find(cell)
+        if name == "cure" and not what.is_cure:
+            _not_read(row, column, cell, Unreadable("must be a mass such as 12.5 g"))
+            return
+        row.things.append(Thing(name, cell, what))
+    row.texts.setdefault(name, cell)
+
+
+def _not_read(row: Row, column: Column, cell: Any, error: BrineError) -> None:
+    reason = error.rule + (f"; {error.advice}" if error.advice else "")
+    row.unread.append(Unread(column, cells.shown(cell), reason))
+    row.cure_is_wrong = row.cure_is_wrong or column.cure
+
+
+def _gather(row: Row, value_cells: Sequence[Any]) -> None:
+    """Puts names and amounts together, and finds the curing salts among them."""
+    water = row.numbers.get("water") or None
+    made = [_with_amount(row, thing, water) for thing in row.things]
+    by_index = {column.at: column for column in row.plan.columns} if row.plan.pairs else {}
+    for name_at, level_at in row.plan.pairs:
+        text = value_cells[name_at]
+        if not isinstance(text, str) or cells.is_blank(text) or cells.is_error(text.strip()):
+            continue
+        text = text.strip()
+        thing = Thing("ingredient", text, named.find(text))
+        if level_at >= 0:
+            thing = _with_level(row, thing, by_index[level_at], value_cells[level_at], water)
+        made.append(thing)
+    if row.numbers.get("cure", 0.0) > 0.0 and not any(thing.heading == "cure name" for thing in made):
+        made.append(_with_mass(Thing("cure", "curing salt", named.find("curing salt")), row.numbers["cure"], water))
+    elif row.numbers.get("nitrite", 0.0) > 0.0 and not any(thing.what.is_cure for thing in made):
+        made.append(Thing("nitrite", "curing salt", named.find("curing salt")))
+    row.things = made
+    row.cures = [thing for thing in made if thing.what.is_cure]
+
+
+def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:
+    """A thing with the amount that stands in a column of its own."""
+    numbers = row.numbers
+    if thing.heading == "liquid":
+        return thing._replace(grams=water)
+    if thing.heading == "sweetener":
+        return _with_share(thing, numbers.get("sweetener level"), water)
+    if thing.heading == "cure name":
+        return _with_mass(thing, numbers.get("cure") or None, water)
+    if thing.heading == "acid":
+        mass = numbers.get("acid mass")
+        return _with_mass(thing, mass, water) if mass else _with_share(thing, numbers.get("acid level") or None, water)
+    return thing
+
+
+def _with_mass(thing: Thing, grams: Optional[float], water: Optional[float]) -> Thing:
+    return thing._replace(grams=grams, ratio=grams / water if grams is not None and water else None)
+
+
+def _with_share(thing: Thing, share: Optional[float], water: Optional[float]) -> Thing:
+    return thing._replace(ratio=share, grams=share * water if share is not None and water else None)
+
+
+def _with_level(row: Row, thing: Thing, column: Column, cell: Any, water: Optional[float]) -> Thing:
+    """A thing with its level: a share of the water, or a mass with its unit."""
+    if cells.is_blank(cell) or (isinstance(cell, str) and cells.is_error(cell.strip())):
+        return thing
+    cell = cell.strip() if isinstance(cell, str) else cell
+    try:
+        if isinstance(cell, str) and quantity.split(cell)[1] == "mass":
+            return _with_mass(thing, cells.read(cell, column._replace(kind="mass")), water)
+        return _with_share(thing, cells.read(cell, column), water)
+    except BrineError as error:
+        _not_read(row, column, cell, error)
+        return thing

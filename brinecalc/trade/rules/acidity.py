@@ -1,0 +1,128 @@
+"""When acids, alkalis, calcium and phosphate meet what they must not meet, or turn the product's texture.
+
+One idea: most of these pairs are harmless in the pot and only spoil each other; lye and mineral acids are not, and
+stop a batch of raw meat or fish outright.
+"""
+
+from __future__ import annotations
+
+from typing import List
+
+from brinecalc.trade import brine_acidity, limits
+from brinecalc.trade.row import Row, Thing
+from brinecalc.trade.rules import FLESH, NOTHING, Hits, Words, condition, product_of
+from brinecalc.trade.rules.vessel import is_aluminium
+
+_CARBONATES = (
+    "baking soda", "washing soda", "washing soda crystals", "potassium carbonate", "potassium bicarbonate",
+    "ammonium bicarbonate", "baking powder",
+)  # fmt: skip
+_OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
+
+
+@condition("mineral-acid")
+def _mineral(row: Row) -> Hits:
+    return [{"name": thing.what.name.capitalize()} for thing in row.of_role("mineral acid")]
+
+
+@condition("alkali-raw")
+def _alkali_raw(row: Row) -> Hits:
+    if row.product is not None and row.group not in FLESH:
+        return NOTHING
+    return [{"name": thing.what.name.capitalize(), "product": product_of(row)} for thing in _alkalis(row)]
+
+
+@condition("alkali-gear")
+def _alkali_gear(row: Row) -> Hits:
+    if row.product is None or row.group in FLESH:
+        return NOTHING
+    rinse = limits.find("alkali rinse").shown
+    return [{"name": thing.what.name.capitalize(), "limit": rinse} for thing in _alkalis(row)]
+
+
+@condition("alkali-aluminium")
+def _alkali_aluminium(row: Row) -> Hits:
+    if not is_aluminium(row):
+        return NOTHING
+    found = _alkalis(row)
+    if found:
+        return ({"name": found[0].what.name.capitalize()},)
+    ph = row.number("ph")
+    strong = ph is not None and ph > limits.value("strong alkali ph")
+    return ({"name": f"A bath of pH {ph:.1f}"},) if strong else NOTHING
+
+
+@condition("alkali-ph")
+def _alkali_ph(row: Row) -> Hits:
+    ph = row.number("ph")
+    return ({"ph": f"{ph:.1f}"},) if ph is not None and ph > limits.value("strong alkali ph") else NOTHING
+
+
+@condition("acid-soda")
+def _acid_soda(row: Row) -> Hits:
+    bases = _carbonates(row)
+    if not bases:
+        return NOTHING
+    for thing in row.things:
+        if thing.what.is_acid:
+            return ({"acid": thing.what.name.capitalize(), "base": bases[0].what.name},)
+    return NOTHING
+
+
+@condition("calcium-phosphate")
+def _calcium_phosphate(row: Row) -> Hits:
+    calcium, phosphate = row.of_role("calcium"), row.of_role("phosphate")
+    if not calcium or not phosphate:
+        return NOTHING
+    return ({"calcium": calcium[0].what.name.capitalize(), "phosphate": phosphate[0].what.name},)
+
+
+@condition("calcium-carbonate")
+def _calcium_carbonate(row: Row) -> Hits:
+    calcium = row.of_role("calcium")
+    bases = _carbonates(row) if calcium else []
+    return ({"calcium": calcium[0].what.name.capitalize(), "base": bases[0].what.name},) if bases else NOTHING
+
+
+@condition("must-not-meet")
+def _must_not_meet(row: Row) -> Hits:
+    hits: List[Words] = []
+    known = [thing.what for thing in row.things if thing.what.ingredient and thing.what.role not in _OTHERWISE_SAID]
+    if len(known) < 2:
+        return NOTHING
+    for i, one in enumerate(known):
+        for other in known[i + 1 :]:
+            if one.ingredient is None or other.ingredient is None or not one.ingredient.must_not_meet(other.ingredient):
+                continue
+            if not _said_as_foam(one.name, other.name, one.is_acid or other.is_acid):
+                hits.append({"name": one.name.capitalize(), "other": other.name})
+    return hits
+
+
+@condition("texture-acid")
+def _texture_acid(row: Row) -> Hits:
+    ph = brine_acidity.of(row).ph
+    if ph is None or row.group not in FLESH or ph >= limits.value("texture ph low"):
+        return NOTHING
+    return ({"ph": f"{ph:.1f}"},)
+
+
+@condition("texture-alkali")
+def _texture_alkali(row: Row) -> Hits:
+    ph = row.number("ph")
+    if ph is None or row.group not in FLESH or ph <= limits.value("texture ph high"):
+        return NOTHING
+    return ({"ph": f"{ph:.1f}"},)
+
+
+def _alkalis(row: Row) -> List[Thing]:
+    return [thing for thing in row.things if "alkali" in thing.what.hazards]
+
+
+def _carbonates(row: Row) -> List[Thing]:
+    return [thing for thing in row.things if thing.what.name in _CARBONATES]
+
+
+def _said_as_foam(one: str, other: str, with_acid: bool) -> bool:
+    """Whether the pair is an acid and a carbonate, for which a rule of its own speaks."""
+    return with_acid and (one in _CARBONATES or other in _CARBONATES)

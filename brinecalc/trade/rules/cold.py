@@ -1,0 +1,93 @@
+"""When temperature and time are wrong for raw, perishable food.
+
+One idea: what grows in a warm brine grows in the product too, and 4 h above 5 °C is all that a perishable product may
+have in its life. A product that is not known is taken to be perishable.
+"""
+
+from __future__ import annotations
+
+from brinecalc.trade import limits
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
+
+
+@condition("brine-warm-start")
+def _warm_start(row: Row) -> Hits:
+    celsius = row.number("bath temperature")
+    if celsius is None or not row.is_perishable or celsius <= limits.value("brine start temperature"):
+        return NOTHING
+    return ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("brine-warm-long")
+def _warm_long(row: Row) -> Hits:
+    celsius, soak = row.number("bath temperature"), row.number("soak hours")
+    most = limits.find("warm hours")
+    if celsius is None or soak is None or not row.is_perishable:
+        return NOTHING
+    if not limits.find("brine temperature").passed_by(celsius) or not most.passed_by(soak):
+        return NOTHING
+    return ({"product": product_of(row, "The product"), "hours": hours(soak), "limit": most.shown},)
+
+
+@condition("brine-warm")
+def _warm(row: Row) -> Hits:
+    celsius = row.number("bath temperature")
+    if celsius is None or not row.is_perishable or not limits.find("brine temperature").passed_by(celsius):
+        return NOTHING
+    return ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("fish-long-hold")
+def _fish_long(row: Row) -> Hits:
+    celsius, soak = row.number("bath temperature"), row.number("soak hours")
+    most = limits.find("fish brine long hold")
+    if celsius is None or soak is None or row.group not in WATERY:
+        return NOTHING
+    if soak <= limits.value("warm hours") or celsius <= most.value + 0.05:  # thermometers read to a tenth
+        return NOTHING
+    return ({"temperature": degrees(celsius), "limit": degrees(most.value)},)
+
+
+@condition("no-temperature")
+def _no_temperature(row: Row) -> Hits:
+    soak = row.number("soak hours")
+    if soak is None or soak <= limits.value("warm hours") or not row.is_perishable:
+        return NOTHING
+    blank = "bath temperature" in row.plan.present and row.number("bath temperature") is None
+    return ({"hours": hours(soak)},) if blank and not _is_wrong(row, "bath temperature") else NOTHING
+
+
+@condition("brine-reused")
+def _reused(row: Row) -> Hits:
+    return ({},) if row.number("reused") and row.is_perishable else NOTHING
+
+
+@condition("brine-old")
+def _old(row: Row) -> Hits:
+    age = row.number("brine age")
+    most = limits.find("date mark")
+    return ({"age": hours(age), "limit": hours(most.value)},) if age is not None and most.passed_by(age) else NOTHING
+
+
+@condition("soak-long")
+def _soak_long(row: Row) -> Hits:
+    soak = row.number("soak hours")
+    most = limits.find("date mark")
+    if soak is None or row.has_cure or row.group not in FLESH or not most.passed_by(soak):
+        return NOTHING
+    return ({"hours": hours(soak), "limit": hours(most.value)},)
+
+
+@condition("over-cap")
+def _over_cap(row: Row) -> Hits:
+    soak = row.number("soak hours")
+    cap = row.product.cap_hours if row.product else None
+    if soak is None or cap is None or row.has_cure or row.number("strength") == 0.0 or soak <= cap:
+        return NOTHING
+    return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
+
+
+def _is_wrong(row: Row, heading: str) -> bool:
+    """Whether that column holds an error or something unreadable, which is said elsewhere."""
+    return any(c.name == heading for c in row.errors) or any(u.column.name == heading for u in row.unread)

@@ -1,0 +1,191 @@
+"""When curing salt itself is wrong: refused, too much, too little, of the wrong grade, or in the wrong product.
+
+One idea: nitrite protects in a narrow band and poisons above it, so a dose that cannot be checked is as wrong as one
+that is over its limit.
+"""
+
+from __future__ import annotations
+
+from typing import List
+
+from brinecalc.trade import curing, ingoing, limits
+from brinecalc.trade.ingoing import Ingoing
+from brinecalc.trade.row import Row, Thing
+from brinecalc.trade.rules import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of
+
+_NO_RULE = frozenset(("vegetable", "cheese", "egg", "soy"))
+_OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
+_ACCELERATORS = frozenset(("sodium erythorbate", "sodium ascorbate"))
+_HALF_INCH = 12.7
+_SET_LEVEL = 2.5  # ppm; what weighing to the gram leaves uncertain in a kitchen batch
+
+
+@condition("cure-error")
+def _error(row: Row) -> Hits:
+    if not row.cure_is_wrong:
+        return NOTHING
+    hits: List[Words] = [{"heading": c.name, "text": "an error"} for c in row.errors if c.cure]
+    hits += [{"heading": u.column.name, "text": f'"{u.text}"'} for u in row.unread if u.column.cure]
+    return hits
+
+
+@condition("pure-nitrite")
+def _pure(row: Row) -> Hits:
+    for thing in row.cures:
+        strength = ingoing.strength_of(row, thing)
+        if thing.what.is_pure_nitrite or thing.what.name.casefold() in ("sodium nitrite", "potassium nitrite"):
+            return ({"name": thing.what.name},)
+        low, high = limits.value("cure strength low"), limits.value("cure strength high")
+        if strength and not low <= strength <= high:
+            return ({"name": f"A cure with {strength * 100:.4g} % nitrite"},)
+    return NOTHING
+
+
+@condition("nitrite-no-method")
+def _no_method(row: Row) -> Hits:
+    if not row.has_cure or ingoing.method_of(row) is not None:
+        return NOTHING
+    given = row.text("cure method")
+    return ({"given": f' ("{given[:30]}" is none of them)' if given else ""},)
+
+
+@condition("nitrite-over-limit")
+def _over(row: Row) -> Hits:
+    found = ingoing.of(row)
+    if found.ppm is None or found.most is None or found.method is None:
+        return NOTHING
+    over = round(found.ppm) > found.most.value if found.most.bound == "exactly" else found.most.passed_by(found.ppm)
+    if not over:
+        return NOTHING
+    return ({
+        "ppm": f"{found.ppm:.4g}", "method": curing.named(found.method, found.kind), "rules": found.rules,
+        "limit": f"{found.most.shown}",
+    },)  # fmt: skip
+
+
+@condition("nitrate-over-limit")
+def _nitrate_over(row: Row) -> Hits:
+    found = ingoing.of(row)
+    if not found.nitrate or found.method is None or found.rules != "US":
+        return NOTHING
+    method = found.method if found.method in ("dry", "comminuted") else "pumped"
+    most = limits.find(f"nitrate {method}", "US")
+    if not most.passed_by(found.nitrate):
+        return NOTHING
+    return ({"ppm": f"{found.nitrate:.4g}", "method": curing.named(found.method), "limit": most.shown},)
+
+
+@condition("nitrate-bacon")
+def _nitrate_bacon(row: Row) -> Hits:
+    if not row.cures or ingoing.kind_of(row) != "bacon" or ingoing.rules_of(row) != "US":
+        return NOTHING
+    return _first_nitrate(row)
+
+
+@condition("nitrate-cure")
+def _nitrate(row: Row) -> Hits:
+    if not row.cures or (ingoing.kind_of(row) == "bacon" and ingoing.rules_of(row) == "US"):
+        return NOTHING
+    return _first_nitrate(row)
+
+
+@condition("cure-no-rule")
+def _no_rule(row: Row) -> Hits:
+    return ({"product": product_of(row)},) if row.has_cure and row.group in _NO_RULE else NOTHING
+
+
+@condition("cure-fish")
+def _fish(row: Row) -> Hits:
+    return ({"product": product_of(row)},) if row.has_cure and row.group in WATERY else NOTHING
+
+
+@condition("bacon-kind")
+def _bacon_kind(row: Row) -> Hits:
+    if not row.has_cure or row.product is None or "bacon" not in row.text("kind").casefold():
+        return NOTHING
+    return NOTHING if row.product.name == "pork belly" else ({"product": product_of(row)},)
+
+
+@condition("cure-not-reckoned")
+def _not_reckoned(row: Row) -> Hits:
+    found = ingoing.of(row)
+    return ({"missing": found.missing},) if found.missing and not row.cure_is_wrong else NOTHING
+
+
+@condition("bacon-set-level")
+def _set_level(row: Row) -> Hits:
+    found = ingoing.of(row)
+    if found.ppm is None or found.most is None or curing.is_set_level(found.ppm, found.most, _SET_LEVEL):
+        return NOTHING
+    if round(found.ppm) > found.most.value:
+        return NOTHING  # over the limit, which is worse and said so
+    return ({"ppm": f"{found.ppm:.4g}", "others": f" ({curing.set_levels()})"},)
+
+
+@condition("bacon-low-level")
+def _low_level(row: Row) -> Hits:
+    found = ingoing.of(row)
+    if not _is_pumped_us_bacon(found) or found.ppm is None:
+        return NOTHING
+    low, high = limits.value("nitrite pumped bacon low"), limits.value("nitrite pumped bacon high")
+    if not low <= found.ppm <= high:
+        return NOTHING
+    return ({"ppm": f"{found.ppm:.4g}", "limit": limits.find("bacon starter sugar").shown},)
+
+
+@condition("bacon-accelerator")
+def _accelerator(row: Row) -> Hits:
+    if not row.cures or not _is_pumped_us_bacon(ingoing.of(row)):
+        return NOTHING
+    if any(thing.what.name in _ACCELERATORS for thing in row.things):
+        return NOTHING
+    return ({"limit": limits.find("erythorbate bacon").shown},)
+
+
+@condition("nitrite-weak")
+def _weak(row: Row) -> Hits:
+    found = ingoing.of(row)
+    least = limits.find("nitrite least effective")
+    if found.ppm is None or found.method is None or not 0.0 < found.ppm < least.value:
+        return NOTHING
+    return ({"ppm": f"{found.ppm:.3g}", "method": curing.named(found.method, found.kind), "limit": least.shown},)
+
+
+@condition("cure-too-thick")
+def _too_thick(row: Row) -> Hits:
+    thickness = row.number("thickness")
+    if not row.has_cure or not thickness or ingoing.method_of(row) not in _OUTSIDE:
+        return NOTHING
+    return ({"thickness": f"{thickness:.3g} mm"},) if thickness > limits.value("cure thickness") else NOTHING
+
+
+@condition("cure-too-short")
+def _too_short(row: Row) -> Hits:
+    thickness, soak = row.number("thickness"), row.number("soak hours")
+    if not row.has_cure or not thickness or not soak or ingoing.method_of(row) not in _OUTSIDE:
+        return NOTHING
+    least = limits.value("cure hours per half inch") * (thickness / _HALF_INCH + 2.0)
+    if soak >= least:
+        return NOTHING
+    return ({"hours": hours(soak), "thickness": f"{thickness:.3g} mm", "limit": hours(least)},)
+
+
+@condition("cure-small-dose")
+def _small(row: Row) -> Hits:
+    least = limits.value("scale step cure")
+    return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
+
+
+def _is_pumped_us_bacon(found: Ingoing) -> bool:
+    return found.method == "pumped" and found.kind == "bacon" and found.rules == "US"
+
+
+def _first_nitrate(row: Row) -> Hits:
+    for thing in row.cures:
+        if _carries_nitrate(thing):
+            return ({"name": thing.what.name},)
+    return NOTHING
+
+
+def _carries_nitrate(thing: Thing) -> bool:
+    return "nitrate" in thing.what.hazards

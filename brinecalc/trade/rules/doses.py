@@ -1,0 +1,184 @@
+"""When there is too much or too little of an ingredient.
+
+One idea: the dose table knows what is usual and where each ingredient must stop, by use; a legal or safety ceiling
+stops the batch, one of taste is worth a second look, and above the usual range is only worth knowing.
+"""
+
+from __future__ import annotations
+
+from typing import List, Optional
+
+from brinecalc.trade import doses, ingoing, limits
+from brinecalc.trade.doses import Dose
+from brinecalc.trade.row import Row, Thing
+from brinecalc.trade.rules import FLESH, NOTHING, Hits, Words, condition, grams, share
+
+_CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
+_SLACK = 1.0 + 1e-9
+_OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
+_AMOUNTS = {"ingredient": ("level",), "sweetener": ("sweetener level",), "acid": ("acid mass", "acid level")}
+"""The columns in which the amount of what stands under a heading is given."""
+
+
+def use_of(row: Row) -> str:
+    """How the brine is used, in the words of the dose table."""
+    said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
+    if any(word in said for word in ("inject", "pump", "massag")):
+        return "injection"
+    return "vegetable" if row.group == "vegetable" else "immersion"
+
+
+@condition("over-ceiling")
+def _over(row: Row) -> Hits:
+    hits: List[Words] = []
+    for thing, dose in _dosed(row):
+        stop = dose.stop if dose.kind != "solubility" else None
+        if stop is None or thing.ratio is None or _is_bounded_by_product(row, thing):
+            continue
+        if thing.ratio > stop * _SLACK:
+            hits.append({
+                "name": thing.what.name.capitalize(), "found": f"{share(thing.ratio)} of the water",
+                "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.of_what or "water"],
+            })  # fmt: skip
+    return hits
+
+
+@condition("ceiling-taste")
+def _taste(row: Row) -> Hits:
+    hits: List[Words] = []
+    for thing, dose in _dosed(row):
+        if dose.kind in ("legal", "safety") or dose.ceiling is None or thing.ratio is None:
+            continue
+        if thing.ratio > dose.ceiling * _SLACK:
+            hits.append({
+                "name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": share(dose.ceiling),
+                "of_what": _OF[dose.of_what or "water"],
+            })  # fmt: skip
+    return hits
+
+
+@condition("above-usual")
+def _above_usual(row: Row) -> Hits:
+    hits: List[Words] = []
+    for thing, dose in _dosed(row):
+        if thing.ratio is None or dose.low is None or dose.high is None or not doses.above_usual(thing.ratio, dose):
+            continue
+        if dose.ceiling is not None and thing.ratio > dose.ceiling * _SLACK:
+            continue  # said as a ceiling
+        hits.append({
+            "name": thing.what.name.capitalize(), "found": share(thing.ratio), "low": share(dose.low),
+            "high": share(dose.high),
+        })  # fmt: skip
+    return hits
+
+
+@condition("sweetener-high")
+def _sweetener(row: Row) -> Hits:
+    if row.group not in FLESH:
+        return NOTHING
+    most = limits.find("sweetener high")
+    return [
+        {"name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": most.shown}
+        for thing in row.of_role("sweetener")
+        if thing.ratio and most.passed_by(thing.ratio)
+    ]
+
+
+@condition("calcium-high")
+def _calcium(row: Row) -> Hits:
+    if row.group not in FLESH and row.group:
+        return NOTHING
+    most = limits.find("calcium chloride brine")
+    return [
+        {"name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": most.shown}
+        for thing in row.of_role("calcium")
+        if thing.ratio and most.passed_by(thing.ratio)
+    ]
+
+
+@condition("calcium-gain")
+def _calcium_gain(row: Row) -> Hits:
+    gain, most = row.number("gain"), limits.find("calcium chloride solution", "US")
+    if gain is None or not most.passed_by(gain) or not any(thing.what.name in _CHLORIDES for thing in row.things):
+        return NOTHING
+    return ({"gain": share(gain), "limit": most.shown},)
+
+
+@condition("phosphate-product")
+def _phosphate(row: Row) -> Hits:
+    rules = ingoing.rules_of(row)
+    gain = row.number("gain")
+    phosphates = row.of_role("phosphate")
+    if not gain or not phosphates:
+        return NOTHING
+    total = 0.0
+    for thing in phosphates:
+        counted = thing.what.ingredient.p2o5 if rules == "EU" and thing.what.ingredient else 1.0
+        total += (_of_brine(row, thing) or 0.0) * counted
+    found = total * gain / (1.0 + gain)
+    most = limits.find("phosphate", rules)
+    if not most.passed_by(found):
+        return NOTHING
+    names = " and ".join(thing.what.name for thing in phosphates).capitalize()
+    counted_as = " as P2O5" if rules == "EU" else ""
+    return ({"name": names, "found": share(found) + counted_as, "rules": rules, "limit": most.shown},)
+
+
+@condition("no-amount")
+def _no_amount(row: Row) -> Hits:
+    return [
+        {"name": thing.what.name, "subject": thing.heading}
+        for thing in row.things
+        if thing.ratio is None
+        and thing.grams is None
+        and not thing.what.is_cure
+        and any(heading in row.plan.present for heading in _AMOUNTS.get(thing.heading, ()))
+    ]
+
+
+@condition("small-dose")
+def _small(row: Row) -> Hits:
+    least = limits.value("scale step")
+    return [
+        {"grams": grams(thing.grams), "name": thing.what.name}
+        for thing in row.things
+        if thing.heading in _AMOUNTS and thing.grams and thing.grams < least and not thing.what.is_cure
+    ]
+
+
+@condition("potassium")
+def _potassium(row: Row) -> Hits:
+    return [
+        {"name": thing.what.name.capitalize()}
+        for thing in row.things
+        if thing.what.role == "salt substitute" or thing.what.name.startswith("potassium ")
+    ]
+
+
+def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":
+    """The things of a row that have figures in the dose table for the way the brine is used; worked out once."""
+    made: "Optional[list[tuple[Thing, Dose]]]" = row.memo.get("dosed")
+    if made is None:
+        made = []
+        use = use_of(row)
+        for thing in row.things:
+            if thing.ratio is None or thing.what.ingredient is None or thing.what.is_cure or thing.heading == "liquid":
+                continue
+            dose = doses.find(thing.what.name, use) or doses.find(thing.what.name, "immersion")
+            if dose is not None:
+                made.append((thing, dose))
+        row.memo["dosed"] = made
+    return made
+
+
+def _is_bounded_by_product(row: Row, thing: Thing) -> bool:
+    """Whether a limit on the product, and not on the bath, decides: a phosphate of which the gain is known."""
+    return thing.what.role == "phosphate" and bool(row.number("gain"))
+
+
+def _of_brine(row: Row, thing: Thing) -> Optional[float]:
+    """A thing as a share of the whole brine; salt and everything else weighed in counts."""
+    if not thing.ratio:
+        return None
+    others = sum(other.ratio for other in row.things if other.ratio and other.heading != "liquid")
+    return thing.ratio / (1.0 + (row.number("strength") or 0.0) + others)

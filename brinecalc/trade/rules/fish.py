@@ -1,0 +1,106 @@
+"""When an average, a soaking time or the brine's pH is taken for proof of safety, and where no cold protects.
+
+One idea: botulism is prevented at the place with the least salt or acid, in the product as packed. Averages and
+brines say nothing about that; an analysis of the product does.
+"""
+
+from __future__ import annotations
+
+from brinecalc.trade import brine_acidity, limits, named
+from brinecalc.trade.limits import Limit
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import FLESH, NOTHING, WATERY, Hits, condition, degrees, product_of, share
+
+_SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
+_NO_AIR = ("vacuum", "vacuumed", "vac", "vac pac", "sous vide", "reduced oxygen", "rop", "map", "no air", "airless")
+_SEALED = ("sealed", "jar", "jarred", "can", "canned", "canning", "bottle", "bottled", "hermetic", "crock sealed")
+_WARM = ("ambient", "shelf", "room temperature", "pantry", "unrefrigerated", "unchilled", "canned", "canning")
+_TEXTS = ("product", "method", "treatment", "packaging")
+
+
+@condition("fish-salt-low")
+def _low(row: Row) -> Hits:
+    found = row.number("water phase salt")
+    if found is None or not _is_smoked_fish(row) or not _is(row, _NO_AIR + _SEALED):
+        return NOTHING
+    least = _least(row)
+    return ({"limit": least.shown, "found": share(found)},) if least.passed_by(found) else NOTHING
+
+
+@condition("fish-salt-air")
+def _air(row: Row) -> Hits:
+    found = row.number("water phase salt")
+    least = limits.find("water phase salt smoked fish air", "US")
+    if found is None or not _is_smoked_fish(row) or _is(row, _NO_AIR + _SEALED) or not least.passed_by(found):
+        return NOTHING
+    return ({"limit": least.shown, "found": share(found)},)
+
+
+@condition("fish-salt-unknown")
+def _unknown(row: Row) -> Hits:
+    if row.number("water phase salt") is not None or not _is_smoked_fish(row):
+        return NOTHING
+    return ({"limit": _least(row).shown},)
+
+
+@condition("packed-without-air")
+def _no_air(row: Row) -> Hits:
+    if row.group not in FLESH or not _is(row, _NO_AIR):
+        return NOTHING
+    return ({"limit": degrees(limits.value("botulinum cold temperature"))},)
+
+
+@condition("sealed-low-acid")
+def _sealed(row: Row) -> Hits:
+    if not _is_kept_without_cold(row):
+        return NOTHING
+    ph = brine_acidity.of(row).ph
+    if ph is not None and not limits.find("acidified food ph").passed_by(ph):
+        return NOTHING
+    return ({"product": product_of(row), "ph": "no pH known" if ph is None else f"pH {ph:.1f}"},)
+
+
+@condition("acid-no-evidence")
+def _no_evidence(row: Row) -> Hits:
+    if not _is_kept_without_cold(row):
+        return NOTHING
+    ph = brine_acidity.of(row).ph
+    if ph is None or limits.find("acidified food ph").passed_by(ph):
+        return NOTHING
+    return ({"product": product_of(row)},)
+
+
+def _is(row: Row, words: "tuple[str, ...]") -> bool:
+    """Whether the packaging says one of these words."""
+    text = row.text("packaging")
+    if not text:
+        return False
+    inside = named.words_in(text)
+    return any(f" {word} " in inside for word in words) and " unsealed " not in inside
+
+
+def _is_smoked_fish(row: Row) -> bool:
+    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS if row.text(heading))
+    if not any(f" {word} " in said for word in _SMOKED):
+        return False
+    return row.group in WATERY or any(f" {word} " in said for word in _FISH)
+
+
+def _is_kept_without_cold(row: Row) -> bool:
+    """Vegetables and the like sealed, or anything kept without cold."""
+    return _is(row, _WARM) or (row.group not in FLESH and _is(row, _SEALED))
+
+
+def _least(row: Row) -> Limit:
+    """The least water-phase salt: with nitrite in the fish a little less will do."""
+    if row.cures and _is(row, _NO_AIR + _SEALED):
+        return limits.find("water phase salt smoked fish nitrite", "US")
+    if row.text("packaging") and not _is(row, _NO_AIR + _SEALED):
+        return limits.find("water phase salt smoked fish air", "US")
+    return limits.find("water phase salt smoked fish", "US")
+
+
+_FISH = (
+    "fish", "salmon", "trout", "mackerel", "herring", "eel", "tuna", "sablefish", "shad", "chub", "sturgeon", "haddock",
+    "cod", "whitefish", "mullet", "bluefish", "char", "lox", "kipper",
+)  # fmt: skip

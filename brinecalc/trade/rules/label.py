@@ -1,0 +1,92 @@
+"""What has to be said: on the label, to the guest, and to the cook who finishes the dish.
+
+One idea: none of these stops a batch; forgetting to say them harms someone all the same.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, List
+
+from brinecalc.trade import limits
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.doses import use_of
+
+_PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")
+_RAW_EATEN = ("dry", "equilibrium", "cure", "gravlax", "gravad")
+_NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
+
+
+@condition("cook-through")
+def _cook(row: Row) -> Hits:
+    said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
+    if row.group not in MEAT or not any(word in said for word in _PIERCED):
+        return NOTHING
+    poultry = f"; poultry {degrees(limits.value('cook poultry'))}" if row.group == "poultry" else ""
+    return ({"product": product_of(row), "limit": degrees(limits.value("cook needled")), "poultry": poultry},)
+
+
+@condition("parasites")
+def _parasites(row: Row) -> Hits:
+    said = f"{row.text('method')} {row.text('treatment')}".casefold()
+    return ({},) if row.group == "fish" and any(word in said for word in _RAW_EATEN) else NOTHING
+
+
+@condition("cola-not-pork")
+def _cola(row: Row) -> Hits:
+    if row.group in ("", "pork"):
+        return NOTHING
+    sweet = any(thing.heading == "liquid" and "cola" in thing.what.hazards for thing in row.things)
+    return ({"product": product_of(row)},) if sweet else NOTHING
+
+
+@condition("gain-high")
+def _gain(row: Row) -> Hits:
+    gain, most = row.number("gain"), limits.find("gain usual high")
+    if gain is None or not most.passed_by(gain):
+        return NOTHING
+    return ({"gain": share(gain), "limit": most.shown},)
+
+
+@condition("added-solution")
+def _added(row: Row) -> Hits:
+    gain, packed = row.number("gain"), row.text("packaging").casefold()
+    if not gain or not packed or packed in _NOT_FOR_SALE or row.has_cure or row.group not in FLESH:
+        return NOTHING
+    return ({"product": product_of(row), "gain": share(gain)},) if use_of(row) == "injection" else NOTHING
+
+
+@condition("sodium-day")
+def _day(row: Row) -> Hits:
+    sodium, most = _sodium(row), limits.find("sodium daily value", "US")
+    return ({"sodium": _milligrams(sodium), "limit": most.shown},) if sodium > most.value else NOTHING
+
+
+@condition("sodium-portion")
+def _portion(row: Row) -> Hits:
+    sodium, day = _sodium(row), limits.value("sodium daily value", "US")
+    if not limits.value("sodium per portion") < sodium <= day:
+        return NOTHING
+    return ({"sodium": _milligrams(sodium), "share": f"{100 * sodium / day:.0f} %"},)
+
+
+@condition("allergens")
+def _allergens(row: Row) -> Hits:
+    found: Dict[str, List[str]] = {}
+    for thing in row.things:
+        if thing.what.ingredient:
+            for allergen in thing.what.ingredient.allergens:
+                found.setdefault(allergen, []).append(thing.what.name)
+    if not found:
+        return NOTHING
+    return ({"allergens": ", ".join(f"{allergen} ({', '.join(names)})" for allergen, names in found.items())},)
+
+
+def _sodium(row: Row) -> float:
+    """Milligrams of sodium from salt in one portion at the target, 0 where it cannot be told."""
+    portion, target = row.number("portion"), row.number("target")
+    return portion * target * limits.value("sodium in salt") if portion and target else 0.0
+
+
+def _milligrams(value: float) -> str:
+    return f"{round(value, -1):.0f} mg"

@@ -1,0 +1,74 @@
+"""When curing salt and acid come together, which stops a batch.
+
+One idea: undissociated nitrous acid gives off nitrogen oxides, poisonous in a closed room, and the cure is gone. It
+is enough that a sour thing is named; only a known amount that leaves the pH at 5 or above lets the row pass.
+"""
+
+from __future__ import annotations
+
+from brinecalc.trade import brine_acidity, limits, named
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import NOTHING, Hits, condition
+
+_IN_TANK = ("ascorbic acid", "erythorbic acid", "ascorbic", "erythorbic", "vitamin c")
+_TEXTS = ("product", "method", "treatment")
+LEAST = limits.value("nitrite ph")
+"""pH below which curing salt never goes in."""
+
+
+@condition("nitrite-cola")
+def _cola(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    if row.has("cola") or any("cola" in named.hazards_in(row.text(heading)) for heading in _TEXTS):
+        return ({},)
+    return NOTHING
+
+
+@condition("nitrite-ascorbic")
+def _ascorbic(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    for thing in row.things:
+        words = named.words_in(thing.what.name)
+        if any(f" {name} " in words for name in _IN_TANK):
+            return ({"name": thing.what.name},)
+    return NOTHING
+
+
+@condition("nitrite-ph")
+def _ph(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    ph = brine_acidity.of(row).sourest
+    return ({"ph": f"{ph:.1f}"},) if ph is not None and ph < LEAST else NOTHING
+
+
+@condition("nitrite-acid")
+def _acid(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    thing = brine_acidity.of(row).unknown
+    if thing is None or "cola" in thing.what.hazards:  # cola has a rule of its own
+        return NOTHING
+    return ({"name": thing.what.name},)
+
+
+@condition("nitrite-unknown-liquid")
+def _unknown_liquid(row: Row) -> Hits:
+    if not row.has_cure or row.number("ph") is not None:
+        return NOTHING
+    for thing in row.things:
+        if thing.heading in ("liquid", "acid") and not thing.what.is_known and not thing.what.hazards:
+            return ({"name": thing.text},)
+    return NOTHING
+
+
+@condition("nitrite-acid-close")
+def _close(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    found = brine_acidity.of(row)
+    if found.sour is None or found.unknown is not None or found.sourest is None or found.sourest < LEAST:
+        return NOTHING
+    return ({"name": found.sour.what.name, "ph": f"{found.sourest:.1f}"},)

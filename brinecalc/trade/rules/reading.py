@@ -1,0 +1,58 @@
+"""When a row was not, or not wholly, understood.
+
+One idea: whatever was not read was not checked, and a sheet that looks fine for that reason is the worst of all; so
+each such cell is named.
+"""
+
+from __future__ import annotations
+
+from brinecalc.trade import ingredients, products
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import NOTHING, Hits, condition
+
+
+@condition("cell-error")
+def _error(row: Row) -> Hits:
+    return [{"heading": column.name, "subject": column.name} for column in row.errors if not column.cure]
+
+
+@condition("cell-unreadable")
+def _unreadable(row: Row) -> Hits:
+    return [
+        {
+            "heading": unread.column.name.capitalize(), "text": f'"{unread.text}"', "reason": unread.reason,
+            "subject": unread.column.name,
+        }
+        for unread in row.unread
+        if not unread.column.cure
+    ]  # fmt: skip
+
+
+@condition("product-unknown")
+def _product(row: Row) -> Hits:
+    text = row.text("product")
+    if not text or row.product is not None:
+        return NOTHING
+    return ({"text": f'"{text[:40]}"', "near": _near(products.NAMES().nearest(text[:60], 2))},)
+
+
+@condition("ingredient-unknown")
+def _ingredient(row: Row) -> Hits:
+    return [
+        {
+            "name": f'"{thing.text[:40]}"', "near": _near(ingredients.NAMES().nearest(thing.text[:60], 2)),
+            "subject": thing.heading,
+        }
+        for thing in row.things
+        if not thing.what.is_known
+    ]  # fmt: skip
+
+
+@condition("heading-unknown")
+def _heading(row: Row) -> Hits:
+    return [{"heading": f'"{found.shown[:40]}"', "like": found.like} for found in row.plan.strange]
+
+
+def _near(names: "list[str]") -> str:
+    """The nearest known names, as a clause."""
+    return f" (nearest: {', '.join(names)})" if names else ""

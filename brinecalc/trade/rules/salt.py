@@ -1,0 +1,108 @@
+"""When the salt itself does not add up: too much to dissolve, frozen, treated before, weighed with the bone.
+
+One idea: a brine is physics, and a sheet that asks for what physics does not do has a slip in it somewhere.
+"""
+
+from __future__ import annotations
+
+from typing import Optional
+
+from brinecalc.quantity import show
+from brinecalc.science import solution
+from brinecalc.trade import limits
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import FLESH, NOTHING, Hits, condition, degrees, product_of, share
+
+_SALTED = 0.05  # salt share from which a product is salted goods, not treated meat
+_COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
+_THINNEST, _THICKEST = 2.0, 500.0  # mm
+_MASSES = ("weight", "edible weight")
+_LIQUIDS = ("water", "pickle")
+
+
+@condition("over-saturation")
+def _saturation(row: Row) -> Hits:
+    strength = row.number("strength")
+    if not strength:
+        return NOTHING
+    celsius = min(max(row.number("bath temperature") or solution.ROOM, 0.0), solution.HOTTEST)
+    most = solution.strongest("water", celsius)
+    return ({"strength": share(strength), "limit": share(most)},) if strength > most * (1.0 + 1e-9) else NOTHING
+
+
+@condition("brine-frozen")
+def _frozen(row: Row) -> Hits:
+    celsius, strength = row.number("bath temperature"), row.number("strength")
+    if celsius is None or celsius > 0.0 or (strength is None and celsius > _COLDEST):
+        return NOTHING
+    found = min(solution.from_water_basis(strength or 0.0), solution.eutectic())
+    freezing = solution.freezing_point(found)
+    if celsius > freezing:
+        return NOTHING
+    return ({"strength": share(strength or 0.0), "freezing": degrees(freezing), "temperature": degrees(celsius)},)
+
+
+@condition("strong-brine")
+def _strong(row: Row) -> Hits:
+    strength = row.number("strength")
+    most = limits.find("strong brine")
+    if strength is None or row.group not in FLESH or not most.passed_by(strength):
+        return NOTHING
+    return ({"limit": share(most.value)},)
+
+
+@condition("already-treated")
+def _treated(row: Row) -> Hits:
+    native = _native(row)
+    if native is None or row.group not in FLESH or row.number("strength") == 0.0:
+        return NOTHING
+    if not limits.value("treated native salt") < native < _SALTED:
+        return NOTHING
+    return ({"product": product_of(row), "found": share(native)},)
+
+
+@condition("target-below-native")
+def _below_native(row: Row) -> Hits:
+    target, native = row.number("target"), _native(row)
+    if target is None or target == 0.0 or native is None or target > native or row.number("strength") == 0.0:
+        return NOTHING
+    return ({"target": share(target), "found": share(native), "product": product_of(row)},)
+
+
+@condition("bone-in-weight")
+def _bone_in(row: Row) -> Hits:
+    if row.product is None or "equilibrium" not in row.text("method").casefold() or not row.number("weight"):
+        return NOTHING
+    if row.product.refuse <= 0.0 or row.product.group == "vegetable" or row.number("edible weight") is not None:
+        return NOTHING
+    return ({"refuse": share(row.product.refuse), "product": product_of(row)},)
+
+
+@condition("quantity-mismatch")
+def _mismatch(row: Row) -> Hits:
+    for product in _MASSES:
+        for liquid in _LIQUIDS:
+            one, other = row.number(product), row.number(liquid)
+            if not one or not other or (product in row.bare) == (liquid in row.bare):
+                continue
+            ratio = max(one / other, other / one)
+            if limits.find("quantity mismatch").passed_by(ratio):
+                return ({
+                    "one": f"{product.capitalize()} {show(one, 'mass')}", "other": f"{liquid} {show(other, 'mass')}",
+                    "ratio": f"{ratio:.3g}",
+                },)  # fmt: skip
+    return NOTHING
+
+
+@condition("thickness-odd")
+def _odd_thickness(row: Row) -> Hits:
+    thickness = row.number("thickness")
+    if not thickness or _THINNEST <= thickness <= _THICKEST:
+        return NOTHING
+    return ({"thickness": f"{thickness:.4g} mm"},)
+
+
+def _native(row: Row) -> Optional[float]:
+    """Salt in the product before brining: as given, else the table's."""
+    given = row.number("native salt")
+    return given if given is not None else row.product.native_salt if row.product else None

@@ -1,0 +1,74 @@
+"""When the vessel is wrong: metal that the brine eats or that poisons it, stuff not made for food, or too small.
+
+One idea: people write what a vessel is made of in many ways, so words are looked for in the material and in what the
+vessel is called.
+"""
+
+from __future__ import annotations
+
+from brinecalc.quantity import show
+from brinecalc.science import mixing, solution
+from brinecalc.trade import named
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules import NOTHING, Hits, condition
+
+_ALUMINIUM = ("aluminium", "aluminum", "alu")
+_TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium", "lead glazed")
+_REACTIVE = (*_ALUMINIUM, "iron", "carbon steel", "mild steel", "black steel", "tin", "tinned", "chipped enamel")
+_NOT_FOR_FOOD = (
+    "bin bag", "bin liner", "trash bag", "garbage bag", "garbage can", "trash can", "dustbin", "rubbish bin",
+    "paint bucket", "builder bucket", "painted", "non food grade", "not food grade", "unlined wood", "treated wood",
+    "concrete",
+)  # fmt: skip
+_HARMLESS = (" stainless ", " lead free ")
+_WARMEST = 40.0
+
+
+@condition("vessel-toxic")
+def _toxic(row: Row) -> Hits:
+    return _named(row, _TOXIC)
+
+
+@condition("vessel-reactive")
+def _reactive(row: Row) -> Hits:
+    return _named(row, _REACTIVE)
+
+
+@condition("vessel-not-food-grade")
+def _not_for_food(row: Row) -> Hits:
+    return _named(row, _NOT_FOR_FOOD)
+
+
+@condition("vessel-full")
+def _full(row: Row) -> Hits:
+    holds, water, weight = row.number("vessel"), row.number("water"), row.weight
+    if not holds or not water:
+        return NOTHING
+    needed = _brine_volume(row, water) + (weight or 0.0) / mixing.PRODUCT_DENSITY
+    if needed <= holds:
+        return NOTHING
+    return ({"found": show(float(f"{needed:.3g}"), "volume"), "limit": show(holds, "volume")},)
+
+
+def is_aluminium(row: Row) -> bool:
+    """Whether the vessel is of aluminium, by its material or its name."""
+    return bool(_named(row, _ALUMINIUM))
+
+
+def _named(row: Row, words: "tuple[str, ...]") -> Hits:
+    """The material in which one of the words stands."""
+    for heading in ("vessel material", "vessel"):
+        text = row.text(heading)
+        if text:
+            inside = named.words_in(text)
+            if any(f" {word} " in inside for word in words) and not any(word in inside for word in _HARMLESS):
+                return ({"material": text[:40]},)
+    return NOTHING
+
+
+def _brine_volume(row: Row, water: float) -> float:
+    strength = min(row.number("strength") or 0.0, solution.strongest())
+    others = sum(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
+    celsius = min(max(row.number("bath temperature") or solution.ROOM, solution.COLDEST), _WARMEST)
+    share = min(solution.from_water_basis(strength), solution.saturation(celsius))
+    return (water * (1.0 + strength) + others) / solution.density(share, celsius)

@@ -1,0 +1,166 @@
+"""The table of limits: exact values, look-up by jurisdiction, and sources that say how far they can be trusted."""
+
+from __future__ import annotations
+
+import pytest
+from periodictable import formula
+
+from brinecalc.errors import UnknownName
+from brinecalc.science import solution
+from brinecalc.tables import load
+from brinecalc.trade import citing, limits
+
+ROWS = load.rows("limits")
+
+
+def mass(text: str) -> float:
+    return formula(text).mass
+
+
+def test_table_is_pinned() -> None:
+    assert len(ROWS) == 127
+    assert len({(row["limit"], row["rules"]) for row in ROWS}) == len(ROWS)
+    assert {row["rules"] for row in ROWS} == {"US", "EU", "Codex", "any"}
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['rules']}-{row['limit']}")
+def test_every_limit_answers_with_its_source(row: dict[str, object]) -> None:
+    found = limits.find(str(row["limit"]), str(row["rules"]))
+    assert found.value == row["value"]
+    told = citing.cite_limit(found)
+    assert told.startswith(found.meaning)
+    assert found.shown in told
+    if row["rules"] != "any":
+        assert "recheck, rules change" in told
+    if row["status"] == "memory":
+        assert "from memory, not verified" in told
+    if row["status"] == "second-hand":
+        assert "as reported by others" in told
+    if row["status"] == "common practice":
+        assert "common practice, no source" in told
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['rules']}-{row['limit']}")
+def test_aliases_lead_to_the_row(row: dict[str, object]) -> None:
+    for alias in row["aliases"]:  # type: ignore[attr-defined]
+        assert limits.find(alias, str(row["rules"])).limit == row["limit"]
+
+
+@pytest.mark.parametrize(
+    ("name", "rules", "value"),
+    [
+        # 9 CFR 424.21(c), read in the 2015 edition: ounces per 100 lb as parts per million
+        ("nitrite comminuted", "US", 1e6 * 0.25 / 16 / 100),
+        ("nitrite dry", "US", 1e6 * 1 / 16 / 100),
+        ("nitrate dry", "US", 1e6 * 3.5 / 16 / 100),
+        ("nitrate comminuted", "US", 1e6 * 2.75 / 16 / 100),
+        ("erythorbate", "US", 1e6 * 87.5 / 16 / 1000 * 0.1),
+        ("erythorbic acid", "US", 1e6 * 75 / 16 / 1000 * 0.1),
+        ("phosphate", "US", 0.05 * 0.1),
+        ("sodium acid pyrophosphate", "US", 8 / 16 / 100),
+        ("fumaric acid", "US", 0.00065),
+        ("lactate", "US", 0.048),
+        ("diacetate", "US", 0.0025),
+        ("malt syrup", "US", 0.025),
+        ("calcium chloride solution", "US", 0.03),
+        # 9 CFR 424.22(b), read in the 2015 edition
+        ("nitrite pumped bacon", "US", 120),
+        ("nitrite dry bacon", "US", 200),
+        ("erythorbate bacon", "US", 550),
+        # others
+        ("nitrite ion ingoing", "EU", 80),
+        ("phosphate", "EU", 0.005),
+        ("acidified food ph", "US", 4.6),
+        ("sodium daily value", "US", 2300),
+        ("water phase salt smoked fish", "US", 0.035),
+        # common practice, no source
+        ("texture ph low", "any", 4.8),
+        ("texture ph high", "any", 8.5),
+        ("rosemary", "any", 0.005),
+        ("calcium chloride brine", "any", 0.0003),
+        ("phosphate immersion low", "any", 0.0002),
+        ("phosphate immersion high", "any", 0.003),
+        ("sweetener low", "any", 0.01),
+        ("sweetener high", "any", 0.05),
+        ("aromatics low", "any", 0.005),
+        ("aromatics high", "any", 0.05),
+    ],
+)
+def test_figures_of_the_rules(name: str, rules: str, value: float) -> None:
+    assert limits.value(name, rules) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("name", "fahrenheit"),
+    [
+        ("brine temperature", 41),
+        ("brine temperature inspected", 40),
+        ("brine start temperature", 60),
+        ("fish brine long hold", 38),
+        ("cook needled", 155),
+        ("cook poultry", 165),
+        ("smoked chub cook", 160),
+    ],
+)
+def test_temperatures_are_the_rule_in_fahrenheit(name: str, fahrenheit: float) -> None:
+    assert limits.value(name, "US") == pytest.approx((fahrenheit - 32) / 1.8, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        # periodic table of an independent library
+        ("sodium in salt", 1000 * mass("Na") / mass("NaCl")),
+        ("nitrite ion in sodium nitrite", mass("NO2") / mass("NaNO2")),
+        ("nitrate ion in sodium nitrate", mass("NO3") / mass("NaNO3")),
+        ("potassium nitrite for sodium nitrite", mass("KNO2") / mass("NaNO2")),
+        ("erythorbate monohydrate factor", mass("C6H9O7Na") / mass("C6H7O6Na")),
+        ("p2o5 in tripolyphosphate", 1.5 * mass("P2O5") / mass("Na5P3O10")),
+        ("carbon dioxide from soda", mass("CO2") / mass("NaHCO3")),
+    ],
+)
+def test_constants_against_atomic_masses(name: str, value: float) -> None:
+    assert limits.value(name) == pytest.approx(value, rel=1e-4)
+
+
+def test_constants_agree_with_the_kernels() -> None:
+    """One figure, two homes: the row that answers to people, and the kernel that computes with its own table."""
+    assert limits.value("salt saturation") == pytest.approx(solution.strongest("water", 20.0), abs=1e-4)
+    assert limits.value("eutectic") == pytest.approx(solution.eutectic(), abs=1e-3)
+    assert limits.value("eutectic temperature") == pytest.approx(solution.freezing_point(solution.eutectic()), abs=0.1)
+
+
+def test_without_rules_the_us_row_comes_first() -> None:
+    assert limits.find("phosphate").rules == "US"
+    assert limits.find("texture ph low").rules == "any"
+    assert limits.find("nitrite ion").rules == "EU"
+    assert limits.find("texture ph low", "EU").rules == "any"
+
+
+def test_one_name_answers_for_each_jurisdiction() -> None:
+    assert [row.rules for row in limits.rows("phosphate")] == ["US", "EU", "Codex"]
+
+
+def test_an_unknown_limit_names_the_nearest() -> None:
+    with pytest.raises(UnknownName, match='"nitrite dry"'):
+        limits.find("nitrte dry")
+    with pytest.raises(UnknownName, match="under US"):
+        limits.find("erythorbate", "EU")
+
+
+def test_bounds() -> None:
+    comminuted = limits.find("nitrite comminuted")
+    assert not comminuted.passed_by(156.25)
+    assert comminuted.passed_by(156.26)
+    fish = limits.find("water phase salt smoked fish", "US")
+    assert not fish.passed_by(0.035)
+    assert fish.passed_by(0.0349)
+
+
+def test_shown_rounded() -> None:
+    assert limits.find("nitrite comminuted").shown == "156 ppm"
+    assert limits.find("nitrite ion").shown == "80 ppm of nitrite ion"
+    assert limits.find("phosphate").shown == "0.5 %"
+    assert limits.find("brine start temperature").shown == "15.56 °C"
+    assert limits.find("texture ph low").shown == "pH 4.8"
+    assert limits.find("nitrosamine").shown == "0.01 ppm"
