@@ -109,11 +109,8 @@ def test_no_text_is_longer_than_hosts_show(specs):
 
 
 def argument(**given):
-    blank = {
-        "name": "x", "kind": "number", "choices": (), "unit": "-", "low": None, "high": None, "open_low": False, "open_high": False,
-        "default": None, "meaning": "Meaning.", "example": "",
-    }  # fmt: skip
-    return Argument(**{**blank, **given})
+    blank = Argument("x", "number", (), "-", None, None, False, False, None, "Meaning.", "")
+    return blank._replace(**given)
 
 
 @pytest.mark.parametrize(

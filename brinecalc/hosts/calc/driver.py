@@ -198,6 +198,14 @@ class Driver:
             for sheet in self.books[book].Sheets
         }
 
+    def conditions(self, book: str, sheet: str) -> List[str]:
+        """The formulas of a sheet's conditional formats."""
+        return [
+            formats.getByIndex(index).Formula1
+            for formats in self.sheet(book, sheet).ConditionalFormats.getConditionalFormats()
+            for index in range(formats.getCount())
+        ]
+
     def wizard(self) -> Dict[str, Dict[str, Any]]:
         """What the function wizard shows: by function name its text and its arguments as (name, text)."""
         listed = self.service("com.sun.star.sheet.FunctionDescriptions")
