@@ -8,6 +8,8 @@ MODULES = (
     "strength",
     "balance",
     "time",
+    "resting",
+    "forecasting",
     "sweeteners",
     "acids",
     "curing",

@@ -117,7 +117,7 @@ def profile(
     Returns
     -------
     table
-        Depth in mm from the surface to the centre (the shut side for one face), and salt share of the product there [-].
+        Depth in mm from the surface to the centre (the shut side for one face), and salt share there [-].
 
     Notes: two columns, one row per depth, ready for a chart. In a block the line runs from the middle of the widest
     face to the centre; in a needled piece from a needle to the middle between two. The rows' average, weighted by

@@ -49,7 +49,7 @@ def soak_hours(
         Full thickness at the thickest part, diameter of a round piece, skin to open side for one face, or the three
         edges of a block [mm]; above 0, at most 2000. Example: 38.
     target : share
-        Average salt wanted, of the product as it goes in, the salt it brings included [-]; above 0, below 1. Example: 1%.
+        Average salt wanted, of the product as it goes in, with the salt it brings [-]; above 0, below 1. Example: 1%.
     strength : share
         Salt of the brine, of its water; 0 freshens a salted product [-]; at least 0, below 1. Example: 6%.
     temperature : temperature
@@ -166,7 +166,7 @@ def strength_for(
         Full thickness at the thickest part, diameter of a round piece, skin to open side for one face, or the three
         edges of a block [mm]; above 0, at most 2000. Example: 38.
     target : share
-        Average salt wanted, of the product as it goes in, the salt it brings included [-]; above 0, below 1. Example: 1%.
+        Average salt wanted, of the product as it goes in, with the salt it brings [-]; above 0, below 1. Example: 1%.
     hours : hours
         Time in the brine [h]; above 0, at most 100000. Example: 12.
     temperature : temperature
@@ -333,8 +333,8 @@ def rescale_hours(
     hours
         The time for the new thickness and temperature [h].
 
-    Notes: by the square of the thickness, and about 1.4 times faster for each 10 °C warmer (23 kJ/mol; sources 20 to
-    27). It holds for the same product, brine, bath and shape. It does not judge safety: keep perishables at 5 °C or less.
+    Notes: by the square of the thickness, and about 1.4 times faster for each 10 °C warmer (23 kJ/mol; sources 20
+    to 27). It holds for the same product, brine, bath and shape. It does not judge safety: keep perishables at 5 °C.
     Sources: crank-1975, arrhenius-salt
     Examples
     --------

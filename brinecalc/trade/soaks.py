@@ -24,7 +24,7 @@ def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
     way = end - it.native_strength
     fraction = soaking.fraction_of_way(it.water, it.native_strength, end, target) if way else -1.0
     if not 0.0 <= fraction < 1.0:
-        raise _unreachable(it, target, it.water * end)
+        raise unreachable(it, target, it.water * end)
     hours = diffusion.fourier_for(fraction, it.shape, a) / it.rate
     check_warm(it, hours, "the soak would take")
     return hours
@@ -129,7 +129,7 @@ def _mix(it: Piece, strength: float, bath: float) -> Tuple[float, float]:
     return a, soaking.final(it.native_strength, strength, a)
 
 
-def _unreachable(it: Piece, target: float, final: float) -> Impossible:
+def unreachable(it: Piece, target: float, final: float) -> Impossible:
     """Why a target cannot be reached, with the nearest share that can."""
     low, high = sorted((it.native, final))
     if target < it.native <= final:

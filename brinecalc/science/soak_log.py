@@ -1,0 +1,170 @@
+"""How well a diffusivity explains a log of bath readings, with everything else that may have moved the meter.
+
+One idea: besides uptake four things move a reading, and each is a rival explanation that takes its share of the
+weight: noise of a size learnt from the log, a meter that is out by a constant factor, a bath thinned by ice or drip
+(at the start, or between two readings), and one reading that is simply wrong. For one diffusivity all of it is closed
+form: the meter's factor and the thinning are integrated out, the rest is summed over.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import List, NamedTuple, Sequence, Tuple
+
+from brinecalc.science import diffusion, soaking
+
+# What is believed before the log is read. Judgement: kitchen salt meters repeat to about half a per cent of the
+# reading and are out by about one per cent; every third bath is thinned by melting ice, condensate or drip.
+_NOISE = ((0.0015, 0.1), (0.003, 0.2), (0.006, 0.3), (0.012, 0.25), (0.024, 0.15))  # (size, weight)
+_NOISE_UNIT = 0.006  # only keeps the numbers in range
+_METER = 0.01  # spread of a meter's constant factor
+_THINNED = 0.08  # spread of how much a bath is thinned, when it is
+_CHANCES = (0.7, 0.2, 0.1)  # bath not thinned, thinned at the start, thinned between two readings
+_WRONG = 0.04  # chance that a reading is simply wrong
+_WRONG_WIDTH = 0.5  # and then how far it may lie, in units of the strength
+_MOST_STARTS = 8  # of thinning between readings that are told apart
+
+Sums = Tuple[float, float, float, float, float, float]
+"""Products of what the meter's factor moves (p), what thinning moves (m), what is off (y): pp, pm, mm, py, my, yy."""
+
+
+class Soak(NamedTuple):
+    """The soak a log belongs to. `pace` is the Fourier number per hour for a diffusivity of 1 m²/s."""
+
+    shape: diffusion.Shape
+    pace: float
+    water: float
+    native: float
+    strength: float
+    bath: float
+
+    @property
+    def a(self) -> float:
+        """Water in the bath over water in the product."""
+        return self.bath / self.water
+
+    @property
+    def end(self) -> float:
+        """Salt per water where bath and product end."""
+        return soaking.final(self.native, self.strength, self.a)
+
+    def thin(self, share: float) -> Soak:
+        """The same soak in a bath that water has thinned: weaker by that share, and so much larger."""
+        return self._replace(strength=self.strength * (1.0 - share), bath=self.bath / (1.0 - share))
+
+    def reading(self, diffusivity: float, hours: float) -> float:
+        """What the bath should read."""
+        fraction = diffusion.uptake(diffusivity * self.pace * hours, self.shape, self.a)
+        return soaking.left_in_bath(self.strength, self.water, self.native, self.end, fraction, self.bath)
+
+    def finish(self, target: float) -> float:
+        """Fourier number at which the average is `target`; infinite when the bath cannot get there."""
+        end = self.end
+        if target == self.water * self.native:
+            return 0.0
+        fraction = soaking.fraction_of_way(self.water, self.native, end, target) if end != self.native else 1.0
+        return diffusion.fourier_for(fraction, self.shape, self.a) if 0.0 <= fraction < 1.0 else math.inf
+
+
+class Explained(NamedTuple):
+    """What explains the readings at one diffusivity: the evidence for an even bath and for a thinned one, and more."""
+
+    plain: float
+    thinned: float
+    share: float
+    """By how much the bath is thinned, if it is."""
+    since: float
+    """Hours at which it was."""
+    wrong: Tuple[float, ...]
+    """The chance of each reading being wrong."""
+
+
+def explain(soak: Soak, diffusivity: float, hours: Sequence[float], readings: Sequence[float]) -> Explained:
+    """Weighs the rival explanations of what a diffusivity leaves unexplained."""
+    starts = _starts(hours)
+    return _weigh(_off(soak, diffusivity, hours, readings, starts), starts, len(hours))
+
+
+def _starts(hours: Sequence[float]) -> List[float]:
+    """Times at which the bath may have been thinned: at the start, or half-way between two readings."""
+    between = [0.5 * (a + b) for a, b in zip(hours, hours[1:]) if b > a]
+    while len(between) > _MOST_STARTS:
+        between = between[::2]
+    return [0.0, *between]
+
+
+def _off(
+    soak: Soak, diffusivity: float, hours: Sequence[float], readings: Sequence[float], starts: Sequence[float]
+) -> List[List[Sums]]:
+    """What is off, against what a meter that is out would move, alone and together with a bath thinned at each start.
+
+    Products, reading by reading, in units of the strength. Water added to the bath lowers a reading by its share at
+    once; later a part comes back, since a weaker bath loses less: the part a fresh soak would have taken up since.
+    """
+    a = soak.a
+    unit = max(soak.strength, soak.end)
+    expected = [soak.reading(diffusivity, t) / unit for t in hours]
+    off = [r / unit - p for r, p in zip(readings, expected)]
+    made: List[List[Sums]] = [[(p * p, 0.0, 0.0, p * y, 0.0, y * y) for p, y in zip(expected, off)]]
+    for start in starts:
+        terms = []
+        for t, p, y in zip(hours, expected, off):
+            m = 0.0
+            if t >= start:
+                back = diffusion.uptake(diffusivity * soak.pace * (t - start), soak.shape, a) / (1.0 + a)
+                m = -p * (1.0 - back)
+            terms.append((p * p, p * m, m * m, p * y, m * y, y * y))
+        made.append(terms)
+    return made
+
+
+def _weigh(rivals: Sequence[Sequence[Sums]], starts: Sequence[float], count: int) -> Explained:
+    plain = thinned = shares = times = 0.0
+    wrong = [0.0] * count
+    totals = [[sum(column) for column in zip(*terms)] for terms in rivals]
+    for size, weight in _NOISE:
+        for number, (terms, total) in enumerate(zip(rivals, totals)):
+            chance = weight * (_CHANCES[number] if number < 2 else _CHANCES[2] / (len(starts) - 1))
+            for out in range(-1, count if number < 2 else 0):
+                if out < 0:
+                    evidence, share = _evidence(total, count, size, number > 0)
+                else:
+                    left = [s - x for s, x in zip(total, terms[out])]
+                    evidence, share = _evidence(left, count - 1, size, number > 0)
+                    evidence *= _WRONG / _WRONG_WIDTH
+                    wrong[out] += chance * evidence
+                if number == 0:
+                    plain += chance * evidence
+                else:
+                    thinned += chance * evidence
+                    shares += chance * evidence * share
+                    times += chance * evidence * starts[number - 1]
+    every = plain + thinned
+    chances = tuple(w / every if every > 0.0 else 0.0 for w in wrong)
+    if not thinned > 0.0:
+        return Explained(plain, 0.0, 0.0, 0.0, chances)
+    return Explained(plain, thinned, shares / thinned, times / thinned, chances)
+
+
+def _evidence(sums: Sequence[float], count: int, size: float, may_be_thinned: bool) -> Tuple[float, float]:
+    """How likely the readings are for noise of that size, and the mean share by which the bath is thinned.
+
+    The meter's factor and the thinning are normal beforehand, the thinning above 0; both are integrated out.
+    """
+    variance = size * size
+    pp, pm, mm, py, my, yy = (x / variance for x in sums)
+    pp += 1.0 / (_METER * _METER)
+    mm += 1.0 / (_THINNED * _THINNED)
+    volume = pp * mm - pm * pm
+    mean = (pp * my - pm * py) / volume
+    exponent = 0.5 * ((mm * py - pm * my) * py / volume + mean * my - yy)
+    likely = (_NOISE_UNIT / size) ** count / (_METER * _THINNED * math.sqrt(volume)) * math.exp(max(exponent, -700.0))
+    if not may_be_thinned:
+        return likely, 0.0
+    spread = math.sqrt(pp / volume)
+    deviate = mean / spread
+    above = 0.5 * math.erfc(-deviate / math.sqrt(2.0))
+    if above < 1e-12:
+        return 0.0, 0.0
+    density = math.exp(-0.5 * deviate * deviate) / math.sqrt(2.0 * math.pi)
+    return 2.0 * above * likely, mean + spread * density / above
