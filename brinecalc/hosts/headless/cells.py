@@ -100,8 +100,10 @@ class _Scanner:
         self.arrays: List[places.Area] = []
         self.names = ("sheetData", "row", "c", "f", "v", "is")
         self.text: List[str] = []
+        self.opened = -1  # where the element began that nothing has happened in yet
 
     def start(self, name: str, attributes: Dict[str, str]) -> None:
+        self.opened = self.reader.CurrentByteIndex
         self.depth += 1
         depth = self.depth
         data, row, c, f, v, inline = self.names
@@ -121,15 +123,17 @@ class _Scanner:
     def end(self, name: str) -> None:
         depth = self.depth
         self.depth -= 1
-        if not self.inside:
-            return
+        if self.inside:
+            self.end_inside(depth, name)
+        self.opened = -1
+
+    def end_inside(self, depth: int, name: str) -> None:
         if depth == 5:
             self.end_content(name)
         elif depth == 4 and name == self.names[2]:
             self.end_cell()
         elif depth == 3 and self.span is not None:
-            index = self.reader.CurrentByteIndex
-            self.span.close = index if self.sheet.data[index : index + 2] == b"</" else -1
+            self.span.close = -1 if self.closes_itself() else self.reader.CurrentByteIndex
             self.span = None
         elif depth == 2:
             self.inside = False
@@ -232,11 +236,16 @@ class _Scanner:
         if self.span is None:
             self.note_row().cells.append((cell.col, cell.start, end))
 
-    def after(self) -> int:
-        """The byte after the element that ends here. A tag that closes itself is reported with its end already."""
+    def closes_itself(self) -> bool:
+        """Whether the element that ends here is one tag; the parser then stands behind it."""
         index = self.reader.CurrentByteIndex
         data = self.sheet.data
-        return data.index(b">", index) + 1 if data[index : index + 2] == b"</" else index
+        return self.opened >= 0 and data[index - 2 : index] == b"/>" and tag_end(data, self.opened) == index
+
+    def after(self) -> int:
+        """The byte after the element that ends here."""
+        index: int = self.reader.CurrentByteIndex
+        return index if self.closes_itself() else self.sheet.data.index(b">", index) + 1
 
 
 def tag_end(data: bytes, start: int) -> int:

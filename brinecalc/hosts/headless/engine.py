@@ -74,6 +74,10 @@ class Engine:
         """Puts a formula into a cell."""
         self.workbook.set_formula(sheet, row, col, "=" + formula)
 
+    def set_value(self, sheet: str, row: int, col: int, value: Value) -> None:
+        """Puts a value into a cell; what depends on it is computed at the next `compute`."""
+        self.workbook.set_value(sheet, row, col, formualizer.LiteralValue.empty() if value is None else value)
+
     def compute(self) -> None:
         """Computes every formula."""
         self.workbook.evaluate_all()

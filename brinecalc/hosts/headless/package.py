@@ -11,7 +11,7 @@ import struct
 import zipfile
 import zlib
 from pathlib import PurePath
-from typing import Dict, List, Mapping
+from typing import Dict, List, Mapping, Optional
 
 from brinecalc.files import FileTrouble
 
@@ -86,13 +86,18 @@ class Package:
         except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError) as error:
             raise FileTrouble(f"{self.name} is damaged: its part {part} cannot be unpacked") from error
 
-    def rewritten(self, changed: Mapping[str, bytes]) -> bytes:
-        """The package with some parts changed; all others keep their very bytes, packed as they were."""
+    def rewritten(self, changed: Mapping[str, Optional[bytes]]) -> bytes:
+        """The package with some parts changed; all others keep their very bytes, packed as they were.
+
+        None takes a part out; parts that are not there yet follow at the end.
+        """
         out = bytearray()
         directory = bytearray()
-        for entry in self.parts.values():
-            if entry.filename in changed:
-                data = changed[entry.filename]
+        kept = [entry for entry in self.parts.values() if changed.get(entry.filename, b"") is not None]
+        entries = kept + [self._fresh(part) for part in changed if part not in self.parts and changed[part] is not None]
+        for entry in entries:
+            data = changed.get(entry.filename)
+            if data is not None:
                 packed = memoryview(_pack(data, entry.compress_type))
                 sizes = (zlib.crc32(data), len(packed), len(data))
             else:
@@ -103,9 +108,18 @@ class Package:
             out += packed
             directory += _directory_entry(entry, sizes, at)
         comment = self._zip.comment
-        count = len(self.parts)
+        count = len(entries)
         end = _END.pack(b"PK\x05\x06", 0, 0, count, count, len(directory), len(out), len(comment))
         return bytes(out + directory + end + comment)
+
+    def _fresh(self, part: str) -> zipfile.ZipInfo:
+        """The entry of a part that is added, with the clock of the first part."""
+        first = next(iter(self.parts.values()))
+        entry = zipfile.ZipInfo(part, first.date_time)
+        entry.compress_type = zipfile.ZIP_DEFLATED
+        entry.create_system = first.create_system
+        entry.external_attr = first.external_attr
+        return entry
 
     def _packed(self, entry: zipfile.ZipInfo) -> memoryview:
         start = entry.header_offset

@@ -6,7 +6,7 @@ had, what depends on it is distrusted in turn, and only what remains is written.
 
 from __future__ import annotations
 
-from typing import Callable, Dict, List, NamedTuple, Optional, Set, Tuple
+from typing import Callable, Dict, List, Mapping, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
@@ -68,15 +68,31 @@ class _Calculation:
         for name, sheet in self.sheets.items():
             self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
         self.progress("computing")
-        engine = self.load(judge)
-        engine.compute()
-        self.collect(engine)
-        self.find_faults(engine)
-        self.spread_doubt()
+        engine = self.engine = self.load(judge)
+        self.settle(engine)
         self.progress("writing")
         changed = self.changed_parts()
         report = self.report(engine)
         return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
+
+    def settle(self, engine: Engine) -> None:
+        """Computes what is not computed yet, and finds what of it is to be distrusted."""
+        engine.compute()
+        self.collect(engine)
+        self.find_faults(engine)
+        self.spread_doubt()
+
+    def suppose(self, cells: Mapping[Tuple[str, int, int], Value]) -> None:
+        """Computes with other values in some cells; `look` and `distrusted` then tell of that, the file does not."""
+        for (sheet, row, col), value in cells.items():
+            self.engine.set_value(sheet, row, col, value)
+        for item in self.items:
+            item.reason = item.verdict.reason
+        self.settle(self.engine)
+
+    def distrusted(self) -> Set[Tuple[str, int, int]]:
+        """The formulas whose values are not to be trusted, as sheet, row and column."""
+        return {(item.sheet, item.cell.row, item.cell.col) for item in self.items if item.reason is not None}
 
     def judged(self, judge: Judge, sheet: str, cell: FormulaCell) -> Item:
         if cell.kind == "dataTable":

@@ -1,0 +1,38 @@
+"""A workbook that stays in the engine, to be asked what would be if some cells held something else.
+
+One idea: after a change only what depends on it is computed anew, which takes milliseconds where the whole workbook
+takes a second.
+"""
+
+from __future__ import annotations
+
+from typing import Mapping, Optional, Set, Tuple
+
+from brinecalc.hosts.headless.engine import Value
+from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.whole_book import Outcome, Progress, _Calculation
+
+Cell = Tuple[str, int, int]
+"""Sheet, row, column."""
+
+
+class Trial:
+    """A computed workbook; `outcome` is the file with its values, whatever is supposed later."""
+
+    def __init__(
+        self, content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
+    ) -> None:
+        self._calculation = _Calculation(content, name, library or RegistryLibrary(), progress or (lambda step: None))
+        self.outcome: Outcome = self._calculation.run()
+
+    def suppose(self, cells: Mapping[Cell, Value]) -> None:
+        """Puts other values into cells that hold no formula; `value` and `distrusted` then tell of that."""
+        self._calculation.suppose(cells)
+
+    def value(self, sheet: str, row: int, col: int) -> Value:
+        """The value of a cell: a float, a text, True or False, None for a blank cell, a dict for an error."""
+        return self._calculation.look(sheet, row, col)
+
+    def distrusted(self) -> Set[Cell]:
+        """The formulas whose values are not to be trusted."""
+        return self._calculation.distrusted()

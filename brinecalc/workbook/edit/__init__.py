@@ -1,0 +1,1 @@
+"""Changing single cells and parts of a finished workbook, and nothing else in it."""
