@@ -63,32 +63,34 @@ class TestCheck:
     HEADINGS = ("product", "weight", "cure", "cure method", "liquid")
 
     def test_worst_finding_or_ok(self) -> None:
-        assert call("BRINE_CHECK", [self.HEADINGS], [["ham leg", 10000, 20, "dry", None]]) == "ok"
-        assert call("BRINE_CHECK", [self.HEADINGS], [["ham leg", 10000, 20, "dry", "cola"]]).startswith("STOP cure: ")
-        assert call("BRINE_CHECK", [self.HEADINGS], [["ham leg", "error", 20, "dry", ""]]).startswith(
+        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", 10000, 20, "dry", None]]) == "ok"
+        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", 10000, 20, "dry", "cola"]]).startswith(
+            "STOP cure: "
+        )
+        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", "error", 20, "dry", ""]]).startswith(
             "CAUTION weight: "
         )
 
     def test_a_column_does_as_well_as_a_row(self) -> None:
         headings = [[cell] for cell in self.HEADINGS]
-        assert call("BRINE_CHECK", headings, [["ham leg"], [10000], ["error"], ["dry"], [None]]).startswith(
+        assert call("BRINE_CHECK", headings, [["boneless ham muscle"], [10000], ["error"], ["dry"], [None]]).startswith(
             "STOP cure: "
         )
 
     def test_table_of_all(self) -> None:
-        table = call("BRINE_FINDINGS", [self.HEADINGS], [["ham leg", 10000, 200, "dry", "cola"]])
+        table = call("BRINE_FINDINGS", [self.HEADINGS], [["boneless ham muscle", 10000, 200, "dry", "cola"]])
         assert {len(row) for row in table} == {4}
         assert [row[0] for row in table][:2] == ["STOP", "STOP"]
         assert any("1250 ppm" in row[2] and "9 CFR 424.21" in row[3] for row in table)
         assert call("BRINE_FINDINGS", ["weight"], [1000]) == [["ok", "", "", ""]]
 
     def test_unequal_rows(self) -> None:
-        assert call("BRINE_CHECK", ["product", "weight"], ["ham leg"]) == "#VALUE!"
-        assert "as many cells as headings" in why("BRINE_CHECK", ["product", "weight"], ["ham leg"])
+        assert call("BRINE_CHECK", ["product", "weight"], ["boneless ham muscle"]) == "#VALUE!"
+        assert "as many cells as headings" in why("BRINE_CHECK", ["product", "weight"], ["boneless ham muscle"])
 
     def test_an_error_value_goes_out_unchanged(self) -> None:
         """Rule 5; in Calc the function is not called at all, so sheets write IFERROR(cell,"error")."""
-        assert call("BRINE_CHECK", ["product", "cure"], ["ham leg", "#NUM!"]) == "#NUM!"
+        assert call("BRINE_CHECK", ["product", "cure"], ["boneless ham muscle", "#NUM!"]) == "#NUM!"
 
     def test_missing_arguments(self) -> None:
         assert call("BRINE_CHECK", "", "") == "#VALUE!"

@@ -10,7 +10,7 @@ import pytest
 from periodictable import formula
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
-from brinecalc.trade import curing, limits
+from brinecalc.trade import curing, ingredients, limits
 
 EXAMPLES = Path(__file__).parent.parent / "reference" / "nitrite_examples.csv"
 
@@ -204,3 +204,18 @@ def test_limits_shown_rounded_and_kept_exactly() -> None:
     assert most.value == 156.25
     assert most.shown == "156 ppm"
     assert re.search(r"156 ppm \(156\.25 exactly\)", most.bounded)
+
+
+def test_grades_agree_with_the_ingredient_table() -> None:
+    """Sodium of each grade from its make-up and atomic masses, against the ingredient table's own figure."""
+    parts = {"salt": "NaCl", "nitrite": "NaNO2", "nitrate": "NaNO3"}
+    shares = {part: formula("Na").mass / formula(text).mass for part, text in parts.items()}
+    checked = 0
+    for grade in (curing.CURES().find(name) for name in curing.CURES().names):
+        found = ingredients.known(grade.cure)
+        if found is None or found.name != grade.cure or grade.salt == 0.0:
+            continue
+        sodium = sum(getattr(grade, part) * share for part, share in shares.items())
+        assert found.sodium == pytest.approx(sodium, rel=2e-4)
+        checked += 1
+    assert checked >= 6

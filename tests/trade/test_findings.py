@@ -6,6 +6,8 @@ import random
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from brinecalc.errors import Unreadable
 from brinecalc.tables import load
@@ -90,6 +92,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**BACON, "water": 900.0, "ingredient": "sodium erythorbate", "level": 0.006},
     ),
     "bacon-low-level": ({**BACON, "cure": 12.8}, {**BACON, "cure": 13.6}),  # 80 and 85 ppm
+    "cure-bone-weight": (
+        {**CURED, "product": "bone-in pork chop"},
+        {**CURED, "product": "bone-in pork chop", "edible weight": 7500.0},
+    ),
     "nitrite-weak": ({**CURED, "cure": 6.3}, {**CURED, "cure": 6.4}),  # 40 ppm
     "cure-too-thick": ({**CURED, "thickness": 101.0}, {**CURED, "thickness": 100.0}),
     "cure-too-short": (
@@ -436,6 +442,28 @@ class TestCells:
     @pytest.mark.parametrize("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
     def test_ph_as_people_write_it(self, cell: object) -> None:
         assert "nitrite-ph" in found({**CURED, "ph": cell})
+
+
+ANY_CELL = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.floats(),
+    st.text(max_size=40),
+    st.sampled_from(
+        ["cola", "wine", "curing salt no. 1", "error", "#NUM!", "5%", "1,000 g", "2.5 kg", "pork belly", "dry"]
+    ),
+)
+ANY_HEADING = st.one_of(ANY_CELL, st.sampled_from([row["heading"] for row in load.rows("headings")]))
+
+
+@given(st.lists(st.tuples(ANY_HEADING, ANY_CELL), max_size=12))
+@settings(max_examples=200, deadline=None)
+def test_any_row_at_all_is_read(row: list[tuple[object, object]]) -> None:
+    """Law: reading never fails, and the worst of all findings is the worst finding."""
+    headings, values = [heading for heading, _ in row], [cell for _, cell in row]
+    hits = all_of(headings, values)
+    assert worst(headings, values) == (hits[0].text if hits else "ok")
 
 
 def test_no_sentence_permits_anything() -> None:

@@ -14,7 +14,9 @@ from brinecalc.trade.rules import FLESH, NOTHING, WATERY, Hits, condition, degre
 @condition("brine-warm-start")
 def _warm_start(row: Row) -> Hits:
     celsius = row.number("bath temperature")
-    if celsius is None or not row.is_perishable or celsius <= limits.value("brine start temperature"):
+    if celsius is None or not (row.group in FLESH or row.product is None):
+        return NOTHING
+    if celsius <= limits.value("brine start temperature"):
         return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row)},)
 

@@ -11,7 +11,7 @@ from typing import List
 from brinecalc.trade import curing, ingoing, limits
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of
+from brinecalc.trade.rules import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
 
 _NO_RULE = frozenset(("vegetable", "cheese", "egg", "soy"))
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
@@ -168,6 +168,15 @@ def _too_short(row: Row) -> Hits:
     if soak >= least:
         return NOTHING
     return ({"hours": hours(soak), "thickness": f"{thickness:.3g} mm", "limit": hours(least)},)
+
+
+@condition("cure-bone-weight")
+def _bone_weight(row: Row) -> Hits:
+    if not row.has_cure or row.product is None or row.product.refuse <= 0.0 or not row.number("weight"):
+        return NOTHING
+    if row.number("edible weight") is not None:
+        return NOTHING
+    return ({"refuse": share(row.product.refuse), "product": product_of(row)},)
 
 
 @condition("cure-small-dose")
