@@ -12,13 +12,14 @@ from typing import NamedTuple, Optional, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.quantity import show
-from brinecalc.science import forecast, soaking
+from brinecalc.science import forecast, soaking, solution
 from brinecalc.science.soak_log import Soak
 from brinecalc.trade import products, treatments
 from brinecalc.trade.pieces import Piece, Thickness, check_brine, check_soaks, check_warm, piece
 from brinecalc.trade.soaks import unreachable
 
 MOST_READINGS = 100
+_MOST_THINNED = 1.0 / 3.0  # thinner than this is not ice or drip but another brine
 _FAR_OFF = 0.08  # of the strength; readings as far as this from every soak on average are about something else
 
 
@@ -73,7 +74,7 @@ def forecast_for(
         soaking.diffusivity(found.diffusivity(estimate), celsius, speed) for estimate in ("slow", "typical", "fast")
     )
     fitted = forecast.fit(soak, hours, readings, (slow, typical, fast))
-    _check_likeness(soak, hours, readings, fitted)
+    _check_likeness(soak, hours, readings, fitted, typical)
     outside = forecast.OUTSIDE
     done = forecast.finishes(fitted, target, (outside, 0.5, 1.0 - outside))
     if done[1] == math.inf:
@@ -85,18 +86,21 @@ def forecast_for(
     )
 
 
-def _check_likeness(soak: Soak, hours: Tuple[float, ...], readings: Tuple[float, ...], fitted: forecast.Fit) -> None:
+def _check_likeness(
+    soak: Soak, hours: Tuple[float, ...], readings: Tuple[float, ...], fitted: forecast.Fit, middle: float
+) -> None:
     """Refuses readings that no speed of this soak explains: another basis, another unit, another bath."""
     expected = [math.nan]
-    if fitted.lines:
+    if fitted.lines and forecast.thinned(fitted) <= _MOST_THINNED:
         likely = soak.thin(forecast.thinned(fitted))
         expected = [likely.reading(forecast.diffusivity(fitted), t) for t in hours]
         off = sorted(abs(reading - e) for reading, e in zip(readings, expected))
         if off[(len(off) - 1) // 2] <= _FAR_OFF * max(soak.strength, soak.end):
             return
-    should = f"about {show(expected[-1], 'share')}" if fitted.lines else f"near {show(soak.strength, 'share')}"
+    if math.isnan(expected[-1]):
+        expected[-1] = soak.reading(middle, hours[-1])
     raise OutOfRange(
-        f"cannot come from this soak: the last should be {should}",
+        f"cannot come from this soak: the last should be about {solution.percent(expected[-1])}",
         argument="readings",
         got=show(readings[-1], "share"),
         advice="readings are shares of the water (BRINE_METER gives them); check strength, bath and product",

@@ -1,0 +1,123 @@
+"""The soak chart: for every product, a few thicknesses and three strengths, the hours to soak and to rest.
+
+One idea: soak and rest are Fourier numbers that do not depend on the diffusivity, so slow, typical and fast are one
+soak at three speeds. The rows are plain data; a sheet or a printed page only lays them out.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Dict, Iterator, List, NamedTuple, Optional, Sequence, Tuple
+
+from brinecalc.errors import BrineError
+from brinecalc.science import diffusion, soaking
+from brinecalc.tables import load
+from brinecalc.trade import products
+from brinecalc.trade.pieces import WARM, WARM_HOURS, check_brine, piece
+
+EVENNESS = 0.5
+"""Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside (judgement)."""
+ESTIMATES = ("fast", "typical", "slow")
+_NOTHING = (None, None, None, None, None, None)
+
+
+class Row(NamedTuple):
+    """One line of the chart; hours are None, and the note says why, where the soak cannot be done."""
+
+    product: str
+    group: str
+    shape: str
+    thickness: float
+    strength: float
+    target: float
+    soak_fast: Optional[float]
+    soak: Optional[float]
+    soak_slow: Optional[float]
+    rest_fast: Optional[float]
+    rest: Optional[float]
+    rest_slow: Optional[float]
+    note: str
+
+
+HEADINGS: Dict[str, str] = {
+    "product": "Product",
+    "group": "Group",
+    "shape": "Salt gets in as",
+    "thickness": "Thickness, mm",
+    "strength": "Brine, % of water",
+    "target": "Average salt wanted",
+    "soak_fast": "Soak, fast, h",
+    "soak": "Soak, h",
+    "soak_slow": "Soak, slow, h",
+    "rest_fast": "Rest, fast, h",
+    "rest": "Rest, h",
+    "rest_slow": "Rest, slow, h",
+    "note": "Note",
+}
+"""Column headings, in the order of a row's fields."""
+
+
+def rows(
+    names: Optional[Sequence[str]] = None,
+    celsius: float = soaking.REFERENCE,
+    bath: float = math.inf,
+    target: Optional[float] = None,
+    evenness: float = EVENNESS,
+) -> List[Row]:
+    """The whole chart, or that of some products; `target` instead of the one customary for each group."""
+    chosen = products.NAMES().names if names is None else names
+    return [row for name in chosen for row in _of(products.find(name), celsius, bath, target, evenness)]
+
+
+def _of(
+    product: products.Product, celsius: float, bath: float, target: Optional[float], evenness: float
+) -> Iterator[Row]:
+    plan = next(row for row in load.rows("soak_chart") if row["group"] == product.group)
+    wanted = plan["target"] if target is None else target
+    for thickness in plan["thicknesses"]:
+        for per_cent in plan["strengths"]:
+            strength = float(per_cent) / 100.0
+            yield _row(product, float(thickness), strength, wanted, celsius, bath, evenness)
+
+
+def _row(
+    product: products.Product,
+    thickness: float,
+    strength: float,
+    target: float,
+    celsius: float,
+    bath: float,
+    evenness: float,
+) -> Row:
+    head = (product.name, product.group, product.shape, thickness, strength, target)
+    try:
+        check_brine(strength, celsius)
+        rates = [piece(product.name, thickness, celsius, estimate=estimate).rate for estimate in ESTIMATES]
+    except BrineError as error:
+        return Row(*head, *_NOTHING, error.sentence())
+    native, a = product.native_salt / product.water, bath / product.water
+    end = soaking.final(native, strength, a)
+    if target <= product.native_salt:
+        return Row(*head, *_NOTHING, "already as salty as this: no brine, or a weaker target")
+    fraction = soaking.fraction_of_way(product.water, native, end, target) if end > native else 1.0
+    if fraction >= 1.0:
+        return Row(*head, *_NOTHING, f"this bath ends at {100.0 * product.water * end:.2g} %: stronger, or more of it")
+    soak = diffusion.fourier_for(fraction, product.shape, a)
+    rest = diffusion.rest_for(evenness, soak, product.shape, a)
+    soaks, rests = _at(soak, rates), _at(rest, rates)
+    return Row(*head, *soaks, *rests, _note(product, soaks, rests, celsius))
+
+
+def _at(fourier: float, rates: Sequence[float]) -> Tuple[float, float, float]:
+    fast, typical, slow = rates
+    return fourier / fast, fourier / typical, fourier / slow
+
+
+def _note(product: products.Product, soaks: Sequence[float], rests: Sequence[float], celsius: float) -> str:
+    """What a cook must know of these hours before following them."""
+    hours: Tuple[float, float] = (soaks[1], soaks[1] + rests[1])
+    if product.perishable and celsius > WARM and hours[1] > WARM_HOURS:
+        return f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected"
+    if product.cap_hours is not None and hours[0] > product.cap_hours:
+        return f"longer than the customary {product.cap_hours:g} h: thinner, stronger, needled or injected"
+    return ""
