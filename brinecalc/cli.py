@@ -18,6 +18,9 @@ COMMANDS = {
     "eval": ("evaluate", "Compute one formula and print its value."),
     "calc": ("calc", "Compute every formula of a workbook, into a copy."),
     "functions": ("functions", "List the worksheet functions, or describe one."),
+    "install": ("install", "Put the functions into a spreadsheet program."),
+    "uninstall": ("uninstall", "Take them out again."),
+    "doctor": ("doctor", "Say what is installed, what is missing and what to do."),
     "version": ("version", "Print the version."),
 }
 """Name → module, and the line that stands in the list of commands."""

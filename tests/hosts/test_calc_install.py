@@ -7,6 +7,7 @@ import zipfile
 import pytest
 
 from brinecalc.hosts.calc import build, install
+from brinecalc.hosts.findings import SetupTrouble
 from brinecalc.version import VERSION
 
 
@@ -70,7 +71,7 @@ def test_a_refused_extension_leaves_nothing_half_installed(office, home, monkeyp
         return path
 
     monkeypatch.setattr(install.build, "build", broken)
-    with pytest.raises(install.Failed, match="did not take the extension"):
+    with pytest.raises(SetupTrouble, match="did not take the extension"):
         install.install(office)
     assert install.state(office) == install.State(None)
     assert traces(home / "shared") == []

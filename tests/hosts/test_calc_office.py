@@ -8,6 +8,7 @@ import pytest
 
 from brinecalc.hosts.calc import install
 from brinecalc.hosts.calc.office import VARIABLE, find, find_all, look
+from brinecalc.hosts.findings import SetupTrouble
 
 
 def lay(folder, files):
@@ -84,7 +85,7 @@ def test_a_python_that_is_too_old_is_told_so(tmp_path, version):
 def test_nothing_is_changed_in_an_office_that_cannot_run_us(tmp_path, monkeypatch):
     office = look(lay(tmp_path, {**PROGRAMS, **SEVEN}) / "program")
     monkeypatch.setattr(install, "_run", lambda *given: pytest.fail("unopkg was called"))
-    with pytest.raises(install.Failed, match="no Python"):
+    with pytest.raises(SetupTrouble, match="no Python"):
         install.install(office)
 
 
@@ -116,8 +117,8 @@ def test_an_office_on_the_path_comes_first_and_once(tmp_path, monkeypatch):
 def test_a_tool_that_does_not_start_is_told_in_words(tmp_path):
     office = look(lay(tmp_path, {**PROGRAMS, **SEVEN, **python("3.11")}) / "program")
     (tmp_path / "program" / "unopkg").write_text("#!/bin/sh\necho 'ERROR: the profile is locked.' >&2\nexit 1\n")
-    with pytest.raises(install.Failed, match="the profile is locked; close LibreOffice and try again"):
+    with pytest.raises(SetupTrouble, match="the profile is locked; close LibreOffice and try again"):
         install.state(office)
     (tmp_path / "program" / "unopkg").unlink()
-    with pytest.raises(install.Failed, match="did not run"):
+    with pytest.raises(SetupTrouble, match="did not run"):
         install.state(office)

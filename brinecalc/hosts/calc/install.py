@@ -17,9 +17,11 @@ from typing import NamedTuple
 from brinecalc.hosts.calc import build
 from brinecalc.hosts.calc.description import IDENTIFIER
 from brinecalc.hosts.calc.office import OLDEST_PYTHON, Office
+from brinecalc.hosts.findings import SetupTrouble
 from brinecalc.version import VERSION
 
 _PATIENCE = 120
+_LONGEST = 400
 _PYTHON_ADVICE = {
     "none": "install LibreOffice's Python (on Debian and Ubuntu: apt install python3-uno)",
     "old": "install a newer LibreOffice",
@@ -38,15 +40,11 @@ class State(NamedTuple):
         return self.version == VERSION and self.registered
 
 
-class Failed(Exception):
-    """The installation could not be done; the message says what to do."""
-
-
 def state(office: Office) -> State:
     """What LibreOffice lists of us."""
     listed = _run(office, "list")
     if listed.returncode != 0:
-        raise Failed(f"LibreOffice could not list its extensions: {_said(listed)}")
+        raise SetupTrouble(f"LibreOffice could not list its extensions: {_said(listed)}")
     for entry in re.split(r"^(?=Identifier: )", listed.stdout, flags=re.MULTILINE):
         if re.match(rf"Identifier: {re.escape(IDENTIFIER)}\s", entry):
             version = re.search(r"^\s*Version: (\S+)", entry, re.MULTILINE)
@@ -65,7 +63,7 @@ def install(office: Office) -> State:
     if not after.is_current:
         if after.version is not None and not after.registered:
             _run(office, "remove", IDENTIFIER)
-        raise Failed(f"LibreOffice did not take the extension: {_said(added)}")
+        raise SetupTrouble(f"LibreOffice did not take the extension: {_said(added)}")
     return before
 
 
@@ -75,14 +73,14 @@ def uninstall(office: Office) -> State:
     if before.version is not None:
         removed = _run(office, "remove", IDENTIFIER)
         if state(office).version is not None:
-            raise Failed(f"LibreOffice did not give the extension back: {_said(removed)}")
+            raise SetupTrouble(f"LibreOffice did not give the extension back: {_said(removed)}")
     return before
 
 
 def check(office: Office) -> None:
     """Refuses a LibreOffice that could not run the functions, before anything is changed."""
     if fault := missing(office):
-        raise Failed(fault)
+        raise SetupTrouble(fault)
 
 
 def missing(office: Office) -> str:
@@ -113,11 +111,12 @@ def _run(office: Office, command: str, *arguments: str) -> subprocess.CompletedP
             check=False,
         )
     except (OSError, subprocess.TimeoutExpired) as error:
-        raise Failed(f"LibreOffice's tool unopkg did not run: {error}; close LibreOffice and try again") from error
+        raise SetupTrouble(
+            f"LibreOffice's tool unopkg did not run: {error}; close LibreOffice and try again"
+        ) from error
 
 
 def _said(done: subprocess.CompletedProcess[str]) -> str:
     """The tool's own last words, and what usually helps."""
-    lines = [line.strip() for line in (done.stderr or done.stdout).splitlines() if line.strip()]
-    said = next((line for line in lines if "unopkg failed" not in line), "it gave no reason")
-    return f"{said.rstrip('.')}; close LibreOffice and try again"
+    said = " ".join((done.stderr or done.stdout).split()).replace("ERROR: unopkg failed.", "").strip()
+    return f"{said[:_LONGEST].rstrip('.') or 'it gave no reason'}; close LibreOffice and try again"
