@@ -300,7 +300,10 @@ def worked_examples(spec: FunctionSpec) -> List[WorkedExample]:
     order = [argument.name for argument in spec.arguments]
     made: List[WorkedExample] = []
     for text, result in spec.examples:
-        call: ast.AST = ast.parse(text, mode="eval").body
+        first = ast.parse(text).body[0]
+        if not isinstance(first, ast.Expr):
+            continue
+        call: ast.AST = first.value
         within = 1e-12
         if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id == "round":
             within = 0.5 * 10.0 ** -(ast.literal_eval(call.args[1]) if len(call.args) > 1 else 0)

@@ -38,9 +38,11 @@ def cell(value):
 
 
 def argument(value):
-    """An argument of a call: a range for lists, a reference for {"cell": x}, else a literal."""
+    """An argument: a range for lists, a reference for {"cell": x}, an array constant for {"table": rows}, else a literal."""
     if isinstance(value, list):
         return faked_windows.Range([[cell(x) for x in row] for row in value])
+    if isinstance(value, dict) and "table" in value:
+        return tuple(tuple(cell(x) for x in row) for row in value["table"])
     if isinstance(value, dict) and "cell" in value:
         return faked_windows.Range([[cell(value["cell"])]])
     return cell(value)

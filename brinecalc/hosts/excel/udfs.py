@@ -2,13 +2,11 @@
 
 One idea: xlwings learns a function's arguments from its signature, so each gets one made from its record:
 required arguments plain, optional ones with the default ``""``, which is "not given" everywhere in this library.
-Errors come in as text (``err_to_str``) and go out as text; the VBA module or xlwings Lite turns them into true ones.
+Errors go out as text; the VBA module or xlwings Lite turns them into true ones.
 """
 
 from __future__ import annotations
 
-import datetime
-import decimal
 import inspect
 from typing import Any, Callable
 
@@ -17,10 +15,10 @@ import xlwings
 from brinecalc import registry
 from brinecalc.describe import Argument, FunctionSpec
 from brinecalc.hosts import texts
+from brinecalc.hosts.excel.cells import AsGiven, plain
 from brinecalc.hosts.excel.words import RESERVED
 
 CATEGORY = "brinecalc"
-_DAY_ZERO = datetime.datetime(1899, 12, 30)  # cells carry no time zone
 
 
 def make(name: str) -> Callable[..., Any]:
@@ -39,28 +37,15 @@ def make(name: str) -> Callable[..., Any]:
     made: Callable[..., Any] = worksheet_function
     for argument in spec.arguments:
         label = parameter_name(argument)
-        made = xlwings.arg(label, ndim=2, err_to_str=True, doc=texts.argument_help(argument))(made)
-    return xlwings.func(made, category=CATEGORY)  # last: each `arg` would set the category back
-
-
-def plain(cell: Any) -> Any:
-    """What a cell or range holds, as every host has it: money as a float, a date as its day number."""
-    if isinstance(cell, list):
-        if len(cell) == 1 and isinstance(cell[0], list) and len(cell[0]) == 1:
-            return plain(cell[0][0])  # every argument is asked for as a table, or a column would arrive as a row
-        return [plain(item) for item in cell]
-    if isinstance(cell, decimal.Decimal):
-        return float(cell)
-    if isinstance(cell, datetime.datetime):
-        return (cell.replace(tzinfo=None) - _DAY_ZERO) / datetime.timedelta(days=1)
-    return cell
+        made = xlwings.arg(label, AsGiven, doc=texts.argument_help(argument))(made)
+    return xlwings.func(category=CATEGORY)(made)  # last: each `arg` would set the category back
 
 
 def signature(spec: FunctionSpec) -> inspect.Signature:
     """The signature xlwings reads; functions that take any number of cells have no optional ones."""
     parameters = []
     for argument in spec.arguments:
-        kind = inspect.Parameter.POSITIONAL_OR_KEYWORD
+        kind: Any = inspect.Parameter.POSITIONAL_OR_KEYWORD
         default: Any = inspect.Parameter.empty if argument.required else ""
         if argument.kind == "cells":
             kind, default = inspect.Parameter.VAR_POSITIONAL, inspect.Parameter.empty

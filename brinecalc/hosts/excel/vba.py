@@ -17,6 +17,8 @@ ERRORS = {
     "#NAME?": 2029,
     "#NUM!": 2036,
     "#N/A": 2042,
+    "#SPILL!": 2045,
+    "#CALC!": 2050,
 }
 """Excel's error texts and the numbers CVErr knows them by."""
 

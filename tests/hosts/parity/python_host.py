@@ -1,0 +1,28 @@
+"""The registry itself, as the others are measured against."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from parity.calls import Call, Cells, Error, Gap, Table
+
+from brinecalc import registry
+
+
+def cell(argument: Any) -> Any:
+    """An argument as the registry takes it."""
+    if isinstance(argument, Gap):
+        return ""
+    if isinstance(argument, Cells) and argument.single:
+        return argument.rows[0][0]
+    if isinstance(argument, (Cells, Table)):
+        return [list(row) for row in argument.rows]
+    return argument.text if isinstance(argument, Error) else argument
+
+
+def answers(calls: list[Call]) -> tuple[list[Any], list[Any]]:
+    """What the registry answers, and the reasons that BRINE_WHY gives."""
+    given = [(call.name, [cell(argument) for argument in call.arguments]) for call in calls]
+    found = [registry.call(name, *cells) for name, cells in given]
+    why = registry.function("BRINE_WHY")
+    return found, [why(name, *cells) for name, cells in given]
