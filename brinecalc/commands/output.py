@@ -7,6 +7,7 @@ turn a line round, are shown as what they are and never sent.
 from __future__ import annotations
 
 import json
+import sys
 import unicodedata
 from typing import Any, List
 
@@ -45,6 +46,12 @@ def table(rows: List[List[Any]]) -> str:
         ]
         lines.append("  ".join(line).rstrip())
     return "\n".join(lines)
+
+
+def progress(step: str) -> None:
+    """A line that names the step at work, on a terminal only; an empty step clears it."""
+    if sys.stderr.isatty():
+        click.echo(f"\r\033[K{text(step) + ' …' if step else ''}", nl=False, err=True)
 
 
 def as_json(data: Any) -> None:

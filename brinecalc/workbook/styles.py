@@ -38,7 +38,7 @@ FORMATS: Dict[str, str] = {
     "share": "0.0%",
     "fine_share": "0.00%",
     "ppm": "0",
-    "money": "#,##0.00",
+    "money": "#,##0.00;-#,##0.00",  # looks like mass, but can be told from it
     "fine_money": "#,##0.0000",
     "moment": "ddd d mmm hh:mm",
     "date": "yyyy-mm-dd",

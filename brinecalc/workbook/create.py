@@ -1,0 +1,60 @@
+"""A finished workbook: built from its sheets, computed, its function names spelled for the program that will open it.
+
+One idea: whoever opens the file sees figures at once, whether or not the functions are installed there, because the
+values are in it as if a spreadsheet program had saved it.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Callable, Dict, NamedTuple, Optional
+from xml.sax.saxutils import unescape
+
+from brinecalc.hosts import spelling
+from brinecalc.hosts.headless import Report, calculate
+from brinecalc.hosts.headless import markup
+from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
+from brinecalc.workbook.edit.book import Edit
+
+PROGRAMS: Dict[str, str] = {
+    "excel": spelling.PLAIN,
+    "excel-lite": spelling.OFFICE,
+    "calc": spelling.DOTTED,
+}
+"""Programs that a workbook can be made for, and the spelling of our functions that each reads without help."""
+
+PAPERS = {"metric": "A4", "US": "Letter"}
+"""The paper that goes with the units, unless another is asked for."""
+
+_FORMULA = re.compile(rb"(<(?:\w+:)?f(?:\s[^>]*)?>)([^<]+)(?=</)")
+
+
+class Created(NamedTuple):
+    """The finished file, and the account of what was computed."""
+
+    content: bytes
+    report: Report
+
+
+def create(options: Options, program: str = "excel", progress: Optional[Callable[[str], None]] = None) -> Created:
+    """Builds and computes a workbook; the same arguments give the same bytes."""
+    if progress is not None:
+        progress("building")
+    content = respelled(build.build(options), PROGRAMS[program])
+    outcome = calculate(content, "workbook.xlsx", progress=progress)
+    return Created(outcome.content, outcome.report)
+
+
+def respelled(content: bytes, way: str) -> bytes:
+    """The workbook with our functions in another spelling; values and everything else stay."""
+
+    def anew(match: "re.Match[bytes]") -> bytes:
+        old = unescape(match[2].decode(), {"&quot;": '"', "&apos;": "'"})
+        new = spelling.respell(old, way)
+        return match[0] if new == old else match[1] + markup.escape(new).encode()
+
+    edit = Edit(content, "workbook.xlsx")
+    for part in edit.sheets.values():
+        edit.set_part(part, _FORMULA.sub(anew, edit.part(part)))
+    return edit.done()

@@ -1,0 +1,75 @@
+"""Names by which the command line finds its way in a workbook: what is planned, what is money.
+
+One idea: the places are written into the file as names, not remembered here. A row put in by hand or an older
+workbook does not matter, since the names move with the cells.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, Iterable, List, Set, Tuple
+
+from brinecalc.hosts.formulas import places
+from brinecalc.hosts.formulas.places import Area
+from brinecalc.workbook import styles
+from brinecalc.workbook.book import Book
+
+FIELDS: Dict[str, str] = {
+    "plan_products": "product",
+    "plan_labels": "label",
+    "plan_costs": "w_cost",
+    "plan_reasons": "w_reason",
+    "price_packs": "price_pack",
+    "price_prices": "price_price",
+    "price_dates": "price_date",
+}
+"""Name → the field whose whole column it stands for."""
+
+MONEY = "money_"
+"""What the names of cells with money in them begin with."""
+
+_ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used")
+"""Fields that hold no amount in the form of money, but tell of prices."""
+
+_FORMS = (styles.FORMATS["money"], styles.FORMATS["fine_money"])
+
+
+def write(book: Book) -> None:
+    """Gives the names, once all sheets are written."""
+    layout = book.layout
+    for name, key in FIELDS.items():
+        book.name(name, layout.grids[key].sheet, layout.whole(key, layout.grids[key].sheet))
+    number = 0
+    for sheet in book.workbook.worksheets:
+        cells = {(c.row, c.column) for row in sheet.iter_rows() for c in row if c.number_format in _FORMS}
+        for area in rectangles(cells):
+            number += 1
+            book.name(f"{MONEY}{number}", sheet.title, _absolute(area))
+    for key in _ABOUT_MONEY:
+        book.name(MONEY + key, layout.grids[key].sheet, layout.whole(key, layout.grids[key].sheet))
+
+
+def rectangles(cells: Iterable[Tuple[int, int]]) -> List[Area]:
+    """Cells, given by row and column, as few rectangles: runs down a column, side by side where they match."""
+    left: Set[Tuple[int, int]] = set(cells)
+    runs: List[Area] = []
+    for row, col in sorted(left, key=lambda cell: (cell[1], cell[0])):
+        if runs and runs[-1].left == col and runs[-1].bottom == row - 1:
+            runs[-1] = runs[-1]._replace(bottom=row)
+        else:
+            runs.append(Area(row, col, row, col))
+    made: List[Area] = []
+    open_runs: Dict[Tuple[int, int], int] = {}
+    for run in runs:
+        at = open_runs.get((run.top, run.bottom))
+        if at is not None and made[at].right == run.left - 1:
+            made[at] = made[at]._replace(right=run.right)
+        else:
+            open_runs[run.top, run.bottom] = len(made)
+            made.append(run)
+    return sorted(made)
+
+
+def _absolute(area: Area) -> str:
+    first = f"${places.letters(area.left)}${area.top}"
+    last = f"${places.letters(area.right)}${area.bottom}"
+    return first if area.single else f"{first}:{last}"
