@@ -85,6 +85,8 @@ def _soak_long(row: Row) -> Hits:
 def _over_cap(row: Row) -> Hits:
     soak = row.number("soak hours")
     cap = row.product.cap_hours if row.product else None
+    if "equilibrium" in row.text("method").casefold():  # no stronger than the target, it cannot over-salt
+        return NOTHING
     if soak is None or cap is None or row.has_cure or row.number("strength") == 0.0 or soak <= cap:
         return NOTHING
     return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)

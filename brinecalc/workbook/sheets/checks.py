@@ -20,10 +20,11 @@ SHEET = "Checks"
 
 _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_product", "product", '{product}&""'),
-    ("c_weight", "weight", "{w_edible}"),
+    ("c_weight", "edible weight", "{w_edible}"),
     ("c_pieces", "pieces", "{pieces}"),
     ("c_thickness", "thickness", "{w_size}"),
     ("c_method", "method", "{w_method}"),
+    ("c_treatment", "treatment", "{w_treatment}"),
     ("c_water", "water", "{w_water}"),
     ("c_liquid", "liquid", '{liquid}&""'),
     ("c_strength", "strength", "{w_strength}"),
@@ -38,6 +39,12 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_phosphate", "ingredient", '{phosphate}&""'),
     ("c_phosphate_level", "level", '{phosphate_level}&""'),
     ("c_cure", "cure", 'IF({cure}="","",{w_cure})'),
+    ("c_cure_name", "cure name", '{cure}&""'),
+    ("c_nitrite", "nitrite", 'IF({cure}="","",{cure_ppm})'),
+    ("c_cure_strength", "cure strength", 'IF({cure}="","",INDEX(list_cure_nitrite,MATCH({cure},cure_names,0)))'),
+    ("c_pickle", "pickle", 'IF({cure}="","",{w_pickle})'),
+    ("c_kind", "kind", "{w_kind}"),
+    ("c_rules", "rules", "rules"),
     ("c_cure_method", "cure method", '{cure_method}&""'),
     ("c_gain", "gain", "{w_gain}"),
     ("c_acid", "acid", '{acid}&""'),
@@ -45,6 +52,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_degree", "bath temperature", "{w_degree}"),
     ("c_soak", "soak hours", "{w_soak}"),
     ("c_rest", "rest hours", "{w_rest}"),
+    ("c_vessel", "vessel", "{w_vessel}"),
     ("c_portion", "portion", "{w_portion}"),
 )
 """Field key, heading as BRINE_CHECK knows it, and the cell that stands under it."""

@@ -137,19 +137,29 @@ def extras() -> List[Field]:
 
 
 def _soak(key: str, heading: str, estimate: str) -> List[Field]:
-    """Soak hours of one estimate, by method."""
+    """Soak hours of one estimate, by method.
+
+    A dry cure goes in at the surface within about an hour and spreads from there: its time is that of a rest until
+    even, not of a soak in a bath that never weakens, which would be several times longer.
+    """
+    waited = f"IF({EVEN},{{{key}_e}},{{{key}_d}}+1)"
+    if estimate == "typical":
+        waited = f"IF({{hours}}>0,{{hours}},{waited})"
     return [
         call(f"{key}_g", f"{heading}, gradient", "SOAK_HOURS",
              "{product},{w_size},{target},{w_strength}," + TIME + f',"{estimate}",{{w_native}}', "hours", GRADIENT),
         call(f"{key}_e", f"{heading}, equilibrium", "EQUILIBRIUM_HOURS",
-             "{product},{w_size},closeness," + TIME + f',"{estimate}"', "hours", f"OR({EVEN},{DRY})"),
-        step(key, heading, f"IF({GRADIENT},{{{key}_g}},IF({INJECTED},0,{{{key}_e}}))", "hours"),
+             "{product},{w_size},closeness," + TIME + f',"{estimate}"', "hours", EVEN),
+        call(f"{key}_d", f"{heading}, dry", "REST_HOURS",
+             "{product},{w_size},1,evenness,{w_degree},{w_shape},{w_treatment},"
+             f'"{estimate}"', "hours", DRY),
+        step(key, heading, f"IF({GRADIENT},{{{key}_g}},IF({INJECTED},0,{waited}))", "hours"),
     ]  # fmt: skip
 
 
 def _evening(key: str, heading: str, estimate: str) -> Field:
     return call(key, heading, "REST_HOURS",
-                "{product},{w_size},{w_soak},evenness,{w_degree},{w_shape},{w_treatment},"
+                "{product},{w_size},{w_soak},evenness,bath_celsius,{w_shape},{w_treatment},"
                 f'"{estimate}",{{w_bath}}', "hours", GRADIENT)  # fmt: skip
 
 
@@ -170,7 +180,7 @@ def times() -> List[Field]:
         step("w_take_to", "Take out before", 'IF({ready}="","",{w_put_in}+{w_soak_slow}/24)', "moment"),
         call("w_low", "Average salt if slow", "UPTAKE", uptake + ',"slow",{w_native}', "fine_share", GRADIENT, "{target}"),
         call("w_high", "Average salt if fast", "UPTAKE", uptake + ',"fast",{w_native}', "fine_share", GRADIENT, "{target}"),
-        call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", GRADIENT, outer="INDEX({call},11,2)"),
+        call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", f"AND({GRADIENT},ISNUMBER({{w_soak}}))", outer="INDEX({call},11,2)"),
         call("w_bath_end", "Bath at the end, of the water", "BATH_STRENGTH",
              "{product},{w_size},{w_soak},{w_strength},{w_ratio}," + "{w_degree},{w_shape},{w_treatment},\"typical\",{w_native}",
              "fine_share", GRADIENT),
