@@ -23,8 +23,5 @@ MODULES = (
 
 def load() -> None:
     """Imports every module, so that its functions register themselves."""
-    from importlib.util import find_spec
-
     for module in MODULES:
-        if find_spec(f"brinecalc.functions.{module}"):  # families still being built are left out
-            importlib.import_module(f"brinecalc.functions.{module}")
+        importlib.import_module(f"brinecalc.functions.{module}")
