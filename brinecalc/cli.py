@@ -17,6 +17,9 @@ from brinecalc.version import VERSION
 COMMANDS = {
     "eval": ("evaluate", "Compute one formula and print its value."),
     "calc": ("calc", "Compute every formula of a workbook, into a copy."),
+    "new": ("new", "Make a production workbook, blank or with an example."),
+    "share": ("share", "Make copies of a workbook for other people."),
+    "reprice": ("reprice", "Put new prices into workbooks and show what changes."),
     "functions": ("functions", "List the worksheet functions, or describe one."),
     "install": ("install", "Put the functions into a spreadsheet program."),
     "uninstall": ("uninstall", "Take them out again."),
@@ -59,7 +62,7 @@ class Commands(click.Group):
 
 @click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(VERSION, "--version", message="brinecalc %(version)s")
-def application() -> None:
+def app() -> None:
     """Brine formulation: worksheet functions, and workbooks that compute themselves."""
 
 
@@ -69,4 +72,4 @@ def main() -> None:
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(errors="replace")
-    application(prog_name="brinecalc")
+    app(prog_name="brinecalc")

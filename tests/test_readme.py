@@ -8,7 +8,7 @@ import shlex
 
 import pytest
 import readme
-from typer.testing import CliRunner
+from click.testing import CliRunner
 
 from brinecalc.cli import app
 

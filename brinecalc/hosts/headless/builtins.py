@@ -14,6 +14,7 @@ left out, ``*`` before the group that may be repeated:
 ``t``  one text; a number is written out as the spreadsheet programs do, with 15 digits
 ``k``  one value to look up by order
 ``d``  one date as a number; a date in a text is not read
+``h``  one time as a number; a time in a text is not read
 ``s``  like r, for sums: a calculated text among them is not read
 ``r``  a range, an array or one value, taken whole
 ``R``  a range of cells, nothing else
@@ -33,26 +34,26 @@ ABS n n; ACOS n n; AND r*r l; ASIN n n; ATAN n n; ATAN2 nn n; AVEDEV s*s n; AVER
 AVERAGEIF Rv?R n; AVERAGEIFS RRv*Rv n; CEILING nn n CEILING; CEILING.MATH n?nn n CEILING_MATH; CHAR n t;
 CHOOSE np*p p; CLEAN t t CLEAN; CODE t n; COLUMN ?R n; COLUMNS r n; COMBIN nn n; CONCAT r*r t CONCAT;
 CONCATENATE t*t t CONCAT; CORREL rr n; COS n n; COUNT r*r n; COUNTA r*r n; COUNTBLANK R n; COUNTIF Rv n;
-COUNTIFS Rv*Rv n; DATE nnn n; DATEDIF ddv n; DAY d n; DAYS dd n; DEGREES n n; DEVSQ s*s n; EDATE dn n;
+COUNTIFS Rv*Rv n; DATE nnn n; DATEDIF ddv n; DAY d n; DAYS vv n !DAYS; DEGREES n n; DEVSQ s*s n; EDATE dn n;
 EOMONTH dn n; ERROR.TYPE v n; EVEN n n !EVEN; EXACT tt l EXACT; EXP n n; FACT n n; FALSE - l; FILTER rr?v a;
 FIND tt?n n FIND; FIXED n?nv t; FLOOR nn n FLOOR; FLOOR.MATH n?nn n FLOOR_MATH; FORECAST nrr n;
-FORECAST.LINEAR nrr n; FV nnn?nn n; GCD n*n n; GEOMEAN s*s n; HARMEAN s*s n; HLOOKUP vRn?v v; HOUR d n;
+FORECAST.LINEAR nrr n; FV nnn?nn n; GCD n*n n; GEOMEAN s*s n; HARMEAN s*s n; HLOOKUP vRn?v v; HOUR h n;
 HYPERLINK v?v v HYPERLINK; IF vp?p p; IFERROR vv v; IFNA vv v; IFS vv*vv v; INDEX rn?n m; INT n n !INT;
 INTERCEPT rr n; ISBLANK v l; ISERR v l; ISERROR v l; ISEVEN n l; ISLOGICAL v l; ISNA v l; ISNONTEXT v l;
 ISNUMBER v l; ISO.CEILING n n; ISODD n l; ISOWEEKNUM d n; ISTEXT v l; LARGE rn n; LCM n*n n; LEFT t?n t LEFT;
 LEN t n LEN; LN n n; LOG n?n n; LOG10 n n; LOOKUP kr?r v; LOWER t t LOWER; MATCH vr?n n; MAX s*s n; MAXA s*s n;
-MAXIFS RRv*Rv n; MEDIAN s*s n; MID tnn t MID; MIN s*s n; MINIFS RRv*Rv n; MINUTE d n; MOD nn n !MOD; MODE s*s n;
+MAXIFS RRv*Rv n; MEDIAN s*s n; MID tnn t MID; MIN s*s n; MINIFS RRv*Rv n; MINUTE h n; MOD nn n !MOD; MODE s*s n;
 MODE.SNGL s*s n; MONTH d n; MROUND nn n !MROUND; N v n; NA - v; NETWORKDAYS dd?r n; NOT v l; NOW - n;
 NPER nnn?nn n; NPV nr*r n; ODD n n !ODD; OR r*r l; PERCENTILE rn n; PERCENTILE.INC rn n; PI - n; PMT nnn?nn n;
 POWER nn n; PRODUCT s*s n; PROPER t t PROPER; PV nnn?nn n; QUARTILE rn n; QUARTILE.INC rn n;
 QUOTIENT nn n !QUOTIENT; RADIANS n n; RANK nR?n n; RANK.EQ nR?n n; REPLACE tnnt t REPLACE; REPT tn t REPT;
 RIGHT t?n t RIGHT; ROUND nn n !ROUND; ROUNDDOWN nn n; ROUNDUP nn n; ROW ?R n; ROWS r n; SEARCH tt?n n SEARCH;
-SECOND d n; SIGN n n; SIN n n; SLOPE rr n; SMALL rn n; SORT r?nn a; SQRT n n; SQRTPI n n; STDEV s*s n;
+SECOND h n; SIGN n n; SIN n n; SLOPE rr n; SMALL rn n; SORT r?nn a; SQRT n n; SQRTPI n n; STDEV s*s n;
 STDEV.P s*s n; STDEV.S s*s n; STDEVP s*s n; SUBSTITUTE ttt?n t SUBSTITUTE; SUBTOTAL nR*R n; SUM s*s n;
 SUMIF Rv?R n; SUMIFS RRv*Rv n; SUMPRODUCT r*r n; SUMSQ s*s n; SWITCH vvv*vv v; T v t; TAN n n; TEXT vv t;
-TEXTJOIN tvr*r t TEXTJOIN; TIME nnn n TIME; TODAY - n; TRANSPOSE r a; TRIM t t TRIM; TRUE - l; TRUNC n?n n;
+TEXTJOIN tvr*r t TEXTJOIN; TIME nnn n !TIME; TODAY - n; TRANSPOSE r a; TRIM t t TRIM; TRUE - l; TRUNC n?n n;
 UNICHAR n t; UNICODE t n; UNIQUE r a; UPPER t t UPPER; VALUE v n !VALUE; VAR s*s n; VAR.P s*s n; VAR.S s*s n;
-VARP s*s n; VLOOKUP vRn?v v; WEEKDAY d?n n; WEEKNUM d n; WORKDAY dn?r n; XLOOKUP vRR?vnn m; XMATCH vR?n n;
+VARP s*s n; VLOOKUP vRn?v v; WEEKDAY d?n n; WORKDAY dn?r n; XLOOKUP vRR?vnn m; XMATCH vR?n n;
 XOR r*r l; YEAR d n; YEARFRAC dd?n n
 """
 
@@ -71,6 +72,7 @@ _KNOWN_WRONG = {
     "RANDARRAY": "its value is random",
     "RANDBETWEEN": "its value is random",
     "SINGLE": "it takes one cell of a range by position",
+    "WEEKNUM": "spreadsheet programs disagree at the turn of the year; use ISOWEEKNUM",
     "TIMEVALUE": "how it reads a time depends on the language; use TIME",
 }
 

@@ -17,6 +17,7 @@ from brinecalc.hosts.headless.shapes import MAYBE, ONE, PRODUCT, WHOLE, Distrust
 
 _NUMBER_FORMAT = re.compile(r'(?:"[^"]*"| )*(?:#,##)?[#0]*0(?:\.(?:0+#*|#+))?%?(?:"[^"]*"| )*')
 _DATE_FORMAT = re.compile(r"(?:yyyy|yy|m{1,4}|d{1,4}|hh?|ss?|[-/.:, ])+")
+_TIME_FORMAT = re.compile(r"hh?:mm(?::ss)?|mm:ss")
 _END = re.compile(rf"([A-Z]+)([\d{ROW}]+)")
 
 
@@ -84,13 +85,17 @@ def _limited(index: int, allowed: Sequence[str], what: str) -> Callable[[Call], 
     return check
 
 
-def _text(call: Call) -> None:
+def _text(call: Call) -> Optional[str]:
     form = literal(call.nodes[1])
     if form is None or not form.startswith('"'):
         raise Distrust("TEXT is computed here only with the format written out")
     plain = form[1:-1].replace('""', '"')
-    if not (_NUMBER_FORMAT.fullmatch(plain) or _DATE_FORMAT.fullmatch(plain.lower())):
+    if _NUMBER_FORMAT.fullmatch(plain):
+        return None
+    if not _DATE_FORMAT.fullmatch(plain.lower()):
         raise Distrust(f"TEXT cannot be trusted with the format {form[:40]}")
+    watch = "MOMENT" if _TIME_FORMAT.fullmatch(plain.lower()) else "DAY"
+    return f"TEXT(BRINE__{watch}({call.mark},{call.given[0].text}),{form})"
 
 
 def _match(call: Call) -> Optional[str]:

@@ -31,12 +31,7 @@ def error_text(value: Value) -> Optional[str]:
     """The error that a value is, as text; None for any other value."""
     if isinstance(value, dict):
         return ERROR_TEXTS.get(value.get("kind", ""), "#VALUE!")
-    return "#NUM!" if is_endless(value) else None
-
-
-def is_endless(value: Value) -> bool:
-    """Whether a value is a number beyond all bounds, which no spreadsheet program knows."""
-    return isinstance(value, float) and value - value != 0.0
+    return None
 
 
 def inherited(

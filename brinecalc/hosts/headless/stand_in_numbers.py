@@ -14,6 +14,8 @@ def add(*values: Value) -> float:
     for value in values[1:]:
         term = number(value)
         total = 0.0 if total * term < 0 and alike(total, -term) else total + term
+    if total - total != 0.0:
+        raise Fault(error("Num"))
     return total
 
 
@@ -54,15 +56,6 @@ def floor_math(value: Value, step: Value = 1.0, mode: Value = 0.0) -> float:
     if by == 0:
         return 0.0
     return _whole(x / by, math.ceil if x < 0 and number(mode) else math.floor) * by
-
-
-def time(hours: Value, minutes: Value, seconds: Value) -> float:
-    """TIME: a share of the day."""
-    h, m, s = (math.trunc(max(-1e9, min(1e9, number(part)))) for part in (hours, minutes, seconds))
-    total = h * 3600 + m * 60 + s
-    if total < 0 or max(h, m, s) > 32_767:
-        raise Fault(error("Num"))
-    return total % 86_400 / 86_400
 
 
 def serial(value: Value) -> float:

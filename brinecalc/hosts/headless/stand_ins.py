@@ -45,7 +45,6 @@ FUNCTIONS: Dict[str, Callable[..., Any]] = {
     "SERIAL": numbers.serial,
     "SUBSTITUTE": texts.substitute,
     "TEXTJOIN": texts.textjoin,
-    "TIME": numbers.time,
     "TRIM": texts.trim,
     "UPPER": texts.upper,
 }

@@ -9,6 +9,7 @@ with a stand-in call that.
 
 from __future__ import annotations
 
+import re
 from typing import Callable, Dict, List, Optional, Set, Tuple
 
 from brinecalc.hosts import spelling
@@ -34,6 +35,8 @@ from brinecalc.hosts.headless.shapes import (
 
 _LONGEST = 8192  # characters of a formula in a file
 _MOST_TERMS = 200
+_BY_ROW = re.compile(rf"\$?[A-Z]*\$?(?:{ROW}|\d+|)")
+_WATCHES = {"k": "WATCH", "d": "DAY", "h": "MOMENT"}
 _COMPARE = {"=": "EQ", "<>": "NE", "<": "LT", "<=": "LE", ">": "GT", ">=": "GE"}
 
 
@@ -147,12 +150,13 @@ class _Walk:
     def _area(self, node: Node, mode: int) -> Part:
         sheet, prefix = self._sheet(node)
         text = node.text.upper()
-        single = ":" not in text
-        if ROW not in text:
-            try:
-                single = places.area(text).single
-            except ValueError:
-                raise Distrust(f"{node.text} is neither a cell nor a known name") from None
+        if ROW in text and not all(_BY_ROW.fullmatch(end) for end in text.split(":")):
+            raise Exact  # the row's digits are only a part of another row's number
+        try:
+            found = places.area(text.replace(ROW, "1"))
+        except ValueError:
+            raise Distrust(f"{node.text.replace(ROW, '1')} is neither a cell nor a known name") from None
+        single = ":" not in text or (ROW not in text and found.single)
         self.reads.append((sheet, text))
         return Part(prefix + text, ONE if single else MANY, "v")
 
@@ -299,8 +303,8 @@ class _Walk:
         if argument.kind == "missing":
             return Part('""' if letter == "t" else "0" if rule.stand_in else "", ONE, letter)
         one = self.single(part, rule.name)
-        if letter in "kd" and one.kind != "n":
-            watch = "WATCH" if letter == "k" else "DAY"
+        watch = _WATCHES.get(letter)
+        if watch and (one.kind != "n" or letter == "d"):
             return Part(f"BRINE__{watch}({self.mark},{one.text})", ONE, "v")
         if letter == "t" and not rule.stand_in and one.kind != "t":
             return Part(f"BRINE__TEXT({one.text})", ONE, "t")

@@ -16,6 +16,7 @@ class Doubt(Exception):
     """Why a value is not to be trusted."""
 
 
+_MARCH_1900 = 61
 _EDGE = "spreadsheet programs disagree about a rounding in it"
 _RANGE = "a part of it gives a range where one cell belongs"
 _TEXT = "a part of it gives a text where a number belongs"
@@ -29,9 +30,17 @@ def looked_up(value: Value) -> Value:
 
 
 def day(value: Value) -> Value:
-    """A date: spreadsheet programs read it from a text too, each in its own language."""
-    if isinstance(value, str) and not NUMBER.fullmatch(value):
-        raise Doubt(_TEXT)
+    """A date: spreadsheet programs differ before March 1900, and read texts each in its own language."""
+    moment(value)
+    if value is None or (isinstance(value, float) and 0 <= value < _MARCH_1900):
+        raise Doubt("spreadsheet programs disagree about dates before March 1900, and a blank cell is one")
+    return value
+
+
+def moment(value: Value) -> Value:
+    """A date or a time of day; a text without digits is none in any language."""
+    if isinstance(value, str) and not NUMBER.fullmatch(value) and any(c.isdigit() for c in value):
+        raise Doubt("it reads a date or time from a text, which each program does in its own language")
     return value
 
 
@@ -60,6 +69,27 @@ def valued(value: Value) -> float:
     if isinstance(value, bool):
         raise Fault(error("Value"))
     return number(value)
+
+
+def days(end: Value, start: Value) -> float:
+    """DAYS, of whole days: about parts of days programs disagree."""
+    last, first = number(day(end)), number(day(start))
+    return _whole(last) - _whole(first)
+
+
+def time(hours: Value, minutes: Value, seconds: Value) -> float:
+    """TIME: a share of the day, of whole hours, minutes and seconds."""
+    parts = [_whole(number(part)) for part in (hours, minutes, seconds)]
+    total = parts[0] * 3600 + parts[1] * 60 + parts[2]
+    if total < 0 or max(parts) > 32_767:
+        raise Fault(error("Num"))
+    return total % 86_400 / 86_400
+
+
+def _whole(x: float) -> float:
+    if x != math.floor(x):
+        raise Doubt(_EDGE)
+    return x
 
 
 # ---- roundings: a quotient that is whole but for the last digit is whole in one program and not in another
@@ -151,15 +181,18 @@ def rounded(value: Value, digits: Value) -> float:
 
 FUNCTIONS: Dict[str, Callable[..., Any]] = {
     "DAY": day,
+    "DAYS": days,
     "EVEN": even,
     "INT": integer,
     "MOD": modulo,
+    "MOMENT": moment,
     "MROUND": multiple,
     "ODD": odd,
     "ONE": one,
     "QUOTIENT": quotient,
     "ROUND": rounded,
     "TERM": term,
+    "TIME": time,
     "VALUE": valued,
     "WATCH": looked_up,
 }

@@ -141,6 +141,8 @@ class _Calculation:
                 item.reason = flag
             elif isinstance(item.value, dict) and item.value.get("kind") not in engines.ERROR_TEXTS:
                 item.reason = _ENGINE_FAULTS.get(item.value.get("kind", ""), "the engine cannot compute it")
+            elif isinstance(item.value, float) and item.value - item.value != 0.0:
+                item.reason = "a number in it grows beyond all bounds"
             elif item.cell.kind == "array" and self.misfits(number, item, engine):
                 item.reason = "its result has another size than the cells it fills; open it in a spreadsheet program"
 
@@ -154,7 +156,7 @@ class _Calculation:
         return dynamic and (height, width) != (fills.bottom - fills.top + 1, fills.right - fills.left + 1)
 
     def spread_doubt(self) -> None:
-        """Distrusts every formula that depends on one that is distrusted, or on a number beyond all bounds."""
+        """Distrusts every formula that depends on one that is distrusted."""
         doubtful = {i for i, item in enumerate(self.items) if item.reason is not None}
         endless = {
             i for i, item in enumerate(self.items) if isinstance(item.value, float) and item.value - item.value != 0.0
@@ -164,7 +166,7 @@ class _Calculation:
         readers = [
             taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
         ]
-        for index, source in taint.spread(readers, doubtful | endless).items():
+        for index, source in taint.spread(readers, doubtful).items():
             item = self.items[index]
             place = self.shown(item.sheet, self.items[source])
             item.reason = f"it depends on {place}, which is not computed"

@@ -1,0 +1,325 @@
+"""Which formulas the headless engine does not compute, and what it says about them."""
+
+import pytest
+
+from tests.hosts.toys import OFFICE, PACKAGE, Toys, book_of, changed, computed, formula_cell, one, parts, raw_book, reason, value
+
+CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3": 2, "B4": 3, "B5": 4, "C2": 0}
+
+
+@pytest.mark.parametrize(
+    ("formula", "said"),
+    [
+        # scalar functions over ranges: the engine is silently wrong about the first three
+        ("SUMPRODUCT(LEN(A2:A5))", "LEN takes single cells"),
+        ('SUMPRODUCT(--(LEFT(A2:A5,1)="s"))', "LEFT takes single cells"),
+        ("SUMPRODUCT(ISNUMBER(B2:B5)*1)", "ISNUMBER takes single cells"),
+        *((f"SUM({name}(B2:B5))", f"{name} takes single cells") for name in ("EXP", "ABS", "SQRT", "INT", "YEAR")),
+        ("SUM(ROUND(B2:B5,1))", "ROUND takes single cells"),
+        ("SUM(MOD(B2:B5,2))", "MOD takes single cells"),
+        ("SUM(LARGE(B2:B5,{1,2}))", "LARGE takes single cells"),
+        ("LEN(INDEX(A2:A5,C2))", "range where one cell belongs"),
+        # results larger than one cell, and cells taken by position
+        ("A2:A5", "by position"),
+        ("+B2:B5", "calculates with a range"),
+        ("B2:B5*2", "calculates with a range"),
+        ("SUM(B2:B5*B2:B5)", "calculates with a range"),
+        ("BRINE_SALT(B2:B5,5%)", "larger than one cell"),
+        ("BRINE_TABLE(1)", "larger than one cell"),
+        ("IF(TRUE,B2:B5,0)", "larger than one cell"),
+        ("INDEX(B2:B5,0)", "range where one cell belongs"),
+        ("INDEX(A2:B5,2,C2)", "range where one cell belongs"),
+        ("{1,2,3}", "larger than one cell"),
+        ("SUMPRODUCT(IF(B2:B5>1,1,0))", "IF takes single cells"),
+        ("@B2:B5", "@ sign"),
+        ("_xlfn.SINGLE(B2:B5)", "by position"),
+        ("ROW(B2:B5)", "by position"),
+        ("TRANSPOSE(B2:B5)", "larger than one cell"),
+        ("_xlfn._xlws.SORT(B2:B5)", "larger than one cell"),
+        # references that the engine does not know
+        ("A2#", "# sign"),
+        ("_xlfn.ANCHORARRAY(A2)", "not a function that is known"),
+        ("SUM(2:2)", "whole rows"),
+        ("SUM(B2:B5 A3:C3)", "crossing of two ranges"),
+        ("SUM((B2:B3,B5))", "union"),
+        ("SUM(B2:INDEX(B:B,4))", "builds a range"),
+        ("SUM(Prices[cost])", "table"),
+        ("Prices[[#This Row],[cost]]*2", "table"),
+        ("[@cost]*2", "table"),
+        ("[2]Stock!A1", "another workbook"),
+        ("'C:\\kitchen\\[Stock.xlsx]Prices'!A1", "another workbook"),
+        ("SUM(Plan:Other!A1)", "several sheets"),
+        ("Missing!A1", "no sheet “Missing”"),
+        ("nowhere+1", "not a known name"),
+        ("XFE1+1", "neither a cell nor a known name"),
+        ("A1048577", "neither a cell nor a known name"),
+        ('INDIRECT("B2")', "use INDEX"),
+        ("OFFSET(B2,1,0)", "use INDEX"),
+        # functions
+        ("BRINE_SALTT(1)", "did you mean BRINE_SALT?"),
+        ("FOO(1)", "FOO is not a function that is known here"),
+        ("Other.xlsm!FOO(1)", "another workbook"),
+        ("_xlfn.LAMBDA(_xlpm.x,_xlpm.x+1)(1)", "cannot be read"),
+        ("_xlfn.LET(_xlpm.x,1,_xlpm.x)", "LET is not computed here"),
+        ("CONVERT(1,\"lbm\",\"kg\")", "BRINE_UNIT"),
+        ("RAND()", "random"),
+        ("SUM()", "SUM cannot take 0 arguments"),
+        ("ABS(1,2)", "ABS cannot take 2 arguments"),
+        ('TEXT(B2,"0.0E+00")', "format"),
+        ("TEXT(B2,A2)", "format written out"),
+        ("MATCH(B2,B2:B5,B3)", "third place"),
+        ('DATEDIF(45000,45300,"md")', "third place"),
+        ("SUMIF(B2:B5,\">1\",B2:B4)", "differ in size"),
+        ("SUMIFS(B2:B5,A2:A4,\"salt\")", "differ in size"),
+        ("COUNTIF(B2:B5*1,1)", "calculates with a range"),
+        ("BRINE_TOTAL(A:A)", "whole columns"),
+        # texts that are no formulas
+        ("1+", "ends too early"),
+        ("SUM(1;2)", "semicolon"),
+        ("(1", "ends too early"),
+        ('"salt', "cannot be read"),
+        ("1E400", "too large"),
+        ("(" * 90 + "1" + ")" * 90, "brackets within brackets"),
+        ("1+" * 5000 + "1", "longer than 8192"),
+        ("1" + "+1" * 4000, "the engine cannot read it"),
+        ("\ue0001+1", "U+E000"),
+    ],
+)
+def test_is_reported_not_guessed(formula, said):
+    outcome = computed(raw_book([("Plan", f'<row r="1">{formula_cell("A1", formula, "<v>17</v>")}</row>'
+                                 '<row r="2"><c r="A2" t="str"><v>salt</v></c><c r="B2"><v>1</v></c><c r="C2"><v>0</v></c></row>'
+                                 '<row r="3"><c r="B3"><v>2</v></c></row>'), ("Other", "")]))
+    (problem,) = outcome.report.problems
+    assert said in problem.reason
+    assert problem.error is None
+    assert value(outcome.content, "A1") == 17, "the file's own value must stay"
+
+
+@pytest.mark.parametrize(
+    ("formula", "expected"),
+    [  # source: by hand
+        ("SUMPRODUCT((B2:B5>1)*B2:B5)", 9),
+        ('SUMPRODUCT((A2:A5="salt")*B2:B5)', 1),
+        ("SUM(B2:B5)*2", 20),
+        ("SUM({1,2,3}*2)", 12),
+        ("SUM(IF(TRUE,B2:B5,0))", 10),
+        ("SUM(BRINE_SALT(B2:B5,50%))", 5),
+        ("BRINE_TOTAL(B2:B5)", 10),
+        ("INDEX(BRINE_TABLE(1),2,2)", 0.02),
+        ("ROUND(SUM(B2:B5)/3,2)", 3.33),
+        ("INDEX(B2:B5,3)", 3),
+        ('LEN(INDEX(A2:A5,MATCH(4,B2:B5,0)))', 5),
+        ("MAX(IF(B2>0,B2,B3),B4)", 3),
+        ("brine_salt(1000,5%)", 50),
+        ("BRINE.SALT(1000,5%)", 50),
+        ("_xldudf_BRINE_SALT(1000,5%)", 50),
+        ("_xlfn.BRINE_SALT(1000,5%)", 50),
+        ("[1]!BRINE_SALT(1000,5%)", 50),
+        ("'C:\\add-ins\\Kitchen.xlam'!BRINE_SALT(1000,5%)", 50),
+        ("(" * 60 + "B2" + ")" * 60, 1),
+        ("ABS(" * 60 + "-B3" + ")" * 60, 2),
+        ("1" + "+1" * 200, 201),
+        ("-" * 50 + "B3", 2),
+        (" BRINE_SALT( 1000 ,\n 5% ) ", 50),
+    ],
+)
+def test_is_computed(formula, expected):
+    assert one(formula, CELLS) == pytest.approx(expected, rel=1e-11)
+
+
+def test_empty_places_are_texts_for_our_functions_only():
+    toys = Toys()
+    content = book_of({"A1": "=BRINE_SEEN(1,,3,)", "A2": "=IF(TRUE,,5)", "A3": "=BRINE_SEEN()", "A4": "=BRINE_SEEN(B1,SUM(,2))"})
+    computed(content, library=toys)
+    assert sorted(toys.seen, key=repr) == sorted([(1.0, "", 3.0, ""), (), (None, 2.0)], key=repr)
+
+
+def test_the_formula_in_the_file_stays_as_it_was_written():
+    outcome = computed(book_of({"A1": "=BRINE_SEEN(1,,3)&1/3", "A2": "=1-A1=0"}))
+    before, after = parts(book_of({"A1": "=BRINE_SEEN(1,,3)&1/3"})), parts(outcome.content)
+    assert b"<f>BRINE_SEEN(1,,3)&amp;1/3</f>" in before["xl/worksheets/sheet1.xml"]
+    assert b"<f>BRINE_SEEN(1,,3)&amp;1/3</f>" in after["xl/worksheets/sheet1.xml"]
+
+
+def test_errors_reach_our_functions_as_texts():
+    toys = Toys()
+    computed(book_of({"A1": "=1/0", "A2": "=BRINE_SEEN(A1,NA(),A1:A1,A1:B1)"}), library=toys)
+    assert toys.seen == [("#DIV/0!", "#N/A", "#DIV/0!", [["#DIV/0!", None]])]
+
+
+def test_names_of_ours_inside_texts_and_sheet_names_are_left_alone():
+    content = book_of(
+        {"A1": "='BRINE_SALT(1,,2)'!B1", "A2": '="BRINE_SALT(1,,2)"&LEN("BRINE_FOO(")'}, **{"BRINE_SALT(1,,2)": {"B1": 5}}
+    )
+    outcome = computed(content)
+    assert outcome.report.clean
+    assert value(outcome.content, "A1") == 5
+    assert value(outcome.content, "A2") == "BRINE_SALT(1,,2)10"
+
+
+def names(*defined):
+    return "<definedNames>" + "".join(defined) + "</definedNames>"
+
+
+def test_names_stand_for_ranges_and_constants():
+    rows = '<row r="1">' + "".join(
+        formula_cell(f"{column}1", text)
+        for column, text in zip("CDEFGHI", ["SUM(stock)", "rate*100", "here", "word&1", "-minus", "STOCK", "Other!here"])
+    ) + '</row><row r="2"><c r="B2"><v>2</v></c></row><row r="3"><c r="B3"><v>3</v></c></row>'
+    content = raw_book(
+        [("Plan", rows), ("Other", '<row r="1"><c r="A1"><v>9</v></c></row>')],
+        names=names(
+            '<definedName name="stock">Plan!$B$2:$B$3</definedName>',
+            '<definedName name="rate">5%</definedName>',
+            '<definedName name="minus">-4</definedName>',
+            '<definedName name="word">"salt"</definedName>',
+            '<definedName name="here" localSheetId="0">Plan!$B$2</definedName>',
+            '<definedName name="here" localSheetId="1">Other!$A$1</definedName>',
+        ),
+    )
+    outcome = computed(content)
+    got = [value(outcome.content, f"{column}1") for column in "CDEFGI"]
+    assert got == [5, 5, 2, "salt1", 4, 9]
+    (problem,) = outcome.report.problems
+    assert (problem.cell, "by position" in problem.reason) == ("H1", True)
+
+
+@pytest.mark.parametrize(
+    "meaning",
+    ["BRINE_SALT(1000,5%)", "OFFSET(Plan!$A$1,1,0)", "Plan!A1", "Plan!$B$1,Plan!$B$3", "#REF!", "Plan!$A$1+1", "1;2",
+     "[1]Stock!$A$1", "Nowhere!$A$1"],
+)
+def test_names_that_stand_for_more_are_not_used(meaning):
+    content = raw_book(
+        [("Plan", f'<row r="1">{formula_cell("B1", "twist*2", "<v>3</v>")}</row>')],
+        names=names(f'<definedName name="twist">{meaning}</definedName>'),
+    )
+    outcome = computed(content)
+    assert outcome.report.problems[0].error is None
+    assert value(outcome.content, "B1") == 3
+
+
+def test_what_depends_on_an_uncomputed_formula_is_not_computed_either():
+    cells = {
+        "A1": "=FOO(1)",
+        "A2": "=A1+1",
+        "A3": "=SUM(A1:A2)",
+        "A4": '=IFERROR(A3,"fine")',
+        "A5": "=COUNT(A1:B200)",
+        "A6": "=SUM(C1:C9)",
+        "B9": "=SUM(A:A)",
+    }
+    outcome = computed(book_of(cells, Other={"A1": "=Plan!A2*2", "A2": "=ROUND(2.4,0)"}))
+    kept = {(problem.sheet, problem.cell) for problem in outcome.report.problems}
+    plan = {("Plan", place) for place in ("A1", "A2", "A3", "A4", "A5", "B9")}
+    assert kept == plan | {("Other", "A1")}
+    said = {problem.cell: problem.reason for problem in outcome.report.problems if problem.sheet == "Other"}
+    assert said["A1"] == "it depends on Plan!A2, which is not computed"
+    assert value(outcome.content, "A6") == 0
+    assert value(outcome.content, "A2", "Other") == 2
+
+
+def test_doubt_travels_down_long_chains_and_large_ranges():
+    cells = {"A1": "=FOO(1)", **{f"A{row}": f"=A{row - 1}+1" for row in range(2, 2000)}}
+    cells.update({f"C{row}": f"=SUM(A$1:A{row})" for row in range(100, 300)})
+    cells["E1"] = "=SUM(D1:D5000)"
+    outcome = computed(book_of(cells))
+    assert outcome.report.kept == 1999 + 200
+    assert outcome.report.formulas == 2200
+
+
+def test_a_circle_is_reported_and_so_is_what_reads_it():
+    outcome = computed(book_of({"A1": "=B1+1", "B1": "=A1+1", "C1": "=IFERROR(A1,5)", "D1": "=1+1"}))
+    said = {problem.cell: problem.reason for problem in outcome.report.problems}
+    assert "refers to itself" in said["A1"]
+    assert "refers to itself" in said["B1"]
+    assert said["C1"].startswith("it depends on A1")
+    assert set(said) == {"A1", "B1", "C1"}
+
+
+def test_a_circle_is_reported_even_where_the_workbook_would_iterate():
+    content = raw_book(
+        [("Plan", f'<row r="1">{formula_cell("A1", "A1+1", "<v>3</v>")}</row>')],
+        after='<calcPr calcId="191029" iterate="1" iterateCount="5"/>',
+    )
+    outcome = computed(content)
+    assert "refers to itself" in outcome.report.problems[0].reason
+    assert outcome.content == content
+
+
+def test_numbers_beyond_all_bounds_are_errors_or_are_not_computed():
+    cells = {"A1": "=1E300*1E300", "B1": "=IFERROR(A1,7)", "C1": "=1E308-(-1E308)", "D1": "=IFERROR(C1,7)",
+             "A2": "=PRODUCT(1E200,1E200)", "B2": "=IFERROR(A2,7)"}
+    outcome = computed(book_of(cells))
+    said = {problem.cell: (problem.error, problem.reason) for problem in outcome.report.problems}
+    assert said["A1"][0] == said["C1"][0] == "#NUM!"
+    assert value(outcome.content, "B1") == value(outcome.content, "D1") == 7
+    assert said["A2"] == (None, "a number in it grows beyond all bounds")
+    assert said["B2"][0] is None
+
+
+def test_hidden_rows_stop_subtotal():
+    visible = raw_book([("Plan", f'<row r="1">{formula_cell("A1", "SUBTOTAL(9,B1:B2)")}<c r="B1"><v>2</v></c></row>')])
+    hidden = raw_book(
+        [("Plan", f'<row r="1">{formula_cell("A1", "SUBTOTAL(9,B1:B2)")}</row><row r="2" hidden="1"><c r="B2"><v>2</v></c></row>')]
+    )
+    assert value(computed(visible).content, "A1") == 2
+    assert "hidden rows" in computed(hidden).report.problems[0].reason
+
+
+def test_a_data_table_is_left_as_it_is():
+    rows = '<row r="1"><c r="A1"><f t="dataTable" ref="A1:A2" dt2D="0" dtr="0" r1="B1"/><v>4</v></c></row>'
+    outcome = computed(raw_book([("Plan", rows)]))
+    assert "data table" in outcome.report.problems[0].reason
+    assert value(outcome.content, "A1") == 4
+
+
+def test_links_to_other_workbooks_are_neither_followed_nor_trusted():
+    link = {
+        "xl/externalLinks/externalLink1.xml": "<externalLink/>",
+        "xl/_rels/workbook.xml.rels": parts(raw_book([("Plan", "")]))["xl/_rels/workbook.xml.rels"].replace(
+            b"</Relationships>",
+            f'<Relationship Id="rId9" Type="{OFFICE}/externalLink" Target="externalLinks/externalLink1.xml"/>'
+            "</Relationships>".encode(),
+        ),
+    }
+    content = changed(raw_book([("Plan", f'<row r="1">{formula_cell("A1", "[1]Stock!A1+1", "<v>8</v>")}</row>')]), parts=link)
+    outcome = computed(content)
+    assert "another workbook" in outcome.report.problems[0].reason
+    assert outcome.content == content
+    assert PACKAGE.encode() in parts(content)["_rels/.rels"]
+
+
+def test_equal_formulas_of_a_column_are_judged_once_but_literals_are_not_confused():
+    """In row 10 the text LOG10( holds the row's number, in row 1 so does the 1 of MATCH."""
+    cells = {f"B{row}": f"=LOG10(A{row})" for row in (9, 10, 11)}
+    cells.update({f"C{row}": f"=MATCH({row},$A$1:$A$3,1)" for row in (1, 2, 3)})
+    cells.update({f"D{row}": f"=INDEX($A$1:$A$3,{row})" for row in (1, 2, 3)})
+    cells.update({f"E{row}": f"='Sheet {row}'!A1" for row in (1, 2)})
+    cells.update({"A1": 1, "A2": 2, "A3": 3, "A9": 10, "A10": 100, "A11": 1000})
+    outcome = computed(book_of(cells, **{"Sheet 1": {"A1": 71}}))
+    got = {place: value(outcome.content, place) for place in cells if place[0] != "A"}
+    assert [got[f"B{row}"] for row in (9, 10, 11)] == [1, 2, 3]
+    assert [got[f"C{row}"] for row in (1, 2, 3)] == [1, 2, 3]
+    assert [got[f"D{row}"] for row in (1, 2, 3)] == [1, 2, 3]
+    assert got["E1"] == 71
+    assert "no sheet" in next(p.reason for p in outcome.report.problems if p.cell == "E2")
+
+
+def test_reasons_for_errors_name_the_cell_or_the_function_they_come_from():
+    cells = {"A1": 1000, "B1": 5, "C1": "=BRINE_SALT(A1,B1)", "D1": "=C1*2", "E1": "=BRINE_SALT(BRINE_SALT(A1,B1),1%)",
+             "F1": "=1/A2", "G1": '=IFERROR(BRINE_SALT(A1,B1),0)+1/0', "H1": "=SUM(B1:D1)"}
+    outcome = computed(book_of(cells))
+    said = {problem.cell: (problem.error, problem.reason) for problem in outcome.report.problems}
+    sentence = "BRINE_SALT: share must be at most 1, got 5.0."
+    assert said["C1"] == ("#NUM!", sentence)
+    assert said["D1"] == ("#NUM!", "it comes from C1")
+    assert said["E1"] == ("#NUM!", sentence)
+    assert said["F1"] == ("#DIV/0!", "it divides by zero or by a blank cell")
+    assert said["G1"][0] == "#DIV/0!"
+    assert "BRINE" not in said["G1"][1]
+    assert said["H1"] == ("#NUM!", "it comes from C1")
+
+
+def test_reason_is_helpful_for_typed_texts():
+    assert "semicolon where a comma belongs" in reason("SUM(1;2)")
