@@ -104,7 +104,7 @@ def write(book: Book, sheet: Worksheet, settings: List[Setting], row: int) -> in
         styles.put(sheet, f"B{row}", setting.label, "body")
         styles.put(sheet, f"C{row}", setting.value, "input" if setting.is_input else "cell", setting.form)
         if setting.help:
-            styles.put(sheet, f"D{row}", setting.help, "quiet")
+            styles.put(sheet, f"D{row}", setting.help, "aside")
         if setting.is_input:
             field = frame.Field(
                 setting.name, setting.label, choices=setting.choices, limits=setting.limits, help=setting.help

@@ -18,7 +18,7 @@ QUIET = "5B6770"
 DEEP = "14505C"
 PALE = "E6EEF0"
 INPUT = "FFF7DC"
-FRAME = "B9A968"
+FRAME = "CDBF86"
 LINE = "C9D1D6"
 STOP = "F3C6BE"
 CAUTION = "FBE3B4"
@@ -100,8 +100,10 @@ _STYLES = {
     "heading": (font(9, True), fill(PALE), _MIDDLE, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "unit": (font(8, colour=QUIET), fill(PALE), _MIDDLE, Border(bottom=_heavy, left=_thin, right=_thin)),
     "body": (font(), None, _ANY, None),
+    "link": (Font(name=FONT, size=11, bold=True, underline="single", color=DEEP), None, _ANY, None),
     "strong": (font(11, True), None, _ANY, None),
     "quiet": (font(9, colour=QUIET), None, _LEFT, None),
+    "aside": (font(9, colour=QUIET), None, Alignment(horizontal="left", vertical="center", indent=1), None),
     "cell": (font(), None, _ANY, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "wrap": (font(9), None, _WRAP, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "input": (font(), fill(INPUT), _ANY, Border(top=_frame, bottom=_frame, left=_frame, right=_frame)),

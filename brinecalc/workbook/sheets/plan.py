@@ -30,22 +30,22 @@ def inputs() -> List[Field]:
     what, how, extras, cure, when = "What goes in", "Salt", "What else", "Curing salt", "Where and when"
     return [
         Field("batch", "Batch", "count", "=ROW()-7", width=6, group="Batch"),
-        Field("product", "Product", width=22, group=what, choices="product_names",
+        Field("product", "Product", width=25, group=what, choices="product_names",
               help="Choose from the list. Whole birds: the list says what to measure."),
         Field("says", "Says", "text", "={w_says}", width=11, group=what),
-        Field("label", "For", "text", width=16, group=what, help="Any words for the card: the dish, the event, the guest."),
+        Field("label", "For", "text", width=22, group=what, help="Any words for the card: the dish, the event, the guest."),
         Field("pieces", "Pieces", "count", width=7, group=what, limits=(1, 100000), help="How many pieces go in."),
         Field("weight", "Weight as bought", "mass", unit="=typed_mass", width=10, group=what, limits=(0.001, 100000),
               help="All pieces together, as bought; bone and shell are taken off by the table."),
-        Field("thickness", "Thickness", unit="=typed_length", width=11, group=what,
+        Field("thickness", "Thickness", unit="=typed_length", width=16, group=what,
               help="Of the thickest piece. Diameter of a cylinder or sphere; skin or bone to open side for one face. "
               "A block as text: 150 x 60 x 40 mm."),
         Field("shape", "Shape", width=10, group=what, choices=SHAPES, help="Blank: the usual shape of the product."),
-        Field("treatment", "Treated", width=10, group=what, choices=TREATMENTS,
+        Field("treatment", "Treated", width=11, group=what, choices=TREATMENTS,
               help="thawed: was frozen. needled: blade or needle tenderised. tumbled: under vacuum. Blank: none."),
         Field("native", "Salt in it already", "share", width=9, group=what, limits=(0, 0.2),
               help="Only for pre-treated or salted goods; blank: the table's figure."),
-        Field("method", "Method", width=15, group=how, choices=METHODS,
+        Field("method", "Method", width=17, group=how, choices=METHODS,
               help="gradient: strong brine, pull at the time. equilibrium: wait until it stops. dry equilibrium: rubbed on, no water, wait until even. injected."),
         Field("target", "Salt wanted in the product", "share", width=9, group=how, limits=(0.0001, 0.2),
               help="Average salt, for example 1.0% to 1.5% of the product."),
@@ -57,19 +57,19 @@ def inputs() -> List[Field]:
               help="Brine water for each weight of product; blank: as on Start."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
               help="injected: what is pumped in. Otherwise what the product picks up; blank: none counted."),
-        Field("sweetener", "Sweetener", width=15, group=extras, choices="sweetener_names", help="Blank: none."),
+        Field("sweetener", "Sweetener", width=17, group=extras, choices="sweetener_names", help="Blank: none."),
         Field("sweet_level", "Level", "share", width=7, group=extras, limits=(0, 0.5), help="Of the water. Usual: 1% to 5%."),
-        Field("aroma_one", "Aromatic", width=15, group=extras, choices="aromatic_names", help="Herb, spice or other aromatic."),
+        Field("aroma_one", "Aromatic", width=19, group=extras, choices="aromatic_names", help="Herb, spice or other aromatic."),
         Field("aroma_one_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water."),
-        Field("aroma_two", "Second aromatic", width=15, group=extras, choices="aromatic_names", help="Blank: none."),
+        Field("aroma_two", "Second aromatic", width=19, group=extras, choices="aromatic_names", help="Blank: none."),
         Field("aroma_two_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water."),
-        Field("phosphate", "Phosphate", width=16, group=extras, choices="phosphate_names", help="Blank: none."),
+        Field("phosphate", "Phosphate", width=24, group=extras, choices="phosphate_names", help="Blank: none."),
         Field("phosphate_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.1), help="Of the water."),
-        Field("acid", "Acid or base", width=15, group=extras, choices="acid_names", help="Blank: none."),
+        Field("acid", "Acid or base", width=17, group=extras, choices="acid_names", help="Blank: none."),
         Field("acid_level", "Level", "fine_share", width=7, group=extras, limits=(0, 1), help="Of the water."),
-        Field("liquid", "Instead of water", width=14, group=extras, choices="liquid_names",
+        Field("liquid", "Instead of water", width=17, group=extras, choices="liquid_names",
               help="Its own water counts as the water. Never cola, wine or another acid liquid with curing salt."),
-        Field("cure", "Curing salt", width=15, group=cure, choices="cure_names", help="Blank: none. Weigh it; have it checked."),
+        Field("cure", "Curing salt", width=19, group=cure, choices="cure_names", help="Blank: none. Weigh it; have it checked."),
         Field("cure_ppm", "Nitrite", "ppm", unit="ppm", width=8, group=cure, limits=(1, 700),
               help="Ingoing, as sodium nitrite, by the rules chosen on Start."),
         Field("cure_method", "Reckoned as", width=12, group=cure, choices=CURE_METHODS,
@@ -94,7 +94,7 @@ def results() -> List[Field]:
         Field("p_salt", "Salt to weigh", "small", "={r_salt}", unit="=small_word", width=10, group=out),
         Field("p_put_in", "Put in", "moment", "={w_put_in}", width=16, group=out),
         Field("p_take_out", "Take out", "moment", "={w_take_out}", width=16, group=out),
-        Field("p_finding", "Worst finding, or why the row fails", "text", "={w_message}", width=70, group=out),
+        Field("p_finding", "Worst finding, or why the row fails", "text", "={w_message}", width=90, group=out),
     ]
 
 
@@ -114,6 +114,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
     paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
     paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")
+    sheet.page_setup.fitToWidth = 3
     sheet.print_title_rows = "5:7"
     sheet.print_title_cols = "A:C"
     sheet.print_area = f"A1:{grid.last_column}{grid.last_row}"

@@ -41,7 +41,7 @@ def grid() -> Grid:
 
     fields: List[Field] = [
         Field("r_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6, group="Batch"),
-        Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product})', width=22, group="Batch"),
+        Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product})', width=25, group="Batch"),
         Field("r_says", "Says", "text", "={w_says}", width=10, group="Batch"),
         _shown("r_edible", "Edible weight", "w_edible", "mass", mass, "shown_mass_g", mix),
         _shown("r_strength", "Strength, of the water", "w_strength", "fine_share", "", "", mix),
@@ -78,7 +78,7 @@ def grid() -> Grid:
         Field("r_cost_mass", "Cost per finished weight", "money", _priced("{w_cost_kg}*shown_mass_g"),
               unit='="per "&mass_word', width=10, group=money),
         Field("r_cost_portion", "Cost per portion", "money", _priced("{w_cost_portion}"), width=10, group=money),
-        Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=70, group="Findings"),
+        Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=90, group="Findings"),
     ]  # fmt: skip
     return Grid(SHEET, fields, FIRST_ROW, ROWS)
 
@@ -103,6 +103,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         column = made.columns[key]
         plan.paint(sheet, f"{column}{FIRST_ROW}:{column}{made.last_row}")
     sheet.freeze_panes = f"C{FIRST_ROW}"
+    sheet.page_setup.fitToWidth = 3
     sheet.print_title_rows = "5:7"
     sheet.print_title_cols = "A:C"
     sheet.print_area = f"A1:{made.last_column}{total}"

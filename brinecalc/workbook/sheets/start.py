@@ -3,24 +3,31 @@
 from __future__ import annotations
 
 from openpyxl.styles import Alignment
+from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc import version
-from brinecalc.workbook import settings, styles
+from brinecalc.workbook import frame, settings, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.settings import SHEET
 
 __all__ = ["SHEET", "write"]
 
 STEPS = (
-    ("Start", "Choose units and rules below, once, before anything is typed."),
-    ("Plan", "One row per batch. Fill the pale cells; the word under Says tells whether the row holds."),
-    ("Results", "All weights, times, meter readings and costs of every batch, ready to print."),
-    ("Prices", "What each thing costs and what is on hand; a missing price is shown, never counted as nothing."),
-    ("Order", "What to buy for the whole plan, in packs."),
-    ("Card", "One page for the cook: choose a batch, print."),
-    ("Log", "Readings as they come in, and when the batch will be done."),
+    ("Plan", "Chef", "One row per batch. Fill the pale cells; the word under Says tells whether the row holds."),
+    ("Results", "Chef", "All weights, times, meter readings and costs of every batch, ready to print."),
+    ("Card", "Cook", "One page for one batch: choose its number, print, write the readings on it."),
+    ("Log", "Cook", "Meter readings as they come in, and when the batch will be done."),
+    ("Recipe", "Consultant", "One brine worked out on its own, or taken from a batch of the plan."),
+    ("Charts", "Consultant", "Salt against depth and time, and what a batch costs."),
+    ("Prices", "Purchasing", "What each thing costs and what is on hand; a missing price is shown, never counted as nothing."),
+    ("Order", "Purchasing", "What to buy for the whole plan, in packs."),
+    ("Soak chart", "Reference", "Hours to soak and rest for every product, by thickness and strength."),
+    ("Limits", "Reference", "Every limit the workbook holds you to, with its rule and source."),
+    ("Functions", "Reference", "All functions with their arguments and an example each."),
+    ("Scales", "Reference", "The same brine on every scale, from the salometer to pounds per gallon."),
 )
+"""Sheet, who it is for, and what it does; only sheets that are there are listed."""
 
 CAUTIONS = (
     "The workbook computes; it does not permit. Local food law, your own approved process and a licensed person come first.",
@@ -34,7 +41,7 @@ CAUTIONS = (
 
 def write(book: Book, sheet: Worksheet) -> None:
     """Words, settings, derived factors."""
-    for column, width in (("A", 3), ("B", 36), ("C", 16), ("D", 92)):
+    for column, width in (("A", 3), ("B", 40), ("C", 26), ("D", 100)):
         sheet.column_dimensions[column].width = width
     styles.put(sheet, "B1", "Brine production workbook", "title")
     styles.put(
@@ -44,11 +51,12 @@ def write(book: Book, sheet: Worksheet) -> None:
         "lead",
     )
     row = _section(sheet, 4, "The sheets")
-    for name, words in STEPS:
+    for name, who, words in STEPS:
         if name in book.workbook.sheetnames:
-            styles.put(sheet, f"B{row}", name, "strong")
-            sheet[f"B{row}"].hyperlink = f"#{name}!A1"
-            styles.put(sheet, f"C{row}", words, "body")
+            sheet[f"B{row}"].hyperlink = Hyperlink(ref=f"B{row}", location=f"{frame.quoted(name)}!A1", display=name)
+            styles.put(sheet, f"B{row}", name, "link")
+            styles.put(sheet, f"C{row}", who, "quiet")
+            styles.put(sheet, f"D{row}", words, "body")
             row += 1
     row = _section(sheet, row + 1, "Settings")
     row = settings.write(book, sheet, settings.to_set(book.options.units), row)
@@ -61,7 +69,6 @@ def write(book: Book, sheet: Worksheet) -> None:
     row = _section(sheet, row + 3, "What follows from the settings (nothing to fill in)")
     settings.write(book, sheet, settings.derived(), row)
     sheet.print_area = f"A1:D{row - 2}"
-    sheet.page_setup.orientation = "portrait"
 
 
 def _section(sheet: Worksheet, row: int, words: str) -> int:
