@@ -57,6 +57,12 @@ HEADINGS: Dict[str, str] = {
 """Column headings, in the order of a row's fields."""
 
 
+def shown(hours: float) -> str:
+    """Hours to two digits, which is all that is known of them: 0.72, 8.3, 41, 1100."""
+    figure = float(f"{hours:.2g}")
+    return f"{figure:.0f}" if figure >= 10 else f"{figure:.2g}"
+
+
 def rows(
     names: Optional[Sequence[str]] = None,
     celsius: float = soaking.REFERENCE,

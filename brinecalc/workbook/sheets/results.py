@@ -18,10 +18,18 @@ from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 SHEET = "Results"
 
 
+MIX = "Weigh out"
+
+
 def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divide: str = "", group: str = "",
            width: float = 10) -> Field:  # fmt: skip
-    """A column that shows a working in the unit chosen; empty stays empty."""
+    """A column that shows a working in the unit chosen; empty stays empty.
+
+    What is weighed out gives no figure for a batch that must not be started: the word STOP stands there instead.
+    """
     value = f"{{{source}}}/{divide}" if divide else f"{{{source}}}"
+    if group == MIX:
+        value = f'IF({{w_says}}="STOP","STOP",{value})'
     guard = f'OR({{w_on}}=0,{{{source}}}="")' if divide else "{w_on}=0"
     return Field(key, heading, form, f'=IF({guard},"",{value})', unit=unit, width=width, group=group)
 
@@ -34,19 +42,19 @@ def _priced(cost: str) -> str:
 def grid() -> Grid:
     """The grid of the results, row for row in step with the plan."""
     small, mass, volume = "=small_word", "=mass_word", "=volume_word"
-    mix, soak, state, label, money = "Weigh out", "When", "Salt then", "On the label", "Money"
+    soak, state, label, money = "When", "Salt then", "On the label", "Money"
 
     def grams(key: str, heading: str, source: str) -> Field:
-        return _shown(key, heading, source, "small", small, "shown_small_g", mix)
+        return _shown(key, heading, source, "small_or_none", small, "shown_small_g", MIX)
 
     fields: List[Field] = [
         Field("r_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6, group="Batch"),
         Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product})', width=25, group="Batch"),
         Field("r_says", "Says", "text", "={w_says}", width=10, group="Batch"),
-        _shown("r_edible", "Edible weight", "w_edible", "mass", mass, "shown_mass_g", mix),
-        _shown("r_strength", "Strength, of the water", "w_strength", "fine_share", "", "", mix),
-        _shown("r_liquid", "Water or liquid, ice included", "w_liquid", "mass", mass, "shown_mass_g", mix),
-        _shown("r_ice", "of it ice", "w_ice", "mass", mass, "shown_mass_g", mix),
+        _shown("r_edible", "Edible weight", "w_edible", "mass", mass, "shown_mass_g", MIX),
+        _shown("r_strength", "Strength, of the water", "w_strength", "fine_share", "", "", MIX),
+        _shown("r_liquid", "Water or liquid, ice included", "w_liquid", "mass", mass, "shown_mass_g", MIX),
+        _shown("r_ice", "of it ice", "w_ice", "mass_or_none", mass, "shown_mass_g", MIX),
         grams("r_salt", "Salt", "w_salt"),
         grams("r_cure", "Curing salt", "w_cure"),
         grams("r_sweet", "Sweetener", "w_sweet"),
@@ -54,8 +62,8 @@ def grid() -> Grid:
         grams("r_aroma_two", "Second aromatic", "w_aroma_two"),
         grams("r_phosphate", "Phosphate", "w_phosphate"),
         grams("r_acid", "Acid or base", "w_acid"),
-        _shown("r_volume", "Brine", "w_volume", "volume", volume, "shown_volume_ml", mix),
-        _shown("r_fit", "In the vessel", "w_fit", "text", "", "", mix),
+        _shown("r_volume", "Brine", "w_volume", "volume", volume, "shown_volume_ml", MIX),
+        _shown("r_fit", "In the vessel", "w_fit", "text", "", "", MIX),
         _shown("r_put_in", "Put in", "w_put_in", "moment", "", "", soak, 16),
         _shown("r_take_out", "Take out", "w_take_out", "moment", "", "", soak, 16),
         _shown("r_take_from", "Ready at the soonest", "w_take_from", "moment", "", "", soak, 16),
