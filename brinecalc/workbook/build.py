@@ -15,9 +15,24 @@ from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc import version
-from brinecalc.workbook import example, styles
+from brinecalc.workbook import example, marks, styles
 from brinecalc.workbook.book import Book, Options, Part
-from brinecalc.workbook.sheets import checks, lists, plan, reference, results, start, workings
+from brinecalc.workbook.sheets import (
+    card,
+    charts,
+    checks,
+    lists,
+    log,
+    order,
+    plan,
+    prices,
+    recipe,
+    reference,
+    results,
+    soak_chart,
+    start,
+    workings,
+)
 
 STAMP = datetime.datetime(2026, 1, 1)  # file properties carry no time zone
 ZIP_STAMP = (2026, 1, 1, 0, 0, 0)
@@ -26,6 +41,13 @@ PARTS = (
     Part(start.SHEET, start.write),
     Part(plan.SHEET, plan.write, plan.grid),
     Part(results.SHEET, results.write, results.grid),
+    Part(recipe.SHEET, recipe.write),
+    Part(prices.SHEET, prices.write, prices.grid),
+    Part(order.SHEET, order.write),
+    Part(card.SHEET, card.write),
+    Part(log.SHEET, log.write),
+    Part(charts.SHEET, charts.write),
+    Part(soak_chart.SHEET, soak_chart.write),
     Part(reference.LIMITS, reference.write_limits),
     Part(reference.FUNCTIONS, reference.write_functions),
     Part(reference.SCALES, reference.write_scales),
@@ -48,6 +70,7 @@ def build(options: Options) -> bytes:
             book.add(part.grid())
     for part in PARTS:
         part.write(book, workbook[part.sheet])
+    marks.write(book)
     if options.filled:
         example.fill(book)
     for sheet in workbook.worksheets:
@@ -59,10 +82,12 @@ def _page(sheet: Worksheet, paper: str) -> None:
     """How a sheet prints, and that only inputs may be typed into."""
     sheet.page_setup.paperSize = 9 if paper == "A4" else 1
     sheet.page_setup.orientation = sheet.page_setup.orientation or "landscape"
-    sheet.page_setup.fitToWidth = 1
+    sheet.page_setup.fitToWidth = sheet.page_setup.fitToWidth or 1  # a sheet may ask for more pages side by side
     sheet.page_setup.fitToHeight = sheet.page_setup.fitToHeight or 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     sheet.sheet_view.showGridLines = False
+    for side in ("left", "right", "top", "bottom"):
+        setattr(sheet.page_margins, side, 0.5)
     sheet.oddFooter.left.text = f"brinecalc {version.VERSION}"
     sheet.oddFooter.right.text = "&A, page &P of &N"
     sheet.protection.sheet = True

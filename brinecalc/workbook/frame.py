@@ -33,6 +33,7 @@ class Field(NamedTuple):
     limits: Optional[Tuple[float, float]] = None
     help: str = ""
     why: str = ""
+    free: bool = False  # the list is a help, other words may be typed too
 
     @property
     def is_input(self) -> bool:
@@ -137,6 +138,6 @@ def validate(sheet: Worksheet, field: Field, cells: str) -> None:
     rule.promptTitle = field.heading[:32]
     rule.prompt = field.help[:255] or None
     rule.showInputMessage = bool(field.help)
-    rule.showErrorMessage = bool(field.choices or field.limits)
+    rule.showErrorMessage = bool(field.choices or field.limits) and not field.free
     rule.add(cells)
     sheet.add_data_validation(rule)

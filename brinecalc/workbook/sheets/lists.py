@@ -12,6 +12,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.tables import load
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
+from brinecalc.workbook.sheets import ingredient_lists
 
 SHEET = "Lists"
 FIRST_ROW = 5
@@ -55,7 +56,7 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
         ("list_cure_nitrite", "Nitrite in it", [row["nitrite"] for row in cures]),
         ("list_cure_salt", "Salt in it", [row["salt"] for row in cures]),
     ]
-    return made
+    return made + ingredient_lists.columns()
 
 
 def write(book: Book, sheet: Worksheet) -> None:

@@ -1,0 +1,276 @@
+"""The order: what to buy for the whole plan in packs, what still has no price, and where the money goes.
+
+One idea: the plan is read as one block of names and grams, a row to a batch, and every question about the whole plan
+(how much salt, is there a price for it) is asked of that block. A batch that fails is "open" in it, and one open
+line keeps the total open: an order that looks complete is complete.
+"""
+
+from __future__ import annotations
+
+from typing import Tuple
+
+from openpyxl.chart import BarChart, Reference
+from openpyxl.chart.label import DataLabelList
+from openpyxl.chart.shapes import GraphicalProperties
+from openpyxl.formatting.rule import Rule
+from openpyxl.styles import Alignment, Border, Side
+from openpyxl.styles.differential import DifferentialStyle
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.pagebreak import Break
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import page, styles
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.sheets import ingredient_lists, prices, workings
+
+SHEET = "Order"
+FIRST_ROW = 9
+ON_FIRST_PAGE = 66
+SHOWN_NAMES = 6
+"""Names without a price that are spelled out; the rest are counted."""
+
+NUMBER, LINE, NEEDS = "N", "O", 18
+"""Columns behind the page: the number of a line, its row in the price list, and where the plan's needs begin."""
+
+EXACT = "#,##0.000"
+"""Kilograms to the gram: spices are bought on the same list as meat."""
+
+# column, heading, unit, width, form, formula over the chosen row of the price list
+_COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
+    ("A", "Line", "", 5, "count", ""),
+    ("B", "What", "", 27, "text", "{price_name}"),
+    ("C", "Packs to buy", "", 8, "count", "{price_buy}"),
+    ("D", "Pack", "", 13, "text", "{price_pack}"),
+    ("E", "Whole cases", "", 8, "count",
+     'IF(AND({price_case}>1,ISNUMBER({price_buy})),{price_buy}/{price_case},"")'),
+    ("F", "Needed", "=mass_word", 10, EXACT, "{price_need}"),
+    ("G", "On hand", "=mass_word", 10, EXACT + ";;", "{price_stock}*mass_in_g/shown_mass_g"),
+    ("H", "Left after", "=mass_word", 10, EXACT,
+     'IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
+     '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")'),
+    ("I", "Price of a pack", "=price_word", 10, "money", 'IF(ISNUMBER({price_price}),{price_price},"no price")'),
+    ("J", "Cost", "=price_word", 11, "money", "{price_paid}"),
+    ("K", "Supplier", "", 16, "text", '{price_supplier}&""'),
+    ("L", "Done", "", 6, "text", ""),
+)  # fmt: skip
+
+_thin = Side(style="thin", color=styles.QUIET)
+
+
+def write(book: Book, sheet: Worksheet) -> None:
+    """The list behind, the order's lines on two pages, and the money between them."""
+    for column, _, _, width, _, _ in _COLUMNS:
+        sheet.column_dimensions[column].width = width
+    _needs(book, sheet)
+    _top(book, sheet)
+    _headings(sheet, FIRST_ROW - 2)
+    _lines(book, sheet, FIRST_ROW, 1, ON_FIRST_PAGE)
+    money = FIRST_ROW + ON_FIRST_PAGE + 1
+    sheet.row_breaks.append(Break(id=money - 1))
+    after = _money(book, sheet, money)
+    _headings_if_used(sheet, after)
+    _lines(book, sheet, after + 2, ON_FIRST_PAGE + 1, prices.ROWS)
+    last = after + 1 + prices.ROWS - ON_FIRST_PAGE
+    sheet.freeze_panes = f"A{FIRST_ROW}"
+    sheet.print_area = f"A1:L{last}"
+    page.margins(sheet, "portrait")
+    sheet.page_setup.fitToHeight = 0
+
+
+def _needs(book: Book, sheet: Worksheet) -> None:
+    """What the plan needs, row for row beside the batches: grams, or open where a batch fails."""
+    made, parts = book.grids[workings.SHEET], [key for key, _, _ in workings.INGREDIENTS]
+    top, end = made.first_row, made.last_row
+    columns = [get_column_letter(NEEDS + place) for place in range(len(parts))]
+    styles.put(sheet, f"{columns[0]}{top - 2}", "Grams the plan needs, batch by batch", "strong")
+    for column, key in zip(columns, parts):
+        styles.put(sheet, f"{column}{top - 1}", key.replace("_", " "), "heading")
+        for row in range(top, end + 1):
+            mass = f"{workings.SHEET}!${made.columns[f'm_{key}']}{row}"
+            sheet[f"{column}{row}"].value = f'=IF(ISERROR({mass}),"open",{mass})'
+            sheet[f"{column}{row}"].number_format = styles.FORMATS["small"]
+    book.name("need_masses", SHEET, f"${columns[0]}${top}:${columns[-1]}${end}")
+    first, last = (made.columns[f"n_{key}"] for key in (parts[0], parts[-1]))
+    book.name("need_names", workings.SHEET, f"${first}${top}:${last}${end}")
+    _lacks(book, sheet, NEEDS + len(parts) + 1, top, (end - top + 1, len(parts)))
+
+
+def _lacks(book: Book, sheet: Worksheet, column: int, top: int, size: Tuple[int, int]) -> None:
+    """Every place of that block in one column: its name if that is needed and has no price, and its number where it is new."""
+    row_of, column_of, name, count = (get_column_letter(column + place) for place in range(4))
+    styles.put(sheet, f"{row_of}{top - 2}", "Names without a price", "strong")
+    for at, words in ((row_of, "batch"), (column_of, "place"), (name, "name"), (count, "new")):
+        styles.put(sheet, f"{at}{top - 1}", words, "heading")
+    end = top + size[0] * size[1] - 1
+    whole = f"${name}${top}:${name}${end}"
+    for number, row in enumerate(range(top, end + 1)):
+        batch, place = divmod(number, size[1])
+        sheet[f"{row_of}{row}"].value, sheet[f"{column_of}{row}"].value = batch + 1, place + 1
+        at = f"${row_of}{row},${column_of}{row}"
+        grams, named = f"INDEX(need_masses,{at})", f"INDEX(need_names,{at})"
+        sheet[
+            f"{name}{row}"
+        ].value = (
+            f'=IF({grams}="","",IF({grams}=0,"",IF({named}="","",IF(COUNTIF(priced_names,{named})>0,"",{named}))))'
+        )
+        first = f"MATCH(${name}{row},{whole},0)=ROW()-{top - 1}"
+        sheet[f"{count}{row}"].value = f'=IF(${name}{row}="","",IF({first},ROW()-{top - 1},""))'
+    sheet.column_dimensions[name].width = 24
+    book.name("lack_names", SHEET, whole)
+    book.name("lack_firsts", SHEET, f"${count}${top}:${count}${end}")
+
+
+def _top(book: Book, sheet: Worksheet) -> None:
+    """Title, state of the plan, total and what is missing."""
+    whole = book.layout.whole
+    line, paid = whole("price_line", SHEET), whole("price_paid", SHEET)
+    styles.put(sheet, "A1", "Order", "title")
+    styles.put(sheet, "E1", '=kitchen&""', "strong")
+    styles.put(
+        sheet,
+        "A2",
+        "What to buy for the whole plan, in packs; what is on hand is taken off. Nothing to fill in.",
+        "lead",
+    )
+    styles.put(sheet, "A3", "=plan_state", "strong")
+    styles.put(sheet, "A4", "Lines", "quiet")
+    styles.put(sheet, "B4", f"=COUNT({line})", "cell", "count")
+    sheet["B4"].alignment = Alignment(horizontal="left", vertical="center", indent=1)
+    styles.put(sheet, "C4", "Lines without a cost", "quiet")
+    styles.put(sheet, "E4", f"=B4-COUNT({paid})", "cell", "count")
+    styles.put(sheet, "F4", "Oldest price", "quiet")
+    styles.put(sheet, "G4", "=oldest_price", "cell", "date")
+    styles.put(sheet, "H4", "Total", "strong")
+    sheet["H4"].alignment = Alignment(horizontal="right", vertical="center", indent=1)
+    page.span(sheet, "I4:J4", None, page.Look(size=13, bold=True, align="right", line="medium"), "money")
+    sheet[
+        "I4"
+    ].value = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open>0,"not complete",SUM({paid})))'
+    styles.put(sheet, "K4", '=price_word&""', "body")
+    sheet["K4"].alignment = Alignment("left", "center", indent=1)
+    page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
+    sheet.row_dimensions[5].height = 27
+    for name, at in (("order_lines", "$B$4"), ("order_open", "$E$4"), ("order_total", "$I$4")):
+        book.name(name, SHEET, at)
+    styles.put(sheet, "N4", "Names without a price", "quiet")
+    styles.put(sheet, "P4", "=COUNT(lack_firsts)", "cell", "count")
+    book.name("order_lacking", SHEET, "$P$4")
+
+
+def _missing(sheet: Worksheet) -> str:
+    """What is needed and has no price, by name; the names are found in cells beside the page."""
+    names = ""
+    for number in range(1, SHOWN_NAMES + 1):
+        row = 8 + number
+        found = f"INDEX(lack_names,SMALL(lack_firsts,{number}))"
+        sheet[f"P{row}"].value = f'=IF(order_lacking<{number},"",{found})'
+        comma = "" if number == 1 else '", "&'
+        names += f'&IF(order_lacking>={number},{comma}$P${row},"")'
+    more = f'&IF(order_lacking>{SHOWN_NAMES}," and "&(order_lacking-{SHOWN_NAMES})&" more","")'
+    return (
+        '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
+        'IF(plan_fails=1," batch fails"," batches fail")&" on the plan, so not all that is needed is known. ")'
+        '&IF(order_lacking=0,"Everything needed so far has a price.",'
+        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Add them to Prices; the total stays open until then."))'
+    )
+
+
+def _headings(sheet: Worksheet, row: int) -> None:
+    """Headings of the lines."""
+    for column, heading, unit, _, _, _ in _COLUMNS:
+        styles.put(sheet, f"{column}{row}", heading, "heading")
+        styles.put(sheet, f"{column}{row + 1}", unit or None, "unit")
+    sheet.row_dimensions[row].height = 27
+
+
+def _headings_if_used(sheet: Worksheet, row: int) -> None:
+    """Headings of the lines that the first page does not hold, white while there are none."""
+    used = f"order_lines>{ON_FIRST_PAGE}"
+    styles.put(sheet, f"A{row - 1}", f'=IF({used},"Order, continued","")', "strong")
+    for column, heading, unit, _, _, _ in _COLUMNS:
+        words = unit.removeprefix("=") if unit.startswith("=") else '""'
+        for at, value in ((row, f'"{heading}"'), (row + 1, words)):
+            styles.put(sheet, f"{column}{at}", f'=IF({used},{value},"")', "quiet")
+            sheet[f"{column}{at}"].alignment = Alignment(horizontal="center", vertical="center", wrap_text=True)
+    sheet.row_dimensions[row].height = 27
+
+
+def _lines(book: Book, sheet: Worksheet, top: int, first: int, last: int) -> None:
+    """Lines of the order, each looked up by its number; a line not used stays white."""
+    fields = {key: book.layout.whole(key, SHEET) for key in book.grids[prices.SHEET].columns}
+    for row, number in enumerate(range(first, last + 1), top):
+        chosen, count = f"${LINE}{row}", f"${NUMBER}{row}"
+        sheet[f"{NUMBER}{row}"].value = number
+        sheet[f"{LINE}{row}"].value = f'=IF({count}>order_lines,"",SMALL({fields["price_line"]},{count}))'
+        cells = {key: f"INDEX({whole},{chosen})" for key, whole in fields.items()}
+        for column, _, _, _, form, formula in _COLUMNS:
+            cell = sheet[f"{column}{row}"]
+            styles.dress(cell, "body", form)
+            found = formula.format(**cells) if formula else count if column == "A" else '""'
+            if column != "L":
+                cell.value = f'=IF({chosen}="","",{found})'
+            number_like = column in "CEFGHIJ"
+            cell.alignment = Alignment("right" if number_like else "left", "center", indent=0 if number_like else 1)
+        sheet.row_dimensions[row].height = 13
+    box = DifferentialStyle(border=Border(left=_thin, right=_thin, top=_thin, bottom=_thin))
+    used = Rule(type="expression", dxf=box, formula=[f'$B{top}<>""'])
+    sheet.conditional_formatting.add(f"A{top}:L{top + last - first}", used)
+
+
+def _money(book: Book, sheet: Worksheet, top: int) -> int:
+    """What the plan uses by kind of spending, and its charts; answers the next free row."""
+    used, kind = book.layout.whole("price_used", SHEET), book.layout.whole("price_spending", SHEET)
+    for column in "ABCDEFGHIJKL":
+        styles.put(sheet, f"{column}{top}", "Where the money goes" if column == "A" else None, "section")
+    for column, words in (("B", "Kind"), ("C", "Share"), ("D", "Cost of what is used"), ("E", "But for product")):
+        styles.put(sheet, f"{column}{top + 1}", words, "heading")
+    sheet.row_dimensions[top + 1].height = 40
+    first, last = top + 2, top + 1 + len(ingredient_lists.GROUPS)
+    for row, group in enumerate(ingredient_lists.GROUPS, first):
+        styles.put(sheet, f"B{row}", group, "cell")
+        styles.put(sheet, f"D{row}", f"=SUMIF({kind},B{row},{used})", "cell", "money")
+        for column, start in (("C", first), ("E", first + 1)):
+            whole = f"SUM($D${start}:$D${last})"
+            share = f"=IF({whole}=0,0,D{row}/{whole})" if row >= start else None
+            styles.put(sheet, f"{column}{row}", share, "cell", "share")
+    for column in "BCDE":
+        styles.put(sheet, f"{column}{last + 1}", "All that is used" if column == "B" else None, "total", "money")
+    sheet[f"D{last + 1}"].value = f'=IF(plan_fails+order_lacking>0,"not complete",SUM(D{first}:D{last}))'
+    sheet[f"D{last + 1}"].alignment = Alignment(horizontal="right", vertical="center")
+    book.name("used_total", SHEET, f"$D${last + 1}")
+    notes = ("Used: what goes into the batches, at its cost", "per weight. The order differs: whole packs, less",
+             "what is on hand. Shares are of what has a price.")  # fmt: skip
+    for row, words in enumerate(notes, last + 3):
+        styles.put(sheet, f"B{row}", words, "quiet")
+    sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"G{top + 2}")
+    sheet.add_chart(_chart(sheet, 5, first + 1, last, "Share of the cost of all but the product"), f"G{last + 9}")
+    return last + 23
+
+
+def _chart(sheet: Worksheet, column: int, first: int, last: int, words: str) -> BarChart:
+    """Shares of the cost as bars, figures on them; reads the same in grey."""
+    chart = BarChart()
+    chart.type = "bar"
+    chart.style = 10
+    chart.title = None
+    chart.legend = None
+    chart.gapWidth = 60
+    chart.add_data(Reference(sheet, min_col=column, min_row=first, max_row=last))
+    chart.set_categories(Reference(sheet, min_col=2, min_row=first, max_row=last))
+    bars = chart.series[0]
+    bars.graphicalProperties = GraphicalProperties(solidFill=styles.DEEP)
+    bars.dLbls = DataLabelList()
+    bars.dLbls.showVal = True
+    for part in ("showSerName", "showCatName", "showLegendKey", "showPercent"):
+        setattr(bars.dLbls, part, False)
+    chart.x_axis.title = None
+    chart.x_axis.scaling.orientation = "maxMin"
+    chart.y_axis.title = words
+    chart.y_axis.numFmt = "0%"
+    chart.y_axis.number_format = "0%"
+    chart.y_axis.scaling.min = 0
+    chart.y_axis.majorGridlines = None
+    chart.y_axis.crosses = "max"
+    chart.x_axis.delete = chart.y_axis.delete = False
+    chart.width, chart.height = 11.5, 6.0
+    return chart

@@ -1,0 +1,253 @@
+"""The prices: what is bought, in which packs, for how much, and what of it the plan needs.
+
+One idea: a row either gives a price per gram or says in words why it cannot, and only a number counts. A blank, a
+pack that cannot be read or a name that no list has is never taken for nothing. Packs by volume become weights by the
+density of what is in them, packs by the piece by the weight of a piece.
+"""
+
+from __future__ import annotations
+
+from typing import List, NamedTuple, Optional, Tuple
+
+from openpyxl.formatting.rule import FormulaRule
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import frame, page, styles
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.frame import Field, Grid
+
+SHEET = "Prices"
+FIRST_ROW = 8
+ROWS = 120
+
+SEARCH_END = '"0123456789.,"'
+USABLE = 'IF({price_usable}="",1,{price_usable})'
+UNITLESS = f"ISNUMBER(FIND(RIGHT(TRIM({{price_pack}}),1),{SEARCH_END}))"
+"""A pack that ends in a digit has no unit: 25 could be kilograms or pieces, and is not guessed."""
+
+NEED = "{price_need_g},{price_pack_g},{price_stock}*mass_in_g"
+
+BEHIND = "Behind the sheet (nothing to fill in)"
+
+OLD = "{price_date}<priced_on-price_days"
+
+
+def inputs() -> List[Field]:
+    """The cells to fill in, and the word beside the name that tells whether the row holds."""
+    what, stock = "What is bought", "How it is bought"
+    return [
+        Field("price_name", "Product or ingredient", width=25, group=what, choices="bought_names", free=True,
+              help="Choose from the list, so that the plan finds it. Anything else may be typed too; no batch will use it."),
+        Field("price_says", "Says", "text", says(), width=10, group=what),
+        Field("price_pack", "Pack", "text", width=13, group=what,
+              help="What one pack holds, with its unit: 25 kg, 5 L, 24 x 330 mL, 50 lb, dozen, each."),
+        Field("price_price", "Price of the pack", "money", unit="=price_word", width=10, group=what, limits=(0, 1000000),
+              help="Price of one whole pack; 0 if it costs nothing. Blank: no price, and whatever uses it stays open."),
+        Field("price_usable", "Usable", "0%", width=8, group=what, limits=(0.01, 1),
+              help="Share of the pack that ends up used, after trim and loss. Blank: all of it."),
+        Field("price_piece", "One piece weighs", "small", unit="=typed_portion", width=9, group=what, limits=(0.01, 100000),
+              help="Only for packs by the piece (each, dozen, 12 each)."),
+        Field("price_stock", "On hand", "mass", unit="=typed_mass", width=9, group=stock, limits=(0, 1000000),
+              help="What is in the store and may be used, by weight; counted as usable in full."),
+        Field("price_fewest", "Fewest packs", "count", width=8, group=stock, limits=(1, 10000),
+              help="Smallest order the supplier takes. Blank: one pack."),
+        Field("price_case", "Packs in a case", "count", width=8, group=stock, limits=(1, 10000),
+              help="Sold by the case only: orders are rounded up to whole cases. Blank: single packs."),
+        Field("price_bought", "Goes on the order", width=9, group=stock, choices='"yes,no"',
+              help="no: from the tap, or made here. It costs what it costs, but is not ordered. Blank: yes."),
+        Field("price_date", "Price of", "date", width=11, group=stock, help="Day the price was given, such as 2026-11-30."),
+        Field("price_supplier", "Supplier", "text", width=15, group=stock, help="Left to you; printed on the order."),
+    ]  # fmt: skip
+
+
+def says() -> str:
+    """One word on whether the row gives a price."""
+    return (
+        '=IF({price_name}="",IF(AND({price_price}="",{price_pack}=""),"","no name"),'
+        'IF({price_twice}=1,"twice",IF(NOT(ISNUMBER({price_price})),"no price",IF({price_pack}="","no pack",'
+        f'IF({UNITLESS},"no unit",IF({{price_cost}}="","unread",IF({{price_in_lists}}=0,"not listed",'
+        f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))'
+    )
+
+
+def why() -> str:
+    """The same in a sentence, with what to type instead."""
+    reading = f'BRINE_WHY("UNIT_COST",{{price_price}},IF({{price_pack_g}}="",{{price_pack}},{{price_pack_g}}),{USABLE})'
+    sentences = (
+        ('""', '""'),
+        ('"ok"', f'IF({{price_bare}}="unread",BRINE_WHY("PACKS",{NEED},{USABLE}),"")'),
+        ('"no name"', '"Name what this is the price of."'),
+        ('"twice"', '"Listed further up already: that row counts, this one does not."'),
+        ('"no price"', '"Type the price of one pack as a number, 0 if it costs nothing."'),
+        ('"no pack"', '"Type what one pack holds, such as 25 kg."'),
+        ('"no unit"', '"Write the pack with its unit, such as 25 kg or 24 x 330 mL."'),
+        ('"not listed"', '"No list has this name, so no batch can use it; choose the name from the list."'),
+        ('"no date"', '"Type the day the price was given."'),
+        ('"old"', '"Older than the days set above: ask for a new price."'),
+    )
+    rest = (
+        f'IF({{price_pack_g}}<>"",{reading},IF({{price_ml}}<>"",'
+        '"By volume: "&BRINE_WHY("WEIGHT",1,{price_name})&" Or write the pack as a weight.",'
+        f'IF({{price_pieces}}<>"","By the piece: type what one piece weighs.",{reading})))'
+    )
+    for word, sentence in reversed(sentences):
+        rest = f"IF({{price_says}}={word},{sentence},{rest})"
+    return "=" + rest
+
+
+def results() -> List[Field]:
+    """What comes of the row: its cost per weight, and what the plan needs of it."""
+    per, plan = "Cost", "For the plan"
+    shown = 'IF(ISNUMBER({price_need_g}),IF({price_need_g}=0,"",{price_need_g}/shown_mass_g),{price_need_g})'
+    return [
+        Field("price_shown_cost", "Cost of what is used", "#,##0.000", '=IF({price_cost}="","",{price_cost}*shown_mass_g)',
+              unit='="per "&mass_word', width=10, group=per),
+        Field("price_need", "Needed", "#,##0.000", "=" + shown, unit="=mass_word", width=10, group=plan),
+        Field("price_buy", "Packs to buy", "count", packs(), width=8, group=plan),
+        Field("price_paid", "Cost", "money",
+              '=IF({price_buy}="","",IF(ISNUMBER({price_buy}),IF({price_buy}=0,"",IF(ISNUMBER({price_price}),'
+              '{price_buy}*{price_price},"no price")),{price_buy}))', width=10, group=plan),
+        Field("price_why", "What is wrong, and what to type", "text", why(), width=62, group="Reason"),
+    ]  # fmt: skip
+
+
+def packs() -> str:
+    """Whole packs, at least the fewest, in whole cases."""
+    case = "MAX(1,{price_case})"
+    return (
+        "=IF(ISNUMBER({price_bare}),IF({price_bare}=0,0,"
+        f"ROUNDUP(MAX({{price_bare}},{{price_fewest}})/{case},0)*{case}),{{price_bare}})"
+    )
+
+
+def _read(key: str, heading: str, unless: str, call: str) -> Field:
+    """One way of reading a pack: empty where it cannot be read so. Calc 7.4 cannot nest such tries in one formula."""
+    return Field(key, heading, "0.0", f'=IF({unless},"",IFERROR({call},""))', group=BEHIND)
+
+
+def per(unit: str) -> str:
+    """How much of a unit the pack holds, by what one of it would cost."""
+    return f'1/BRINE_UNIT_COST(1,{{price_pack}},1,"{unit}")'
+
+
+def workings() -> List[Field]:
+    """The steps behind, in grams; not printed."""
+    behind = BEHIND
+    known = 'AND({price_name}<>"",{price_twice}=0)'
+    return [
+        Field("price_twice", "Listed above", "0", f'=IF({{price_name}}="",0,IF(MATCH({{price_name}},price_names,0)<ROW()-{FIRST_ROW - 1},1,0))',
+              group=behind),
+        Field("price_in_lists", "In the lists", "0", "=IF(ISNUMBER(MATCH({price_name},bought_names,0)),1,0)", group=behind),
+        _read("price_by_weight", "Pack read as weight, g", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS})', per("g")),
+        _read("price_ml", "As volume, mL", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"")', per("mL")),
+        _read("price_by_volume", "That weighs, g", '{price_ml}=""', "BRINE_WEIGHT({price_ml},{price_name})"),
+        _read("price_pieces", "As pieces", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"",{{price_ml}}<>"")',
+              per("each")),
+        Field("price_pack_g", "Pack, g", "0.0",
+              '=IF({price_by_weight}<>"",{price_by_weight},IF({price_ml}<>"",{price_by_volume},'
+              'IF({price_pieces}="","",IF({price_piece}>0,{price_pieces}*{price_piece}*portion_in_g,""))))', group=behind),
+        Field("price_cost", "Cost per g", "0.000000",
+              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_pack_g}}<>""),'
+              f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
+        Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
+        Field("price_spending", "Kind of spending", "text",
+              '=IF({price_name}="","",IF({price_in_lists}=1,INDEX(list_spending,MATCH({price_name},bought_names,0)),"other"))',
+              width=14, group=behind),
+        Field("price_need_g", "Needed, g", "0.0",
+              f'=IF({known},IF(COUNTIFS(need_names,{{price_name}},need_masses,"open")>0,"open",'
+              'SUMIF(need_names,{price_name},need_masses)),"")', group=behind),
+        Field("price_bare", "Packs before cases", "0",
+              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_need_g}="open","open",'
+              'IF({price_pack_g}="","no pack",IFERROR(BRINE_PACKS('
+              f'{NEED},{USABLE}),"unread"))))', group=behind),
+        Field("price_used", "Cost of what is used", "0.00",
+              '=IF(OR({price_need_g}="",{price_need_g}=0),"",IF({price_need_g}="open","open",IF({price_cost}="","no price",'
+              "{price_need_g}*{price_cost})))", group=behind),
+        Field("price_fails", "Does not hold", "0", '=IF(AND({price_says}<>"",{price_cost}=""),1,0)', group=behind),
+        Field("price_line", "Row, if on the order", "0", f'=IF({{price_paid}}="","",ROW()-{FIRST_ROW - 1})', group=behind),
+    ]  # fmt: skip
+
+
+def grid() -> Grid:
+    """The price list's grid."""
+    return Grid(SHEET, inputs() + results() + workings(), FIRST_ROW, ROWS)
+
+
+class _Top(NamedTuple):
+    """One of the cells above the list: its label, value and name."""
+
+    label_at: str
+    label: str
+    at: str
+    value: Optional[str]
+    form: str
+    name: str
+    help: str = ""
+    limits: Optional[Tuple[float, float]] = None
+
+
+def _tops(book: Book) -> List[_Top]:
+    dates = book.layout.whole("price_date", SHEET)
+    return [
+        _Top("A4", "Word for money, if any", "B4", None, "text", "price_word", "Such as EUR; shown over prices. Only a word."),
+        _Top("C4", "Judged on", "D4", None, "date", "priced_on",
+             "The day on which prices are judged old or not; blank: ages are not judged."),
+        _Top("F4", "Old after days", "H4", "90", "count", "price_days", "Prices older than this are marked.", (1, 3650)),
+        _Top("J4", "Oldest price", "K4", f'=IF(COUNT({dates})=0,"no date",MIN({dates}))', "date", "oldest_price"),
+    ]  # fmt: skip
+
+
+def write(book: Book, sheet: Worksheet) -> None:
+    """Headings, the settable cells above them, the grid, and the names other sheets use."""
+    made = book.grids[SHEET]
+    styles.put(sheet, "A1", "Prices", "title")
+    styles.put(sheet, "A2", "One row for each thing bought. A missing price is shown and never counted as nothing: "
+               "whatever uses it stays open.", "lead")  # fmt: skip
+    for name, key in (("price_names", "price_name"), ("price_costs", "price_cost"), ("priced_names", "price_priced")):
+        book.name(name, SHEET, book.layout.whole(key, SHEET))
+    frame.lay_out(sheet, made, book.layout)
+    for top in _tops(book):
+        styles.put(sheet, top.label_at, top.label, "quiet")
+        typed = top.value is None or not top.value.startswith("=")
+        value: object = int(top.value) if top.value is not None and top.value.isdigit() else top.value
+        styles.put(sheet, top.at, value, "input" if typed else "cell", top.form)
+        book.name(top.name, SHEET, "$" + top.at[0] + "$" + top.at[1:])
+        if top.help:
+            frame.validate(sheet, Field(top.name, top.label, help=top.help, limits=top.limits), top.at)
+    styles.put(sheet, "A3", state(book), "strong")
+    _paint(sheet, made)
+    sheet.freeze_panes = f"B{FIRST_ROW}"
+    page.margins(sheet, "landscape")
+    sheet.page_setup.fitToHeight = 0
+    sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
+    sheet.print_area = f"A1:{made.columns['price_why']}{made.last_row}"
+
+
+def state(book: Book) -> str:
+    """How many rows hold and how many do not, with the first reason in full, in a sentence."""
+    name, reason, fails, held, word = (
+        book.layout.whole(key, SHEET) for key in ("price_name", "price_why", "price_fails", "price_cost", "price_says")
+    )
+    old, first = f'COUNTIF({word},"old")', f"MATCH(1,{fails},0)"
+    return (
+        f'=COUNT({held})&" with a price. "&IF({old}>0,{old}&" older than "&price_days&" days. ","")'
+        '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
+        f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
+        f'&INDEX({name},{first})&": "&INDEX({reason},{first}))'
+    )
+
+
+def _paint(sheet: Worksheet, made: Grid) -> None:
+    """A ground behind words that ask for something; the word itself is always there."""
+    column = made.columns["price_says"]
+    cells = f"{column}{made.first_row}:{column}{made.last_row}"
+    corner = f"${column}{made.first_row}"
+    late = FormulaRule(
+        formula=[f'OR({corner}="old",{corner}="no date",{corner}="not listed")'], fill=styles.fill(styles.NOTE)
+    )
+    open_row = FormulaRule(
+        formula=[f'AND({corner}<>"",{corner}<>"ok",{corner}<>"old",{corner}<>"no date",{corner}<>"not listed")'],
+        fill=styles.fill(styles.CAUTION), font=styles.font(bold=True),
+    )  # fmt: skip
+    for rule in (late, open_row):
+        sheet.conditional_formatting.add(cells, rule)

@@ -1,0 +1,255 @@
+"""The recipe: one brine in full, typed here or taken from a batch of the plan, for any amount.
+
+One idea: the page reads from one block of cells beside it (what is made, from how much, at which strength), and that
+block decides between the two ways of filling it. So every line of the recipe has one formula for its weight, whether
+it was typed on the page or planned as a batch.
+"""
+
+from __future__ import annotations
+
+from typing import List, Tuple
+
+from openpyxl.formatting.rule import FormulaRule
+from openpyxl.styles import Alignment
+from openpyxl.worksheet.pagebreak import Break
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import frame, page, styles
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.frame import Field
+from brinecalc.workbook.sheets import recipe_block, recipe_page
+from brinecalc.workbook.sheets.ingredient_lists import CURE_TURN, ICE_TURN, SALT_TURN, WATER_TURN
+
+SHEET = "Recipe"
+INGREDIENTS = 12
+FIXED = ("water", "ice held back", "salt", "liquid for water", "curing salt")
+TOP = 13
+"""First line of the table of what goes in."""
+
+LAST = TOP + len(FIXED) + INGREDIENTS - 1
+FROM_PLAN = ("sweetener", "aroma_one", "aroma_two", "phosphate", "acid")
+"""What the first typed lines become when a batch is taken from the plan."""
+
+_WIDTHS = (5, 23, 13, 23, 17, 9, 8, 8, 9, 10, 6, 12, 25, 3, 12, 8, 8, 8, 8, 9, 40)
+BLOCK = 23
+CHECKS = 26
+
+_HEADINGS: Tuple[Tuple[str, str], ...] = (
+    ("", ""), ("Ingredient", "typed"), ("Level", "of the water"), ("In this recipe", ""), ("What it does", ""),
+    ("Level", "of the water"), ("Usual low", ""), ("Usual high", ""), ("Ceiling", ""), ("Weight", ""), ("", ""),
+    ("Cost", "=price_word"), ("Says", ""),
+)  # fmt: skip
+
+
+def write(book: Book, sheet: Worksheet) -> None:
+    """Inputs, the block behind, the table, what to expect, and the order of adding."""
+    for number, width in enumerate(_WIDTHS, 1):
+        sheet.column_dimensions[sheet.cell(1, number).column_letter].width = width
+    styles.put(sheet, "A1", "Recipe", "title")
+    styles.put(sheet, "A2", "One brine in full. Type it here, or give a batch number to take it from the plan; then scale it "
+               "by water, by vessel or by product weight.", "lead")  # fmt: skip
+    places = _inputs(book, sheet)
+    block = recipe_block.write(book, sheet, places, BLOCK, (TOP + 2, LAST))
+    page.span(sheet, "A3:M3", block.fill(recipe_block.STATE), page.Look(size=11, bold=True))
+    recipe_block.checks(sheet, block, CHECKS, TOP + len(FIXED), INGREDIENTS)
+    _table(sheet, block)
+    row = recipe_page.expected(sheet, block, LAST + 3)
+    sheet.row_breaks.append(Break(id=row))
+    end = recipe_page.steps(sheet, block, row + 1, TOP, LAST)
+    sheet.freeze_panes = "A4"
+    sheet.print_area = f"A1:M{end}"
+    page.margins(sheet, "landscape")
+    sheet.page_setup.fitToHeight = 0
+
+
+def _inputs(book: Book, sheet: Worksheet) -> dict[str, str]:
+    """The cells to fill in above the table; answers where each stands."""
+    for column in "ABCDEFGHIJKLM":
+        styles.put(sheet, f"{column}4", "What to make" if column == "A" else None, "section")
+    fields: List[Tuple[str, str, Field]] = [
+        ("A5", "C5", Field("batch", "Batch of the plan", "count", limits=(1, 60),
+                           help="Number of a row on Plan. Blank: the brine typed on this page.")),
+        ("A6", "C6", Field("scale", "Scale by", "text", choices='"as planned,water,vessel,product weight"',
+                           help="Which of the amounts on the right sets the size. Blank: as planned, or by water.")),
+        ("A7", "C7", Field("use", "Used for", "text", choices='"immersion,injection,vegetable"',
+                           help="Decides usual ranges and ceilings. Blank: immersion. A batch brings its own.")),
+        ("D5", "E5", Field("product", "Product", "text", choices="product_names", help="For the findings. A batch brings its own.")),
+        ("D6", "E6", Field("liquid", "Instead of water", "text", choices="liquid_names", help="Blank: water. A batch brings its own.")),
+        ("D7", "E7", Field("strength", "Salt, of the water", "fine_share", limits=(0, 0.35), help="A batch brings its own.")),
+        ("D8", "E8", Field("alkalinity", "Alkalinity, mg/L", "0", limits=(0, 1000),
+                           help="From the water report, as CaCO3; for the pH. Blank: 0, soft water.")),
+        ("F5", "J5", Field("water", "Water", "volume", unit="=typed_volume", limits=(0.01, 100000), help="Ice included.")),
+        ("F6", "J6", Field("vessel", "Vessel, inside", "volume", unit="=typed_volume", limits=(0.01, 100000),
+                           help="Filled round the product, with the headroom set on Start.")),
+        ("F7", "J7", Field("weight", "Product weight as bought", "mass", unit="=typed_mass", limits=(0.001, 100000),
+                           help="The batch is scaled to it; or typed brine is made for it.")),
+        ("F8", "J8", Field("ratio", "Water per weight of product", "0.00", limits=(0.05, 20), help="Blank: as on Start.")),
+    ]  # fmt: skip
+    places = {}
+    for label, at, field in fields:
+        styles.put(sheet, label, field.heading, "body")
+        sheet[label].alignment = Alignment("left", "center", indent=0 if label[0] == "A" else 1)
+        styles.put(sheet, at, None, "input", field.form)
+        sheet[at].alignment = Alignment(horizontal="left" if field.form == "text" else "right", vertical="center")
+        frame.validate(sheet, field, at)
+        if field.unit:
+            styles.put(sheet, "K" + at[1:], field.unit, "quiet")
+            sheet["K" + at[1:]].alignment = Alignment("left", "center", indent=1)
+        places[f"{field.key}_in"] = f"${at[0]}${at[1:]}"
+        book.name(f"recipe_{field.key}", SHEET, places[f"{field.key}_in"])
+    styles.put(
+        sheet,
+        "A9",
+        "Curing salt goes by the weight of the product: plan it as a batch and give its number above.",
+        "quiet",
+    )
+    return places
+
+
+def _table(sheet: Worksheet, block: Chosen) -> None:
+    """What goes in: typed, looked up, weighed, priced."""
+    for column in "ABCDEFGHIJKLM":
+        styles.put(sheet, f"{column}{TOP - 3}", "What goes in" if column == "A" else None, "section")
+    for number, (words, unit) in enumerate(_HEADINGS, 1):
+        styles.put(sheet, sheet.cell(TOP - 2, number).coordinate, words, "heading")
+        styles.put(sheet, sheet.cell(TOP - 1, number).coordinate, unit or None, "unit")
+    for column, words in zip("OPQRSTU", ("Grams", "In Lists", "Turn", "Step", "Fails", "Ceiling is", "Why it fails")):
+        styles.put(sheet, f"{column}{TOP - 2}", words, "heading")
+    sheet.row_dimensions[TOP - 2].height = 27
+    for row in range(TOP, LAST + 1):
+        _line(sheet, block, row)
+    low, high = f"C{TOP + len(FIXED)}", f"C{LAST}"
+    names = Field(
+        "line", "Ingredient", choices="dosed_names", help="Choose from the list; curing salt is not dosed by the water."
+    )
+    level = Field("level", "Level", limits=(0, 1), help="Share of the water, such as 0.5%.")
+    frame.validate(sheet, names, f"B{low[1:]}:B{high[1:]}")
+    frame.validate(sheet, level, f"{low}:{high}")
+    quiet = FormulaRule(formula=['$C$5<>""'], font=styles.font(colour=styles.LINE))
+    sheet.conditional_formatting.add(f"B{low[1:]}:{high}", quiet)
+    _total(sheet, block, LAST + 1)
+
+
+def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
+    """One line of the table and the steps behind it."""
+    number = row - TOP
+    fixed = number < len(FIXED)
+    name, grams, level, why = _fixed(number, row) if fixed else _typed(number - len(FIXED), row)
+    styles.put(sheet, f"A{row}", number + 1, "cell", "count")
+    styles.put(sheet, f"B{row}", FIXED[number] if fixed else None, "quiet" if fixed else "input", "text")
+    styles.put(sheet, f"C{row}", None, "cell" if fixed else "input", "fine_share")
+    doses = not fixed or number == 2  # the strength of the salt has a usual range too
+    usual = f'IF($D{row}="","",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))' if doses else '""'
+    stop = 'IF({use}="injection",{0}injection,IF({use}="vegetable",{0}vegetable,{0}immersion))'
+    ceiling, kind = (stop.replace("{0}", part) for part in ("list_stop_", "list_stop_kind_"))
+    known = f'OR($D{row}="",$P{row}="")' if doses else "TRUE"
+    formulas = {
+        "D": (name, "text"),
+        "E": (f'IF($D{row}="","",' + ('"' + FIXED[number].replace(" held back", "") + '"' if fixed and number != 3 else
+              f'IF($P{row}="","",INDEX(list_role,$P{row}))') + ")", "text"),
+        "F": (level, "fine_share"),
+        "G": (usual.replace("{part}", "1"), "fine_share"),
+        "H": (usual.replace("{part}", "2"), "fine_share"),
+        "I": (f'IF({known},"",IF(INDEX({ceiling},$P{row})=0,"",INDEX({ceiling},$P{row})))', "fine_share"),
+        "J": (f'IF($D{row}="","",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g))', recipe_page.FIGURE),
+        "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
+        "L": (f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
+              f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))", "money"),
+        "M": (_says(row), "text"),
+        "O": (f'IF($D{row}="","",{grams})', "0.00"),
+        "P": (f'IF($D{row}="","",IF(ISNUMBER(MATCH($D{row},ingredient_names,0)),MATCH($D{row},ingredient_names,0),""))', "0"),
+        "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
+        "R": (f'IF($Q{row}="","",1+COUNTIF($Q${TOP}:$Q${LAST},"<"&$Q{row}))', "0"),
+        "S": (f'IF($D{row}="",0,IF(ISERROR($O{row}),1,0))', "0"),
+        "T": (f'IF({known},"",INDEX({kind},$P{row})&"")', "text"),
+        "U": (f'IF($S{row}=1,{why},"")', "text"),
+    }  # fmt: skip
+    for column, (formula, form) in formulas.items():
+        styles.put(sheet, f"{column}{row}", block.fill("=" + formula), "cell", form)
+        if column in "DEKM":  # words beside figures need air
+            sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
+    sheet[f"B{row}"].alignment = Alignment("left", "center", indent=1)
+    sheet.row_dimensions[row].height = 13
+
+
+def _turn(number: int, row: int) -> str:
+    """Where in the order of adding a line belongs."""
+    fixed = (WATER_TURN, ICE_TURN, SALT_TURN, None, CURE_TURN)
+    if number < len(fixed) and fixed[number] is not None:
+        return str(fixed[number])
+    return f'IF($P{row}="",{SALT_TURN + 2},INDEX(list_turn,$P{row}))'
+
+
+def _fixed(number: int, row: int) -> Tuple[str, str, str, str]:
+    """Name, grams, level and reason of one of the lines that every brine has."""
+    share = f'IF($D{row}="","",IF($S{row}=1,"",$O{row}/{{base}}))'
+    ice = 'BRINE_WHY("ICE",{brine},tap_celsius,bath_celsius,{strength},ice_celsius)'
+    return (
+        (_where_any("tap", "water"), "{tap}", '""', ice),
+        (_where_any("ice", "ice"), "{ice}", '""', ice),
+        (_where_any("all_salt", "salt"), "{salt}", share,
+         'BRINE_WHY("SALT",{base},{strength})'),
+        ('IF({ready}=0,"",{liquid})', "{liquid_mass}", '""', 'BRINE_WHY("WATER_IN",1000,{liquid})'),
+        ('IF({ready}=0,"",{cure})', "{cure_mass}", share, "{message}"),
+    )[number]  # fmt: skip
+
+
+def _where_any(key: str, name: str) -> str:
+    """The name of a line that is there when its weight is, or cannot be worked out."""
+    return f'IF(ISERROR({{{key}}}),"{name}",IF({{{key}}}="","",IF({{{key}}}>0,"{name}","")))'
+
+
+def _typed(number: int, row: int) -> Tuple[str, str, str, str]:
+    """The same of an ingredient: typed on the page, or the plan's."""
+    dose = f"BRINE_DOSE({{base}},$F{row},$D{row},{{use}})"
+    name, level, grams = f'$B{row}&""', f"$C{row}+0", dose
+    if number < len(FROM_PLAN):
+        key = FROM_PLAN[number]
+        level_key, mass_key = ("sweet_level", "w_sweet") if key == "sweetener" else (f"{key}_level", f"w_{key}")
+        name = f'IF({{mode}}=1,[{key}]&"",{name})'
+        level = f"IF({{mode}}=1,[{level_key}]+0,{level})"
+        grams = f"IF({{mode}}=1,{{factor}}*[{mass_key}],{dose})"
+    else:
+        name = f'IF({{mode}}=1,"",{name})'
+    name = f'IF({{ready}}=0,"",{name})'
+    return name, grams, f'IF($D{row}="","",{level})', f'BRINE_WHY("DOSE",{{base}},$F{row},$D{row},{{use}})'
+
+
+def _says(row: int) -> str:
+    """One word or two on a line."""
+    tests = (
+        (f'$D{row}=""', '""'),
+        (f"$S{row}=1", '"REFUSED: see below"'),
+        (f"$O{row}=0", '"type its level"'),
+        (f"IF(ISNUMBER($I{row}),$F{row}>$I{row},FALSE)", f'"over the ceiling: "&$T{row}'),
+        (f"IF(ISNUMBER($H{row}),$F{row}>$H{row},FALSE)", '"above the usual"'),
+        (f"IF(ISNUMBER($G{row}),$F{row}<$G{row},FALSE)", '"below the usual"'),
+        (f'$G{row}="none"', '"no usual range known"'),
+        (f'$L{row}="no price"', '"no price"'),
+    )
+    made = '"ok"'
+    for test, words in reversed(tests):
+        made = f"IF({test},{words},{made})"
+    return made
+
+
+def _total(sheet: Worksheet, block: Chosen, row: int) -> None:
+    """The whole brine, its cost, and why a line was refused."""
+    for column in "ABCDEFGHIJKLM":
+        styles.put(sheet, f"{column}{row}", "All of it" if column == "B" else None, "total")
+    cells = {
+        "J": ('=IF({ready}=0,"",IF({bad}>0,"open",{brine}/shown_mass_g))', recipe_page.FIGURE),
+        "K": ('=IF({ready}=0,"",mass_word)', "text"),
+        "L": ('=IF({ready}=0,"",{cost})', "money"),
+    }
+    for column, (formula, form) in cells.items():
+        styles.put(sheet, f"{column}{row}", block.fill(formula), "total", form)
+    sheet[f"L{row}"].alignment = Alignment(horizontal="right", vertical="center")
+    for column in "BK":
+        sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
+    reason = f'=IF({{bad}}=0,"",INDEX($U${TOP}:$U${LAST},MATCH(1,$S${TOP}:$S${LAST},0)))'
+    page.span(
+        sheet, f"A{row + 1}:M{row + 1}", block.fill(reason), page.Look(size=9, bold=True, wrap=True, vertical="top")
+    )
+    sheet.row_dimensions[row + 1].height = 24

@@ -1,0 +1,164 @@
+"""The block of cells behind the recipe: which brine, how much of it, how strong, and what it will read.
+
+One idea: a brine typed on the page and a batch of the plan differ only here. `factor` says how many times the batch
+is made; `base` is the weight that levels are a share of; everything on the page follows from the two.
+"""
+
+from __future__ import annotations
+
+from typing import Dict, List, Tuple
+
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.workbook import styles
+from brinecalc.workbook.book import Book
+from brinecalc.workbook.chosen import Chosen
+
+_NEED = (
+    'IF(ISERROR({base}),BRINE_WHY("FILL",{vessel},IF({product_g}="",1,{product_g}),headroom),'
+    'IF(AND({mode}=1,{scale}<>"as planned",{dry}=1),"a dry cure has no brine: scale it by product weight.",'
+    'IF({scale}="vessel","type the size of the vessel.",IF({scale}="product weight","type the product weight.",'
+    '"type how much water."))))'
+)
+
+STATE = (
+    '=IF({mode}=2,{message},IF({mode}=1,"Batch "&{number}&": "&[product]&IF([label]="","",", "&[label]),"A brine of its own")'
+    '&IF({ready}=1,", "&IF({scale}="as planned","as planned","scaled by "&{scale})&".",": "&' + _NEED + "))"
+)
+"""What the page says it holds, or what is still to be typed."""
+
+
+def write(book: Book, sheet: Worksheet, places: Dict[str, str], column: int, lines: Tuple[int, int]) -> Chosen:
+    """Writes the block; `lines` are the first and last row of the lines besides water and ice."""
+    block = Chosen(book, sheet, places["batch_in"], column)
+    block.cells.update(places)
+    _what(block)
+    _how_much(block)
+    _weights(block, lines)
+    _readings(block, lines)
+    return block
+
+
+def _what(block: Chosen) -> None:
+    """Which brine."""
+    block.always("mode", "0 typed here, 1 a batch, 2 a batch not to be used",
+                 '=IF({batch_in}="",0,IF({usable}=1,1,2))', "count")  # fmt: skip
+    block.always("use", "Used for", '=IF({mode}=1,IF([w_method]="injected","injection","immersion"),'
+                 'IF({use_in}="","immersion",{use_in}))', "text")  # fmt: skip
+    block.always("dry", "A dry cure", '=IF({mode}=1,IF([w_method]="dry equilibrium",1,0),0)', "count")
+    block.always("scale", "Scaled by", '=IF({mode}=1,IF({scale_in}="","as planned",{scale_in}),'
+                 'IF(OR({scale_in}="",{scale_in}="as planned"),"water",{scale_in}))', "text")  # fmt: skip
+    block.always(
+        "liquid", "Instead of water", '=IF({mode}=1,[liquid]&"",IF({liquid_in}="water","",{liquid_in}&""))', "text"
+    )
+    block.always("cure", "Curing salt", '=IF({mode}=1,[cure]&"","")', "text")
+    block.always(
+        "strength", "Strength, of the water", '=IF({mode}=1,[w_strength],IF({mode}=2,"",{strength_in}+0))', "fine_share"
+    )
+
+
+def _how_much(block: Chosen) -> None:
+    """How much of it, from the amount that sets the scale."""
+    block.always("product_g", "Product typed, g", '=IF({weight_in}="","",{weight_in}*mass_in_g)', "0")
+    block.always("water_g", "Water typed, g", '=IF({water_in}="","",{water_in}*volume_in_ml*BRINE_DENSITY(0))', "0")
+    block.always("vessel", "Vessel typed, mL", '=IF({vessel_in}="","",{vessel_in}*volume_in_ml)', "0")
+    block.always("shed", "Water that 1 g of product displaces, g",
+                 "=(BRINE_FILL(1000000,1,headroom)-BRINE_FILL(1000000,1001,headroom))/1000", "0.0000")  # fmt: skip
+    block.always("room", "Water the vessel takes without product, g",
+                 '=IF({vessel}="","",BRINE_FILL({vessel},1,headroom)+{shed})', "0")  # fmt: skip
+    block.always(
+        "factor", "Times the batch is made",
+        '=IF({mode}<>1,"",IF({scale}="as planned",1,IF({scale}="product weight",IF({product_g}="","",{product_g}/[w_weight]),'
+        'IF({dry}=1,"",IF({scale}="water",IF({water_g}="","",{water_g}/[w_water]),'
+        'IF({room}="","",{room}/([w_water]+{shed}*[w_weight])))))))', "0.000",
+    )  # fmt: skip
+    block.always(
+        "base", "What levels are a share of, g",
+        '=IF({mode}=2,"",IF({mode}=1,IF({factor}="","",{factor}*[w_base]),IF({scale}="water",{water_g},'
+        'IF({scale}="product weight",IF({product_g}="","",{product_g}*IF({ratio_in}="",bath_ratio,{ratio_in})),'
+        'IF({vessel}="","",IF({product_g}="",{room},BRINE_FILL({vessel},{product_g},headroom)))))))', "0.0",
+    )  # fmt: skip
+    block.always("ready", "May be worked out", '=IF(ISERROR({base}),0,IF({base}="",0,1))', "count")
+    block.always("product", "Product in it, g",
+                 '=IF({ready}=0,"",IF({mode}=1,{factor}*[w_weight],{product_g}))', "0")  # fmt: skip
+
+
+def _weights(block: Chosen, lines: Tuple[int, int]) -> None:
+    """The weights that are not a level of the water, and the whole."""
+    first, last = lines
+    block.always("water", "Water, ice included, g", '=IF({ready}=0,"",IF({dry}=1,0,{base}))', "0.0")
+    block.always("liquid_mass", "Liquid for water, g",
+                 '=IF(OR({ready}=0,{liquid}=""),"",{water}/BRINE_WATER_IN(1,{liquid}))', "0.0")  # fmt: skip
+    block.always("all_salt", "All salt, g", '=IF({ready}=0,"",IF({mode}=1,{factor}*[w_all_salt],'
+                 'IF({strength}=0,0,BRINE_SALT({base},{strength}))))', "0.0")  # fmt: skip
+    block.always("salt", "Salt to weigh, g", '=IF({ready}=0,"",IF({mode}=1,{factor}*[w_salt],{all_salt}))', "0.0")
+    block.always("cure_mass", "Curing salt, g", '=IF(OR({ready}=0,{cure}=""),"",{factor}*[w_cure])', "0.00")
+    block.always("bad", "Lines that fail", f"=SUM($S${first}:$S${last})", "count")
+    block.always("others", "All but water, g", f'=IF({{bad}}>0,"",SUM($O${first}:$O${last}))', "0.0")
+    block.always("brine", "Whole brine, g", '=IF(OR({ready}=0,{bad}>0),"",{others}+IF({liquid}="",{water},0))', "0.0")
+    block.always(
+        "ice", "Ice to hold back, g",
+        '=IF({ready}=0,"",IF(OR({dry}=1,{liquid}<>"",{bad}>0),0,IF({mode}=1,{factor}*[w_ice],'
+        "IF(tap_celsius>bath_celsius,BRINE_ICE({brine},tap_celsius,bath_celsius,{strength},ice_celsius),0))))", "0.0",
+    )  # fmt: skip
+    block.always(
+        "tap", "Water from the tap, g", '=IF({ready}=0,"",IF(OR({dry}=1,{liquid}<>""),0,{water}-{ice}))', "0.0"
+    )
+
+
+def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
+    """What it comes to, what it will read, what it costs."""
+    first, last = lines
+    wet = 'IF(OR({ready}=0,{dry}=1),"",'
+    for key, words, scale in (("solution", "Salt meter", "solution"), ("salometer", "Salometer", "salometer"),
+                              ("sg", "Hydrometer", "sg")):  # fmt: skip
+        block.always(key, words, f'={wet}BRINE_CONVERT({{strength}},"water","{scale}"))')
+    block.always("density", "Density, g/mL", f"={wet}BRINE_DENSITY({{strength}}))", "0.000")
+    block.always("volume", "Volume, mL", f'={wet}IF({{bad}}>0,"",{{brine}}/{{density}}))', "0.0")
+    block.always("brine_shown", "Whole brine, shown", '=IF({brine}="","",{brine}/shown_mass_g)', "0.00")
+    block.always("product_shown", "Product, shown", '=IF({product}="","",{product}/shown_mass_g)', "0.00")
+    block.always("volume_shown", "Volume, shown", '=IF({volume}="","",{volume}/shown_volume_ml)', "0.00")
+    block.always(
+        "fit", "In the vessel",
+        f'={wet}IF(OR({{room}}="",{{product}}=""),"",IF({{water}}<={{room}}-{{shed}}*{{product}}+0.5,"fits","too full")))', "text",
+    )  # fmt: skip
+    costs = f"$L${first - 2}:$L${last}"
+    block.always("unpriced", "Lines without a cost", f'=COUNTIF({costs},"no price")+COUNTIF({costs},"open")', "count")
+    block.always("cost", "Cost of the brine",
+                 f'=IF({{ready}}=0,"",IF({{unpriced}}>0,"not complete",SUM({costs})))', "money")  # fmt: skip
+    block.always("cost_volume", "Cost per volume shown",
+                 '=IF({volume_shown}="","",IF(ISNUMBER({cost}),{cost}/{volume_shown},{cost}))', "money")  # fmt: skip
+    brine = f'IF({{liquid}}="",{{water}},1),$D${first}:$D${last},$O${first}:$O${last},0,{{alkalinity_in}}+0'
+    possible = "OR({ready}=0,{dry}=1,{bad}>0)"
+    block.always("ph", "pH", f'=IF({possible},"",BRINE_PH({brine}))', "ph")
+    block.always("ph_why", "Why there is no pH", f'=IF({possible},"",IF(ISERROR({{ph}}),"No pH: "&BRINE_WHY("PH",{brine}),'
+                 '"The pH is that of the fresh brine; it is no evidence that a food is safe. Sugar lifts a hydrometer, '
+                 'not a salt meter."))', "text")  # fmt: skip
+
+
+_CHECKED: Tuple[Tuple[str, str], ...] = (
+    ("product", '{product_in}&""'),
+    ("weight", "{product}"),
+    ("water", "{water}"),
+    ("liquid", "{liquid}"),
+    ("strength", "{strength}"),
+    ("bath temperature", "bath_celsius"),
+    ("ph", 'IF(ISNUMBER({ph}),{ph},"")'),
+)
+"""Headings that BRINE_CHECK knows, and what stands under each for a brine typed on the page."""
+
+
+def checks(sheet: Worksheet, block: Chosen, column: int, top: int, count: int) -> None:
+    """The brine as the safety rules read it: a heading row and a value row, and the finding that comes of them."""
+    pairs: List[Tuple[str, str]] = list(_CHECKED)
+    for row in range(top, top + count):
+        pairs += [("ingredient", f"$D{row}"), ("level", f"$F{row}")]
+    styles.put(sheet, f"{get_column_letter(column)}1", "As the safety rules read it (not printed)", "strong")
+    for number, (heading, value) in enumerate(pairs, column):
+        letter = get_column_letter(number)
+        styles.put(sheet, f"{letter}3", heading, "heading")
+        styles.put(sheet, f"{letter}4", block.fill(f"={value}"), "cell")
+    ends = get_column_letter(column), get_column_letter(column + len(pairs) - 1)
+    call = f"BRINE_CHECK(${ends[0]}$3:${ends[1]}$3,${ends[0]}$4:${ends[1]}$4)"
+    block.always("finding", "Finding", f'=IF({{mode}}>=1,{{message}},IF({{ready}}=0,"",{call}))', "text")
