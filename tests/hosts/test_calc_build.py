@@ -135,6 +135,7 @@ def test_methods_take_as_many_parameters_as_functions_have_arguments(specs):
         kinds = [kind for _, kind in method.parameters]
         assert len(kinds) == len(spec.arguments)
         assert kinds.count("[]any") == (1 if spec.variadic else 0)
+        assert method.answer == ("[][]any" if spec.result == "table" else "any")
 
 
 def compiler():

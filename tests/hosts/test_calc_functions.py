@@ -100,8 +100,43 @@ def test_errors_are_true_errors(calc):
         "=ISERR(BRINE_SALT(-1;5%))",
         "=IFERROR(BRINE_SALT(1000;5);-1)",
         "=COUNT(BRINE_SALT(-1;5%))",
+        "=ERROR.TYPE(BRINE_SALT(-1;5%))",
+        '=ERROR.TYPE(BRINE_SALT("x";5%))',
+        '=ERROR.TYPE(BRINE_EDIBLE(1;"no such beast"))',
     ]
-    assert calc.evaluate(formulas) == [1.0, 1.0, 1.0, -1.0, 0.0]
+    assert calc.evaluate(formulas) == [1.0, 1.0, 1.0, -1.0, 0.0, 6.0, 3.0, 7.0]
+
+
+def test_choices_around_a_function_are_made_as_around_calcs_own(calc):
+    """A table of one cell would lead IF and IFERROR inside an IFERROR astray (Err:509); a single cell does not."""
+    bad, good = 'BRINE_SALT("x";5%)', "BRINE_SALT(1000;5%)"
+    formulas = [
+        f"=IFERROR({bad};IF(1>0;5;6))",
+        f"=IFERROR({bad};IFERROR(1/0;8))",
+        f"=IFERROR({bad};IF(1>0;{good};6))",
+        f"=IFERROR(1/{bad};IFERROR(BRINE_SALT(1/{bad};5%);IF({good}>0;9;6)))",
+        f"=IF({good}>0;IFERROR({bad};IF({good}<0;6;7));6)",
+        f'=IF(AND({good}>0;ISERROR({bad}));CHOOSE(2;1;{good});"")',
+    ]
+    assert calc.evaluate(formulas) == [5.0, 8.0, 50.0, 9.0, 7.0, 50.0]
+
+
+def test_a_column_follows_its_cells(calc):
+    """An array formula over a range gives a new answer for each change, and the same one for the same cells."""
+    with calc.book() as book:
+        calc.order("enter", book=book, sheet="", first="A1", rows=[[1000.0], [2000.0], [3000.0]])
+        calc.order("enter_arrays", book=book, sheet="", arrays={"B1:B3": "=BRINE_SALT(A1:A3;5%)"})
+        calc.order("enter", book=book, sheet="", first="C1", rows=[["=SUM(B1:B3)"]])
+        seen = []
+        for water in (2000.0, -1.0, 2000.0, *map(float, range(1, 300)), 2000.0):
+            calc.order("enter", book=book, sheet="", first="A2", rows=[[water]])
+            seen.append([row[0] for row in calc.order("read", book=book, sheet="", area="B1:B3")])
+        assert seen[:3] == [[50.0, 100.0, 150.0], [50.0, "#NUM!", 150.0], [50.0, 100.0, 150.0]]
+        assert seen[3:-1] == [[50.0, pytest.approx(water * 0.05, rel=1e-12), 150.0] for water in range(1, 300)]
+        assert seen[-1] == seen[0]
+        assert calc.order("read", book=book, sheet="", area="C1:C1") == [[300.0]]
+        calc.order("recalculate", book=book)
+        assert calc.order("read", book=book, sheet="", area="C1:C1") == [[300.0]]
 
 
 def test_an_empty_place_between_semicolons_is_not_given(calc):

@@ -8,14 +8,14 @@ import zipfile
 import pytest
 from click.testing import CliRunner
 
-from brinecalc.cli import application
+from brinecalc.cli import Commands
 from brinecalc.hosts.calc import install, setup
 from brinecalc.hosts.calc.office import VARIABLE
 from brinecalc.version import VERSION
 
 
 def run(*arguments):
-    return CliRunner().invoke(application, arguments)
+    return CliRunner().invoke(Commands(), arguments)
 
 
 def listing(version, registered="yes"):

@@ -40,13 +40,18 @@ def methods(specs: Sequence[FunctionSpec]) -> Sequence[typelib.Method]:
         kinds = [typelib.CELL] * len(spec.arguments)
         if spec.variadic:
             kinds[-1] = typelib.CELLS
-        made.append(typelib.Method(method_name(spec), tuple((_parameter(i), kind) for i, kind in enumerate(kinds))))
+        answer = typelib.ROWS if spec.result == "table" else typelib.CELL
+        parameters = tuple((_parameter(i), kind) for i, kind in enumerate(kinds))
+        made.append(typelib.Method(method_name(spec), answer, parameters))
     return made
 
 
 def function_list(specs: Sequence[FunctionSpec]) -> str:
-    """One method a line; a star marks one that takes any number of cells."""
-    return "".join(f"{method_name(spec)}{'*' if spec.variadic else ''}\n" for spec in specs)
+    """One method a line; "rest" marks one that takes any number of cells, "table" one that always gives rows."""
+    return "".join(
+        f"{method_name(spec)}{' rest' if spec.variadic else ''}{' table' if spec.result == 'table' else ''}\n"
+        for spec in specs
+    )
 
 
 def add_ins(specs: Sequence[FunctionSpec]) -> str:

@@ -33,7 +33,7 @@ Fix = Callable[[str], str]
 Repair = Callable[[], Any]
 
 with open(os.path.join(FOLDER, "functions.txt"), encoding="ascii") as names:
-    RENAMER = Renamer("BRINE_" + name.rstrip("*") for name in names.read().split())
+    RENAMER = Renamer("BRINE_" + line.split()[0] for line in names)
 
 
 def repairs(document: Any, fix: Fix) -> List[Repair]:

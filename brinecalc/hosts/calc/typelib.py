@@ -3,8 +3,9 @@
 One idea: LibreOffice calls an add-in through compiled interface types. The compiled form is a small sorted map of
 names and offsets, so it is written here directly; nobody needs LibreOffice's developer kit, and the library in the
 extension can never lag behind the functions. Every method takes ``any`` for each argument (so that each may be left
-out), ``sequence<any>`` for a free number of them, and answers with rows of cells. Byte for byte the same as the
-developer kit's compiler makes it, apart from that compiler's banner; a test compares them.
+out) and ``sequence<any>`` for a free number of them. It answers with ``any``, which is a single cell, or with rows of
+cells where the function always gives a table. Byte for byte the same as the developer kit's compiler makes it, apart
+from that compiler's banner; a test compares them.
 """
 
 from __future__ import annotations
@@ -27,17 +28,18 @@ _INPUT = 0
 
 
 class Method(NamedTuple):
-    """A method: its name and its parameters as (name, type)."""
+    """A method: its name, the type of its answer, and its parameters as (name, type)."""
 
     name: str
+    answer: str
     parameters: Tuple[Tuple[str, str], ...]
 
 
 def idl(methods: Sequence[Method]) -> str:
     """The interface in the language of UNO, as a person or the developer kit's compiler reads it."""
-    types = {CELL: "any", CELLS: "sequence<any>"}
+    types = {CELL: "any", CELLS: "sequence<any>", ROWS: "sequence< sequence<any> >"}
     lines = [
-        f"  sequence< sequence<any> > {method.name}("
+        f"  {types[method.answer]} {method.name}("
         + ", ".join(f"[in] {types[kind]} {name}" for name, kind in method.parameters)
         + ");"
         for method in methods
@@ -97,7 +99,7 @@ class _Writer:
         self.number(len(methods))
         for method in methods:
             self.text(method.name)
-            self.text(ROWS)
+            self.text(method.answer)
             self.number(len(method.parameters))
             for name, kind in method.parameters:
                 self.bytes.append(_INPUT)
