@@ -49,7 +49,7 @@ def forecast(
     strength : share
         Strength of the brine at the start, of its water; 0 freshens [-]; at least 0, below 1. Example: 5%.
     bath : number
-        Brine water over product weight [-]; above 0, at most 1000. Example: 1.
+        Brine water over product weight [-]; at least 0.001, at most 1000000. Example: 1.
     part : {hours, fast, slow, diffusivity, dilution, doubtful}
         Hours to go, its fast or slow end, diffusivity (m2/s, as in this bath), share the bath is thinned by, or number
         of the reading that is probably wrong (0 none) [-].
@@ -76,9 +76,10 @@ def forecast(
     Sources: crank-1975, arrhenius-salt, judgement
     Examples
     --------
-    >>> log = ((1, 2, 4), ("4.75%", "4.66%", "4.53%"))
-    >>> [round(forecast(*log, "chicken breast", 38, 0.01, 0.05, 1, part), 1) for part in ("fast", "hours", "slow")]
-    [9.2, 12.4, 18.6]
+    >>> round(forecast((1, 2, 4), ("4.75%", "4.66%", "4.53%"), "chicken breast", 38, 0.01, 0.05, 1), 1)
+    12.4
+    >>> round(forecast((1, 2, 4), ("4.75%", "4.66%", "4.53%"), "chicken breast", 38, 0.01, 0.05, 1, "slow"), 1)
+    18.6
     """
     times, shares = _log(hours, readings, strength)
     it = piece(product, thickness, temperature, shape, treatment, "typical", native_salt)

@@ -49,7 +49,8 @@ def rest_hours(
     estimate : {typical, fast, slow}
         Which of the product's diffusivities to use: the typical one, or the ends of what is known [-].
     bath : number or {large}
-        Brine water over product weight during the soak; large when it hardly weakens [-]; above 0.
+        Brine water over product weight during the soak; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
 
     Returns
     -------
@@ -106,7 +107,8 @@ def profile(
     points : number
         How many depths, surface and centre included; a whole number [-]; at least 2, at most 201.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product; large when it hardly weakens [-]; above 0.
+        Brine water over product weight, 1 for as much water as product; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
     treatment : {none, thawed, needled, tumbled, injected}
         What was done to the product: thawed is published, needled a judgement, tumbled common practice [-].
     estimate : {typical, fast, slow}
@@ -125,6 +127,8 @@ def profile(
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
     Examples
     --------
+    >>> profile("chicken breast", 100, 5, 0, 0.08, points=2)
+    [[0.0, 0.05912], [50.0, 0.00114]]
     >>> [[round(cell, 4) for cell in row] for row in profile("chicken breast", 20, 5, 3, 0.05, points=3)]
     [[0.0, 0.0219], [5.0, 0.0111], [10.0, 0.0038]]
     """

@@ -55,7 +55,8 @@ def soak_hours(
     temperature : temperature
         Temperature of the brine [°C]; at least -22, at most 40.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product; large when it hardly weakens [-]; above 0.
+        Brine water over product weight, 1 for as much water as product; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}
@@ -115,7 +116,8 @@ def uptake(
     temperature : temperature
         Temperature of the brine [°C]; at least -22, at most 40.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product; large when it hardly weakens [-]; above 0.
+        Brine water over product weight, 1 for as much water as product; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}
@@ -172,7 +174,8 @@ def strength_for(
     temperature : temperature
         Temperature of the brine [°C]; at least -22, at most 40.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product; large when it hardly weakens [-]; above 0.
+        Brine water over product weight, 1 for as much water as product; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}
@@ -224,7 +227,8 @@ def equilibrium_hours(
     temperature : temperature
         Temperature of the brine [°C]; at least -22, at most 40.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product; large when it hardly weakens [-]; above 0.
+        Brine water over product weight, 1 for as much water as product; large when it hardly weakens
+        [-]; at least 0.001, at most 1000000.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}
@@ -276,7 +280,8 @@ def bath_strength(
     strength : share
         Salt of the brine at the start, of its water; 0 freshens [-]; at least 0, below 1. Example: 5%.
     bath : number or {large}
-        Brine water over product weight, 1 for as much water as product [-]; above 0. Example: 1.
+        Brine water over product weight, 1 for as much water as product
+        [-]; at least 0.001, at most 1000000. Example: 1.
     temperature : temperature
         Temperature of the brine [°C]; at least -22, at most 40.
     shape : {slab, one face, cylinder, sphere, block}

@@ -26,6 +26,9 @@ Shape = Union[str, Tuple[float, float, float]]
 
 DIMENSIONS = {"slab": 1, "one face": 1, "cylinder": 2, "sphere": 3}
 
+SMALLEST_BATH = 1e-6
+"""Least capacity ratio, a film of brine; below it there is no bath to speak of."""
+
 _MEMORY = 256
 _made: Dict[Tuple[Shape, float], Tuple[Uptake, float]] = {}
 
@@ -128,8 +131,8 @@ def _check(shape: Shape, bath: float) -> None:
             raise UnknownName(f"must be one of {known}, or three lengths", argument="shape", got=repr(shape))
     elif len(shape) != 3 or not all(0.0 < length < math.inf for length in shape):
         raise OutOfRange("must be three half-thicknesses above 0", argument="shape", got=repr(shape))
-    if not bath > 0.0:
-        raise OutOfRange("must be above 0", argument="bath", got=repr(bath))
+    if not bath >= SMALLEST_BATH:
+        raise OutOfRange(f"must be at least {SMALLEST_BATH:g}", argument="bath", got=repr(bath))
 
 
 def _position(position: float) -> float:

@@ -33,7 +33,7 @@ class Uptake:
     def __init__(self, series: Sequence[float], b: float) -> None:
         self.b = b
         self.area = series[1]
-        self.rapid = min(EARLY, (1.0 / (b * self.area)) ** 2) if b > 0.0 else EARLY
+        self.rapid = EARLY if b * self.area * math.sqrt(EARLY) <= 1.0 else (1.0 / (b * self.area)) ** 2
         """Fourier number up to which the polynomial is used."""
         self.early = _early_coefficients(series, b, math.sqrt(self.rapid))
         self.early_fraction = self._polynomial(math.sqrt(self.rapid))

@@ -105,8 +105,11 @@ def profile(
     rows = []
     for i in range(points):
         depth = i / (points - 1)
-        way = inside.rested(1.0 - depth, rest)
-        rows.append([depth * it.length, soaking.average(it.water, it.native_strength, end, way)])
+        if i == 0 and rest == 0.0:  # the surface has the strength of the bath
+            local = it.water * soaking.left_in_bath(strength, it.water, it.native_strength, end, inside.mean, bath)
+        else:
+            local = soaking.average(it.water, it.native_strength, end, inside.rested(1.0 - depth, rest))
+        rows.append([depth * it.length, local])
     return rows
 
 

@@ -210,7 +210,7 @@ def test_words_for_what_cannot_be_asked():
             diffusion.uptake(wrong)
     with pytest.raises(OutOfRange, match="fraction must be at least 0 and below 1"):
         diffusion.fourier_for(1.0)
-    with pytest.raises(OutOfRange, match="bath must be above 0"):
+    with pytest.raises(OutOfRange, match="bath must be at least 1e-06"):
         diffusion.uptake(0.1, "slab", 0.0)
     with pytest.raises(UnknownName, match="slab, one face, cylinder, sphere"):
         diffusion.uptake(0.1, "cone")
