@@ -26,3 +26,16 @@ def calc(office):
 
     with Session(office) as session:
         yield session
+
+
+@pytest.fixture(scope="session")
+def pyodide():
+    """The folder of the npm package Pyodide; see ``tests/hosts/browser.py`` for where it is looked for."""
+    import browser
+
+    reason = browser.missing()
+    if reason:
+        if os.environ.get("CI") == "true":
+            pytest.fail(reason)
+        pytest.skip(reason)
+    return browser.PYODIDE

@@ -38,7 +38,7 @@ def cell(value):
 
 
 def argument(value):
-    """An argument: a range for lists, a reference for {"cell": x}, an array constant for {"table": rows}, else a literal."""
+    """An argument: lists are ranges, {"cell": x} is one cell, {"table": rows} an array constant, all else a literal."""
     if isinstance(value, list):
         return faked_windows.Range([[cell(x) for x in row] for row in value])
     if isinstance(value, dict) and "table" in value:

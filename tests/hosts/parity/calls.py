@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import cells as wild
 
 from brinecalc import registry
-from brinecalc.describe import Argument, worked_examples
+from brinecalc.describe import Argument, FunctionSpec, worked_examples
 
 SEED = 20261125
 VARIATIONS = 22
@@ -96,8 +96,8 @@ def all_calls() -> list[Call]:
         pick = random.Random(f"{SEED}{name}")
         if not registry.spec(name).arguments:
             continue
-        if examples:
-            made += [Call(name, _variation(pick, name, pick.choice(examples))) for _ in range(VARIATIONS)]
+        given = examples or [_told(registry.spec(name))]
+        made += [Call(name, _variation(pick, name, pick.choice(given))) for _ in range(VARIATIONS)]
         made += [Call(name, _wild(pick, name)) for _ in range(WILD)]
     return made
 
@@ -110,6 +110,22 @@ def _literal(cell: Any) -> Any:
     flat = [item for row in rows for item in row]
     kind = Cells if any(item is None or item == "" for item in flat) else Table
     return kind(tuple(tuple(_number(item) for item in row) for row in rows))
+
+
+def _told(spec: FunctionSpec) -> tuple[Any, ...]:
+    """A call put together from the examples that the arguments' own texts give."""
+    made: list[Any] = []
+    for argument in spec.arguments:
+        text = argument.example
+        if not argument.required:
+            break
+        if not text:
+            made.append(_number((*argument.choices, *wild.LIKELY.get(argument.kind, wild.NAMES))[0]))
+        elif text.endswith("%"):
+            made.append(float(text[:-1]) / 100)
+        else:
+            made.append(text.strip('"') if text.startswith('"') else float(text))
+    return tuple(made)
 
 
 def _number(cell: Any) -> Any:
@@ -177,6 +193,7 @@ def _slip(pick: random.Random, argument: Argument) -> Any:
         lambda: pick.choice(EDGES),
         lambda: Cells(((pick.choice(EDGES),),)),
         lambda: "",
+        lambda: Cells((("",),)),
         lambda: pick.choice((True, False)),
         lambda: pick.choice(wild.NAMES),
     )
@@ -272,5 +289,7 @@ def _held(cell: Any) -> Any:
 
 
 def fifteen(number: float) -> float:
-    """The number with as many digits as every program keeps of what is typed."""
+    """The number as every program keeps it in a formula: 15 digits, and below a millionth 20 decimal places."""
+    if 1e-15 < abs(number) < 1e-6:
+        number = float(f"{number:.20f}")
     return float(f"{number:.15g}")

@@ -28,15 +28,29 @@ class Outcome:
         self.mismatches: list[Mismatch] = []
         self.listed: dict[str, int] = {}
 
-    def compare(self, call: Any, what: str, wanted: Any, found: Any) -> None:
-        """Compares one answer; tables cell by cell."""
-        self.calls += what == "value"
+    def compare(self, call: Any, what: str, wanted: Any, found: Any, differences: list[str]) -> None:
+        """Compares one answer, tables cell by cell; `differences` are the listed ones that shaped what is wanted."""
+        self._count(what, differences)
         rows, others = table(wanted), table(found)
         alike = [len(row) for row in rows] == [len(row) for row in others]
         for one, other in zip(chain(*rows), chain(*others), strict=False):
             alike = self._alike(one, other) and alike
         if not alike:
             self.mismatches.append(Mismatch(call, what, wanted, found))
+
+    def compare_errors(self, call: Any, what: str, found: Any, difference: str, allowed: set[str] | None) -> None:
+        """An answer that is nothing but errors, of those kinds or any."""
+        self._count(what, [difference])
+        for cell in chain(*table(found)):
+            is_error = isinstance(cell, str) and (cell in allowed if allowed else cell.startswith(("#", "Err:")))
+            if not is_error:
+                self.mismatches.append(Mismatch(call, what, allowed or "errors", found))
+                return
+
+    def _count(self, what: str, differences: list[str]) -> None:
+        self.calls += what == "value"
+        for difference in differences:
+            self.listed[difference] = self.listed.get(difference, 0) + 1
 
     def _alike(self, wanted: Any, found: Any) -> bool:
         self.cells += 1

@@ -100,6 +100,8 @@ class _Content:
     def _fill(self, place: Any, cell: Any) -> None:
         if is_error(cell):
             place.value = "=" + _ERROR_FORMULAS[cell]
+        elif cell == "":
+            place.value = '=""'
         else:
             place.value = cell
             if isinstance(cell, str):

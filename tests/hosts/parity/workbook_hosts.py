@@ -12,7 +12,6 @@ import openpyxl
 from openpyxl.utils import get_column_letter
 from parity.workbook import ANSWERS, Made, Place
 
-from brinecalc.hosts.calc.office import Office
 from brinecalc.hosts.calc.session import Session
 from brinecalc.hosts.headless import calculate, inject
 
@@ -36,9 +35,9 @@ def _exact(value: Any) -> inject.Written:
     return inject.Written("", repr(value)) if type(value) is float else _ROUNDED(value)
 
 
-def calc(made: Made, office: Office) -> tuple[list[Any], list[Any]]:
+def calc(made: Made, session: Session) -> tuple[list[Any], list[Any]]:
     """The answers of LibreOffice Calc after opening the workbook and working out every formula anew."""
-    with tempfile.TemporaryDirectory() as folder, Session(office) as session:
+    with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "parity.xlsx")
         path.write_bytes(made.content)
         values = session.workbook(path)[ANSWERS]

@@ -1,0 +1,28 @@
+// Boots Pyodide without a network, unpacks local wheels, runs a Python file and prints the value of its last line.
+// node browser_probe.mjs PYODIDE_FOLDER SCRIPT.py GIVEN.json WHEEL...   (a text file becomes the Python variable GIVEN)
+
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [folder, script, given, ...wheels] = process.argv.slice(2);
+let asked = 0;
+globalThis.fetch = () => {
+  asked += 1;
+  throw new Error("the network is cut");
+};
+
+async function main() {
+  const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
+  const pyodide = await loadPyodide({ indexURL: folder });
+  for (const wheel of wheels) pyodide.unpackArchive(new Uint8Array(readFileSync(wheel)), "wheel");
+  pyodide.globals.set("GIVEN", readFileSync(given, "utf8"));
+  const answer = await pyodide.runPythonAsync(readFileSync(script, "utf8"));
+  if (asked) throw new Error(`something asked for the network ${asked} times`);
+  process.stdout.write(answer);
+}
+
+main().catch((error) => {
+  process.stderr.write(`${error.message}\n`);
+  process.exitCode = 1;
+});
