@@ -42,9 +42,9 @@ class Curve:
         if not self._heights:
             self._heights = tuple(self(x) for x in self.knots)
         if height < self._heights[0]:
-            return self.knots[0] + (height - self._heights[0]) / self.slope(self.knots[0])
+            return self._beyond(0, height)
         if height > self._heights[-1]:
-            return self.knots[-1] + (height - self._heights[-1]) / self.slope(self.knots[-1])
+            return self._beyond(-1, height)
         i = bisect_right(self._heights, height, 1, self._last) - 1
         a, b, c, d = self.pieces[i]
         low, high = 0.0, self.knots[i + 1] - self.knots[i]
@@ -67,6 +67,11 @@ class Curve:
                     break
             t = step
         return self.knots[i] + t
+
+    def _beyond(self, end: int, height: float) -> float:
+        """The x of a height past an end, along the slope there; a curve that ends flat ends at its knot."""
+        slope = self.slope(self.knots[end])
+        return self.knots[end] + (height - self._heights[end]) / slope if slope > 0.0 else self.knots[end]
 
 
 class Surface:

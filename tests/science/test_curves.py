@@ -46,6 +46,13 @@ def test_an_inverse_goes_on_straight_beyond_the_ends():
     assert curve.inverse(7.0) == pytest.approx(3.0 + 1.0 / curve.slope(3.0))
 
 
+def test_an_inverse_stays_at_the_knot_where_a_curve_ends_flat():
+    curve = monotone([0.0, 1.0, 2.0, 3.0, 5.5], [0.0, 1.0, 2.0, 3.0, 3.875])
+    assert curve.slope(5.5) == 0.0
+    assert curve.inverse(3.875) == pytest.approx(5.5)
+    assert curve.inverse(4.0) == 5.5
+
+
 def test_surface_equals_the_bicubic_spline_of_scipy():
     random = np.random.default_rng(7)
     xs, ys = climb(random.uniform(0.1, 2, 9)), climb(random.uniform(0.1, 2, 6))
