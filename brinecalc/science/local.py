@@ -2,8 +2,9 @@
 
 One idea: a soak is held as a sum of fields, each of which is an eigenfunction of the shape: decaying modes when the
 soak is long, points of a contour when it is short. A rest without flux through the surface acts on each field by
-itself. Concentrations are shares of the final one (in a small bath the surface can begin above 1), positions run
-from 0 in the centre to 1 at the surface.
+itself, whatever the position, so a moment is worked out once and then looked into anywhere. Concentrations are
+shares of the final one (in a small bath the surface can begin above 1), positions run from 0 in the centre to 1 at
+the surface.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from __future__ import annotations
 import cmath
 import math
 from functools import lru_cache
-from typing import List, Tuple
+from typing import Callable, Dict, List, Tuple
 
 from brinecalc.science import contour, shapes
 from brinecalc.science.bessel import j0_j1, scaled_i0_i1
@@ -20,33 +21,26 @@ from brinecalc.science.uptake import EARLY
 REST_EARLY = 0.005
 """Fourier number of a rest below which a contour takes fewer steps than the modes of the resting piece."""
 
+_INSTANT = 1e-280  # a shorter time is none: the points of its contour could not be written down
 _UNREACHED = 36.0  # exponent past which salt has not come so far in, to the last digit
 _AXIS = 1e-6  # nearer to the centre of a sphere than this is the centre
 _FASTEST_REST = math.sqrt(40.0 / REST_EARLY)
 
 Fields = List[Tuple[complex, complex]]
-
-
-def field(dimension: int, q: complex, x: float) -> complex:
-    """The field that is 1 at the surface, grows with q and solves the equation of the shape."""
-    if dimension == 2:
-        return cmath.exp(-q * (1.0 - x)) * scaled_i0_i1(q * x)[0] / scaled_i0_i1(q)[0]
-    near, far, echo = cmath.exp(-q * (1.0 - x)), cmath.exp(-q * (1.0 + x)), cmath.exp(-2.0 * q)
-    if dimension == 1:
-        return (near + far) / (1.0 + echo)
-    if x < _AXIS:
-        return 2.0 * q * cmath.exp(-q) / (1.0 - echo)
-    return (near - far) / (x * (1.0 - echo))
+Waves = List[Tuple[float, float]]
 
 
 @lru_cache(maxsize=4096)
-def wave(dimension: int, q: float, x: float) -> float:
-    """The standing wave of that wave number: 1 in the centre."""
-    if dimension == 1:
-        return math.cos(q * x)
-    if dimension == 2:
-        return j0_j1(q * x)[0]
-    return math.sin(q * x) / (q * x) if q * x > _AXIS else 1.0
+def _ripple(turn: float) -> float:
+    return j0_j1(turn)[0]
+
+
+def _swell(turn: float) -> float:
+    return math.sin(turn) / turn if turn > _AXIS else 1.0
+
+
+WAVES: Dict[int, Callable[[float], float]] = {1: math.cos, 2: _ripple, 3: _swell}
+"""The standing wave of each dimension, 1 in the centre, over wave number times position."""
 
 
 def wave_mean(dimension: int, q: float) -> float:
@@ -58,6 +52,39 @@ def wave_mean(dimension: int, q: float) -> float:
     return 3.0 * (math.sin(q) - q * math.cos(q)) / (q * q * q)
 
 
+def field(dimension: int, q: complex, x: float) -> complex:
+    """The field that grows with q and solves the equation of the shape; its size is near 1 at the surface."""
+    near = cmath.exp(-q * (1.0 - x))
+    if dimension == 2:
+        return near * scaled_i0_i1(q * x)[0]
+    if dimension == 1:
+        return near + cmath.exp(-q * (1.0 + x))
+    return (near - cmath.exp(-q * (1.0 + x))) / x if x >= _AXIS else 2.0 * q * cmath.exp(-q)
+
+
+class Moment:
+    """Concentration over position at one moment: a level, standing waves and fields, by their strength.
+
+    Waves come with their wave number and height in the centre, fields with their q and height at the surface.
+    """
+
+    def __init__(self, dimension: int, level: float, waves: Waves, fields: Fields) -> None:
+        self.dimension = dimension
+        self.level = level
+        self.waves = waves
+        self.fields = [(q, height / field(dimension, q, 1.0)) for q, height in fields]
+
+    def at(self, x: float) -> float:
+        """Concentration at a position."""
+        d, total = self.dimension, self.level
+        wave = WAVES[d]
+        for number, height in self.waves:
+            total += height * wave(number * x)
+        for q, height_ in self.fields:
+            total += (height_ * field(d, q, x)).real
+        return max(total, 0.0)
+
+
 class Soaked:
     """A slab, cylinder or sphere after a soak of that Fourier number; it can be looked into, and rested."""
 
@@ -66,9 +93,9 @@ class Soaked:
         self.fourier = fourier
         b = 1.0 / bath
         self.fields: Fields = []  # (s, part of the mean uptake), for a short soak
-        self.waves: List[Tuple[float, float]] = []  # (q, part of the mean still missing), for a long one
+        self.waves: Waves = []  # (q, part of the mean still missing), for a long one
         if fourier < EARLY:
-            for s, w in contour.points(contour.octave(fourier)) if fourier > 0.0 else ():
+            for s, w in contour.points(contour.octave(fourier)) if fourier > _INSTANT else ():
                 g = shapes.response(dimension, cmath.sqrt(s))
                 self.fields.append((s, w * cmath.exp(s * fourier) * (1.0 + b) * g / (s * (1.0 + b * g))))
             self.mean = sum(part.real for _, part in self.fields)
@@ -80,44 +107,46 @@ class Soaked:
                 self.waves.append((q, part))
             self.mean = 1.0 - sum(part for _, part in self.waves)
         self._rests: List[Tuple[float, float, float]] = []
+        self._last: Tuple[float, Moment] = (-1.0, self._now())
 
     def at(self, x: float) -> float:
         """Concentration at a position when the soak ends."""
-        if self.waves:
-            return max(1.0 - self._missing(x, 0.0), 0.0)
-        if (1.0 - x) ** 2 >= 4.0 * _UNREACHED * self.fourier:
-            return 0.0
-        total = 0.0
-        for s, part in self.fields:
-            q = cmath.sqrt(s)
-            total += (part / shapes.response(self.dimension, q) * field(self.dimension, q, x)).real
-        return max(total, 0.0)
+        return self.rested(x, 0.0)
 
     def rested(self, x: float, rest: float) -> float:
         """Concentration at a position after a rest of that Fourier number, no salt leaving."""
-        if rest <= 0.0:
-            return self.at(x)
-        if rest >= REST_EARLY:
-            return max(self._by_rest_modes(x, rest), 0.0)
-        if (1.0 - x) ** 2 >= 4.0 * _UNREACHED * (self.fourier + rest):
+        if rest < REST_EARLY and self.fields and (1.0 - x) ** 2 >= 4.0 * _UNREACHED * (self.fourier + rest):
             return 0.0
-        return max(self._by_contour(x, rest), 0.0)
+        when, moment = self._last
+        if when != rest:
+            moment = self._after(rest) if rest > _INSTANT else self._now()
+            self._last = rest, moment
+        return moment.at(x)
 
-    def _missing(self, x: float, later: float) -> float:
+    def _now(self) -> Moment:
+        """The end of the soak."""
         d = self.dimension
-        return sum(p * math.exp(-q * q * later) * wave(d, q, x) / wave_mean(d, q) for q, p in self.waves)
+        if self.waves:
+            return Moment(d, 1.0, self._missing(0.0), [])
+        return Moment(d, 0.0, [], [(q, part / shapes.response(d, q)) for q, part in _rooted(self.fields)])
 
-    def _by_rest_modes(self, x: float, rest: float) -> float:
+    def _missing(self, later: float) -> Waves:
         d = self.dimension
-        total = self.mean
-        for q, start, end in self.rest_modes():
+        return [(q, -p * math.exp(-q * q * later) / wave_mean(d, q)) for q, p in self.waves]
+
+    def _after(self, rest: float) -> Moment:
+        """After a long rest, by the modes of the resting piece; after a short one from a contour."""
+        if rest < REST_EARLY:
+            return self._shortly(rest)
+        waves = []
+        for q, start, end in self._rest_modes():
             fall = q * q * rest
             if fall > 40.0:
                 break
-            total += start * math.exp(-fall) * wave(d, q, x) / end
-        return total
+            waves.append((q, start * math.exp(-fall) / end))
+        return Moment(self.dimension, self.mean, waves, [])
 
-    def rest_modes(self) -> List[Tuple[float, float, float]]:
+    def _rest_modes(self) -> List[Tuple[float, float, float]]:
         """(wave number, height at the surface when the rest begins, the wave's own value there)."""
         if not self._rests:
             d = self.dimension
@@ -125,24 +154,28 @@ class Soaked:
                 square = q * q
                 start = sum(part * p * p / (square - p * p) for p, part in self.waves)
                 start += sum((part * s / (s + square)).real for s, part in self.fields)
-                self._rests.append((q, 2.0 / d * start, wave(d, q, 1.0)))
+                self._rests.append((q, 2.0 / d * start, WAVES[d](q)))
         return self._rests
 
-    def _by_contour(self, x: float, rest: float) -> float:
+    def _shortly(self, rest: float) -> Moment:
         """A short rest: what the soak would have gone on to, less what then would still have come in."""
         d = self.dimension
-        total = 1.0 - self._missing(x, rest) if self.waves else 0.0
         ahead = [(s, w * cmath.exp(s * rest)) for s, w in contour.points(contour.octave(rest), 1)]
+        heights: Fields = []
         for s, part in self.fields:
             carried = -sum(_both(w, z, s) for z, w in ahead)
             q = cmath.sqrt(s)
-            total += (part / shapes.response(d, q) * field(d, q, x) * carried).real
+            heights.append((q, part / shapes.response(d, q) * carried))
         for z, w in ahead:
             q = cmath.sqrt(z)
             inflow = sum(_both(part * s, s, z) for s, part in self.fields)
             inflow += sum(part * p * p / (z + p * p) for p, part in self.waves)
-            total -= (w * inflow / (z * shapes.response(d, q)) * field(d, q, x)).real
-        return total
+            heights.append((q, -w * inflow / (z * shapes.response(d, q))))
+        return Moment(d, 1.0 if self.waves else 0.0, self._missing(rest), heights)
+
+
+def _rooted(fields: Fields) -> Fields:
+    return [(cmath.sqrt(s), part) for s, part in fields]
 
 
 def _both(value: complex, s: complex, z: complex) -> complex:

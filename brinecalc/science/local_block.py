@@ -9,22 +9,23 @@ closer together where the bath changes fast.
 from __future__ import annotations
 
 import math
-from typing import Callable, List, Tuple
+from typing import Dict, List, Tuple
 
 from brinecalc.science.block import LargeBathBlock, Lengths, LimitedBathBlock
 from brinecalc.science.local import Soaked
 
 _POINTS = 24  # of each half of the rule over the soak; 1e-8 in every bath tried, down to a thousandth of the product
 
-Slabs = List[Tuple[float, Soaked]]
+Slabs = Tuple[Soaked, Soaked, Soaked]
 
 
 class SoakedBlock:
     """A block after a soak of that Fourier number (on its shortest half-thickness)."""
 
     def __init__(self, lengths: Lengths, bath: float, fourier: float) -> None:
-        self.lengths = lengths
+        self.speeds = tuple(1.0 / (length * length) for length in lengths)
         self.steps: List[Tuple[float, Slabs]] = []
+        self._lacks: Tuple[float, List[float]] = (-1.0, [])
         if math.isinf(bath):
             self.mean = LargeBathBlock(lengths).fraction(fourier)
             self.steps.append((1.0, self._slabs(fourier)))
@@ -39,25 +40,31 @@ class SoakedBlock:
 
     def at(self, x: float) -> float:
         """Concentration at a position when the soak ends: 0 the centre, 1 the middle of the widest face."""
-        return self._sum(x, lambda slab, place, speed: slab.at(place))
+        return self.rested(x, 0.0)
 
     def rested(self, x: float, rest: float) -> float:
         """Concentration at a position after a rest of that Fourier number."""
-        return self._sum(x, lambda slab, place, speed: slab.rested(place, rest * speed))
+        when, lacks = self._lacks
+        if when != rest:
+            lacks = [self._across(slabs, rest) for _, slabs in self.steps]
+            self._lacks = rest, lacks
+        through = rest * self.speeds[0]
+        total = 0.0
+        for (share, slabs), lack in zip(self.steps, lacks):
+            total += share * (1.0 - lack * (1.0 - slabs[0].rested(x, through)))
+        return max(total, 0.0)
+
+    def _across(self, slabs: Slabs, rest: float) -> float:
+        """What is missing in the middle of the two longer ways, the same at every position."""
+        return (1.0 - slabs[1].rested(0.0, rest * self.speeds[1])) * (1.0 - slabs[2].rested(0.0, rest * self.speeds[2]))
 
     def _slabs(self, fourier: float) -> Slabs:
-        speeds = [1.0 / (length * length) for length in self.lengths]
-        return [(speed, Soaked(1, math.inf, fourier * speed)) for speed in speeds]
-
-    def _sum(self, x: float, look: Callable[[Soaked, float, float], float]) -> float:
-        total = 0.0
-        for share, slabs in self.steps:
-            missing, place = 1.0, x
-            for speed, slab in slabs:
-                missing *= 1.0 - look(slab, place, speed)
-                place = 0.0
-            total += share * (1.0 - missing)
-        return max(total, 0.0)
+        made: Dict[float, Soaked] = {}
+        for speed in self.speeds:
+            if speed not in made:
+                made[speed] = Soaked(1, math.inf, fourier * speed)
+        a, b, c = self.speeds
+        return made[a], made[b], made[c]
 
 
 def _graded(end: float, scale: float) -> List[Tuple[float, float]]:
