@@ -32,6 +32,7 @@ from brinecalc.workbook.sheets import (
     soak_chart,
     start,
     workings,
+    xlwings_conf,
 )
 
 STAMP = datetime.datetime(2026, 1, 1)  # file properties carry no time zone
@@ -54,6 +55,7 @@ PARTS = (
     Part(workings.SHEET, workings.write, workings.grid),
     Part(checks.SHEET, checks.write, checks.grid),
     Part(lists.SHEET, lists.write),
+    Part(xlwings_conf.SHEET, xlwings_conf.write),
 )
 """The sheets in the order of their tabs. Grids are laid out first, so any sheet may name any field."""
 
