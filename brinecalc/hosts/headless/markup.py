@@ -7,6 +7,7 @@ library, which also tells where in the bytes each element stands.
 
 from __future__ import annotations
 
+import re
 from typing import Any, Dict, List, Tuple
 from xml.parsers import expat
 
@@ -17,6 +18,8 @@ SPREADSHEET = (
     "http://purl.oclc.org/ooxml/spreadsheetml/main",
 )
 """The namespace of workbooks, as usually written and in the strict variant."""
+
+_UNWRITABLE = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 Element = Tuple[str, Dict[str, str], str]
 
@@ -91,7 +94,5 @@ def elements(data: bytes, part: str, wanted: Tuple[str, ...]) -> List[Element]:
 
 def escape(text: str) -> str:
     """Text as it may stand in an element; what XML cannot hold at all is left out."""
-    clean = "".join(
-        c for c in text if c in "\t\n\r" or "\x20" <= c <= "\ud7ff" or "\ue000" <= c <= "\ufffd" or c > "\uffff"
-    )
+    clean = _UNWRITABLE.sub("", text)
     return clean.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("\r", "&#13;")
