@@ -50,7 +50,8 @@ def command(example: bool, units: str, paper: Optional[str], program: str, targe
             raise files.FileTrouble(f"{place} must end in .xlsx")
         if place.exists():
             raise files.FileTrouble(f"{place} exists already; give another name with -o")
-        from brinecalc.workbook.create import PAPERS, Options, create
+        from brinecalc.workbook.book import Options
+        from brinecalc.workbook.create import PAPERS, create
 
         made = create(Options(units, paper or PAPERS[units], example), program, output.progress)
         files.write(place, made.content)

@@ -11,8 +11,7 @@ from typing import Callable, Dict, NamedTuple, Optional
 from xml.sax.saxutils import unescape
 
 from brinecalc.hosts import spelling
-from brinecalc.hosts.headless import Report, calculate
-from brinecalc.hosts.headless import markup
+from brinecalc.hosts.headless import Report, calculate, markup
 from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit

@@ -30,6 +30,12 @@ MONEY = "money_"
 _ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used")
 """Fields that hold no amount in the form of money, but tell of prices."""
 
+_KEPT = ("price_paid",)
+"""Fields in the form of money that others need although no price is known: without a price they say so."""
+
+CELLS: Dict[str, Tuple[str, str]] = {"price_state": ("Prices", "$A$3"), "order_state": ("Order", "$A$5")}
+"""Name → sheet and cell of the lines that say which prices are missing."""
+
 _FORMS = (styles.FORMATS["money"], styles.FORMATS["fine_money"])
 
 
@@ -38,9 +44,17 @@ def write(book: Book) -> None:
     layout = book.layout
     for name, key in FIELDS.items():
         book.name(name, layout.grids[key].sheet, layout.whole(key, layout.grids[key].sheet))
+    for name, (sheet_name, cell) in CELLS.items():
+        book.name(name, sheet_name, cell)
+    kept = {(layout.grids[key].sheet, layout.grids[key].columns[key]) for key in _KEPT}
     number = 0
     for sheet in book.workbook.worksheets:
-        cells = {(c.row, c.column) for row in sheet.iter_rows() for c in row if c.number_format in _FORMS}
+        cells = {
+            (c.row, c.column)
+            for row in sheet.iter_rows()
+            for c in row
+            if c.number_format in _FORMS and (sheet.title, c.column_letter) not in kept
+        }
         for area in rectangles(cells):
             number += 1
             book.name(f"{MONEY}{number}", sheet.title, _absolute(area))

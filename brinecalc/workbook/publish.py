@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Dict
 
 from brinecalc import files
+from brinecalc.workbook import host_check
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS, create
 
@@ -28,6 +29,8 @@ def publish(folder: Path) -> None:
     for name, options in BOOKS.items():
         files.write(folder / name, create(options).content, overwrite=True)
         print(folder / name)
+    files.write(folder / host_check.FILE_NAME, host_check.content(), overwrite=True)
+    print(folder / host_check.FILE_NAME)
 
 
 if __name__ == "__main__":

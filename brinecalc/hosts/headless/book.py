@@ -46,6 +46,10 @@ class Book:
         key = name.casefold()
         return self._names.get((sheet.casefold(), key)) or self._names.get(("", key))
 
+    def names(self) -> List[str]:
+        """The names of the whole workbook, in small letters."""
+        return [name for sheet, name in self._names if not sheet]
+
     def add_sheet(self, name: str, part: str) -> None:
         """Adds a worksheet; no two have one name."""
         if name.casefold() in self._sheets:

@@ -6,14 +6,24 @@ takes a second.
 
 from __future__ import annotations
 
-from typing import Mapping, Optional, Set, Tuple
+from typing import Iterator, Mapping, NamedTuple, Optional, Set, Tuple
 
+from brinecalc.hosts.formulas.places import Area
 from brinecalc.hosts.headless.engine import Value
 from brinecalc.hosts.headless.library import Library, RegistryLibrary
 from brinecalc.hosts.headless.whole_book import Outcome, Progress, _Calculation
 
 Cell = Tuple[str, int, int]
 """Sheet, row, column."""
+
+
+class Formula(NamedTuple):
+    """A formula of the workbook: its cell, the cells it fills, its text, and the ranges it reads by sheet."""
+
+    cell: Cell
+    fills: Area
+    text: str
+    reads: Tuple[Tuple[str, Area], ...]
 
 
 class Trial:
@@ -32,6 +42,12 @@ class Trial:
     def value(self, sheet: str, row: int, col: int) -> Value:
         """The value of a cell: a float, a text, True or False, None for a blank cell, a dict for an error."""
         return self._calculation.look(sheet, row, col)
+
+    def formulas(self) -> Iterator[Formula]:
+        """Every formula, sheet by sheet."""
+        for item in self._calculation.items:
+            reads = item.reads() if item.verdict.formula else ()
+            yield Formula((item.sheet, item.cell.row, item.cell.col), item.fills, item.cell.text, reads)
 
     def distrusted(self) -> Set[Cell]:
         """The formulas whose values are not to be trusted."""

@@ -29,7 +29,7 @@ class Range(NamedTuple):
     sheet: str
     area: places.Area
 
-    def keys(self) -> Iterator[Key]:
+    def cells(self) -> Iterator[Key]:
         """Row and column of every cell, row by row."""
         for row in range(self.area.top, self.area.bottom + 1):
             for col in range(self.area.left, self.area.right + 1):

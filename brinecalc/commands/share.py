@@ -1,0 +1,103 @@
+"""``brinecalc share BOOK``: copies of a workbook for people who have it installed, and for those who have not."""
+
+from __future__ import annotations
+
+import re
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Optional
+
+import click
+
+from brinecalc import files
+from brinecalc.commands import output
+
+if TYPE_CHECKING:
+    from brinecalc.workbook.share import Copy
+
+_SHOWN = 12
+
+
+@click.command("share")
+@click.argument("book", type=click.Path(path_type=Path))
+@click.option(
+    "-o",
+    "--output",
+    "folder",
+    type=click.Path(path_type=Path),
+    help="The folder for the copies; by default the one where the book lies.",
+)
+@click.option("--values", is_flag=True, help="For people with nothing installed: values in place of our formulas.")
+@click.option("--no-prices", is_flag=True, help="Leave out prices and all that is worked out from them.")
+@click.option("--pdf", is_flag=True, help="Also the cards of all batches and the order as PDF (needs LibreOffice).")
+@click.option("--date", help="The date on the copy, as 2026-11-30; by default when the book was saved.")
+@click.option("--since", type=click.Path(path_type=Path), help="The copy to compare with; by default the last.")
+def command(
+    book: Path,
+    folder: Optional[Path],
+    values: bool,
+    no_prices: bool,
+    pdf: bool,
+    date: Optional[str],
+    since: Optional[Path],
+) -> None:
+    """Make a copy of BOOK for other people. BOOK itself is only read, and no file is overwritten.
+
+    Every copy has a number and a sheet that says what changed since the copy before.
+    """
+    try:
+        if date is not None and not re.fullmatch(r"\d{4}-\d{2}-\d{2}", date):
+            raise files.FileTrouble("--date must be written as 2026-11-30")
+        place = folder if folder is not None else book.parent
+        if not place.is_dir():
+            raise files.FileTrouble(f"there is no folder {place}")
+        content = files.read(book)
+        from brinecalc.workbook.share import Earlier, Wishes, earlier, share
+
+        found = earlier(place, book.stem, book.suffix, no_prices)
+        before = Earlier(found.newest if found else since, since) if since is not None else found
+        made = share(content, book.name, Wishes(values, no_prices, pdf, date), before, output.progress)
+        target = place / f"{book.stem} copy {made.number}{_word(made.kind)}{book.suffix}"
+        files.write(target, made.content)
+        drawn = target.with_suffix(".pdf") if made.pdf is not None else None
+        if drawn is not None and made.pdf is not None:
+            files.write(drawn, made.pdf)
+    except files.FileTrouble as trouble:
+        output.progress("")
+        click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)
+        sys.exit(2)
+    output.progress("")
+    _show(made, target, drawn)
+    sys.exit(1 if made.trouble else 0)
+
+
+def _word(kind: str) -> str:
+    """What of the kind stands in the file's name."""
+    return "" if kind == "live" else " " + kind.removeprefix("live, ")
+
+
+def _show(made: "Copy", target: Path, drawn: Optional[Path]) -> None:
+    click.echo(output.text(f"{target}: copy {made.number}, {made.kind}, dated {made.date or 'not at all'}"))
+    click.echo(f"  {made.report.formulas} formulas worked out, {made.report.errors} in error.")
+    if made.report.kept:
+        click.echo(f"  {made.report.kept} could not be computed with certainty and keep the value of the file.")
+    if made.replaced:
+        click.echo(f"  {made.replaced} formulas are values in it; each can be read on the sheet Formulas.")
+    if made.emptied:
+        click.echo(f"  {made.emptied} cells with prices and costs are empty in it.")
+    if made.since is None:
+        click.echo("  Nothing to compare with: this is the first copy.")
+    else:
+        count = len(made.changed)
+        words = "nothing" if not count else "1 input" if count == 1 else f"{count} inputs"
+        click.echo(f"  Changed since copy {made.since}: {words}.")
+        for change in made.changed[:_SHOWN]:
+            step = f"{change.before or 'blank'} → {change.after or 'blank'}"
+            click.echo(output.text(f"    {change.where}  {change.what}: {step}"))
+        if count > _SHOWN:
+            click.echo(f"    … and {count - _SHOWN} more, on the sheet Copies")
+    click.echo(output.text(f"  The reader: {made.seen}"))
+    if drawn is not None:
+        click.echo(output.text(f"{drawn}: a card for every batch, and the order"))
+    if made.trouble:
+        click.echo(output.text(f"brinecalc: no PDF: {made.trouble}"), err=True)

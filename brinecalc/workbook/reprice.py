@@ -1,0 +1,232 @@
+"""New prices put into workbooks, and what each batch then costs.
+
+One idea: `reprice_one` does everything for one workbook from its path to its answer, needs nothing but its arguments
+and never raises. So any executor of ``concurrent.futures`` runs it: the processes of this machine, or a cluster's.
+
+    with ProcessPoolExecutor() as pool:
+        changes = list(reprice(paths, prices, pool))
+"""
+
+from __future__ import annotations
+
+import os
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
+from typing import Any, Dict, Iterable, Iterator, List, NamedTuple, Optional, Tuple
+
+from brinecalc import files
+from brinecalc.files import FileTrouble
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.trade import costing
+from brinecalc.workbook import price_list
+from brinecalc.workbook.edit.book import Edit, Range
+from brinecalc.workbook.edit.cells import Value
+from brinecalc.workbook.price_list import Price
+
+Cells = Dict[Tuple[str, int, int], Value]
+
+_AT_ONCE = 64  # books handed to an executor before the first answers: thousands must not pile up in memory
+_FROM_1904 = 1462  # days between the two ways in which workbooks count them
+
+
+class PriceChange(NamedTuple):
+    """A row of the price list that now reads otherwise."""
+
+    name: str
+    before: Optional[float]
+    after: float
+    pack: Optional[str]
+
+
+class BatchCost(NamedTuple):
+    """What a batch costs with the old and the new prices; None while its cost is open."""
+
+    number: int
+    product: str
+    label: str
+    before: Optional[float]
+    after: Optional[float]
+
+
+class Change(NamedTuple):
+    """What new prices do to one workbook, or the reason why they cannot be put in."""
+
+    path: str
+    prices: Tuple[PriceChange, ...] = ()
+    batches: Tuple[BatchCost, ...] = ()
+    order: Tuple[Optional[float], Optional[float]] = (None, None)
+    not_listed: Tuple[str, ...] = ()
+    backup: Optional[str] = None
+    problem: Optional[str] = None
+
+    @property
+    def before(self) -> Optional[float]:
+        """What all batches cost with the old prices; None while one is open."""
+        return _sum(batch.before for batch in self.batches)
+
+    @property
+    def after(self) -> Optional[float]:
+        """What all batches cost with the new prices; None while one is open."""
+        return _sum(batch.after for batch in self.batches)
+
+
+def reprice(
+    paths: Iterable[str],
+    prices: Dict[str, Price],
+    executor: Executor,
+    apply: bool = False,
+    date: Optional[float] = None,
+) -> Iterator[Change]:
+    """Every workbook's change as it comes in, in no order; a book that a worker died of is reported like any other."""
+    waiting: Dict["Future[Change]", str] = {}
+    for path in paths:
+        while len(waiting) >= _AT_ONCE:
+            yield from _collected(waiting)
+        waiting[executor.submit(reprice_one, path, prices, apply, date)] = path
+    while waiting:
+        yield from _collected(waiting)
+
+
+def _collected(waiting: Dict["Future[Change]", str]) -> Iterator[Change]:
+    done, _ = wait(waiting, return_when=FIRST_COMPLETED)
+    for future in done:
+        path = waiting.pop(future)
+        error = future.exception()
+        yield (
+            future.result()
+            if error is None
+            else Change(path, problem=f"the program that computed it stopped: {error!r}")
+        )
+
+
+def reprice_one(path: str, prices: Dict[str, Price], apply: bool = False, date: Optional[float] = None) -> Change:
+    """Puts new prices into one workbook; it is written, with a backup, only when told to `apply`.
+
+    `date` (days as a spreadsheet counts them) is put beside prices whose list gives none.
+    """
+    try:
+        return _Book(path, prices, date).change(apply)
+    except FileTrouble as trouble:
+        return Change(path, problem=str(trouble))
+    except Exception as error:  # one bad book must not stop the rest, whatever is wrong with it
+        return Change(path, problem=f"unexpected {type(error).__name__}: {error}")
+
+
+class _Book:
+    def __init__(self, path: str, prices: Dict[str, Price], date: Optional[float]) -> None:
+        self.path = path
+        self.prices = prices
+        self.date = date
+        self.content = files.read(path)
+        self.name = os.path.basename(path)
+        self.edit = Edit(self.content, self.name)
+        self.old: Cells = {}
+        self.new: Cells = {}
+
+    def change(self, apply: bool) -> Change:
+        changed, met = self.put_in()
+        trial = Trial(self.edit.done(), self.name)
+        after = self.costs(trial)
+        trial.suppose(self.old)
+        before = self.costs(trial)
+        backup = None
+        if apply and self.new:
+            backup = str(files.replace(self.path, trial.outcome.content, was=self.content))
+        batches = tuple(
+            BatchCost(number, product, label, before[1][number], after[1][number])
+            for number, product, label in self.planned()
+        )
+        unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
+        return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, backup)
+
+    def put_in(self) -> "tuple[List[PriceChange], set[str]]":
+        """Notes the new prices beside the names that they are for."""
+        names, amounts = self.place("price_names"), self.place("price_prices")
+        packs, dates = self.edit.place("price_packs"), self.edit.place("price_dates")
+        changed: List[PriceChange] = []
+        met = set()
+        for index, (row, col) in enumerate(names.cells()):
+            name = self.edit.look(names.sheet, row, col).value
+            key = price_list.key(name) if isinstance(name, str) and name.strip() else ""
+            price = self.prices.get(key)
+            if price is None or key in met:  # a name that stands twice counts where it stands first
+                continue
+            met.add(key)
+            before = self.edit.look(amounts.sheet, *_cell(amounts, index)).value
+            pack = self.new_pack(packs, index, price)
+            if before == price.price and pack is None:
+                continue
+            self.put(amounts, index, price.price)
+            if pack is not None and packs is not None:
+                self.put(packs, index, pack)
+            self.put_date(dates, index, price)
+            changed.append(PriceChange(str(name), _number(before), price.price, pack))
+        return changed, met
+
+    def new_pack(self, packs: Optional[Range], index: int, price: Price) -> Optional[str]:
+        """The pack of the list, if it holds another amount than the workbook's."""
+        if price.pack is None or packs is None:
+            return None
+        now = self.edit.look(packs.sheet, *_cell(packs, index)).value
+        if isinstance(now, str) and now.strip():
+            try:
+                one, other = costing.amount(now, "pack"), costing.amount(price.pack, "pack")
+            except ValueError:
+                return price.pack
+            if one == other:
+                return None
+        return price.pack
+
+    def put_date(self, dates: Optional[Range], index: int, price: Price) -> None:
+        date = price.date if price.date is not None else self.date
+        if dates is not None and date is not None:
+            self.put(dates, index, date - (_FROM_1904 if self.edit.book.from_1904 else 0))
+
+    def put(self, place: Range, index: int, value: Value) -> None:
+        row, col = _cell(place, index)
+        found = self.edit.look(place.sheet, row, col)
+        if found.formula is not None:
+            raise FileTrouble(f"its price list is worked out by a formula in row {row}; type a price there first")
+        self.old[place.sheet, row, col] = found.value
+        self.new[place.sheet, row, col] = value
+        self.edit.put(place.sheet, row, col, value)
+
+    def place(self, name: str) -> Range:
+        found = self.edit.place(name)
+        if found is None:
+            raise FileTrouble(f"it has no price list (no range is named {name}); make it with brinecalc new")
+        return found
+
+    def planned(self) -> Iterator["tuple[int, str, str]"]:
+        """Number, product and label of every batch in use."""
+        products, labels = self.place("plan_products"), self.place("plan_labels")
+        for index, (row, col) in enumerate(products.cells()):
+            product = self.edit.look(products.sheet, row, col).value
+            if product not in (None, ""):
+                label = self.edit.look(labels.sheet, *_cell(labels, index)).value
+                yield index + 1, str(product), "" if label is None else str(label)
+
+    def costs(self, trial: Trial) -> "tuple[Optional[float], Dict[int, Optional[float]]]":
+        """The order's total, and the cost of every batch; what is open or not to be trusted is None."""
+        doubtful = trial.distrusted()
+
+        def look(sheet: str, row: int, col: int) -> Optional[float]:
+            return None if (sheet, row, col) in doubtful else _number(trial.value(sheet, row, col))
+
+        places = self.place("plan_costs")
+        total = self.edit.place("order_total")
+        order = look(total.sheet, total.area.top, total.area.left) if total is not None else None
+        return order, {i: look(places.sheet, *cell) for i, cell in enumerate(places.cells(), 1)}
+
+
+def _cell(place: Range, index: int) -> Tuple[int, int]:
+    """The cell of a column at that index, counted from 0."""
+    return place.area.top + index, place.area.left
+
+
+def _number(value: Any) -> Optional[float]:
+    return float(value) if isinstance(value, (int, float)) and not isinstance(value, bool) else None
+
+
+def _sum(amounts: Iterable[Optional[float]]) -> Optional[float]:
+    known = list(amounts)
+    return None if any(amount is None for amount in known) else sum(amount or 0.0 for amount in known)

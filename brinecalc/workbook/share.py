@@ -1,0 +1,179 @@
+"""Copies of a workbook for other people: live, as values, without prices, printed.
+
+One idea: the workbook itself is only read. Every copy is a file of its own with the next number, carries what changed
+since the copy before, and says on its face what it is and what it can do.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Callable, List, NamedTuple, Optional, Set
+
+from brinecalc import files
+from brinecalc.files import FileTrouble
+from brinecalc.hosts.headless import calculate, markup
+from brinecalc.hosts.headless.report import Report
+from brinecalc.hosts.headless.trial import Cell, Trial
+from brinecalc.workbook import copies, frozen, moneyless, prints
+from brinecalc.workbook.copies import NO_PRICES, Record, Stamp
+from brinecalc.workbook.edit import notes
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.inputs import Difference, Inputs, differences
+from brinecalc.workbook.sent import CHANGES
+
+LIVE, VALUES = "live", "values"
+MOST_NOTES = 300
+"""Formulas on one sheet that get a note each; where there are more, the list of formulas serves."""
+
+_SEEN = {
+    LIVE: "Everything computes where brinecalc is installed. Elsewhere the figures are shown as they were sent, until "
+    "something is changed: then our functions show #NAME?.",
+    VALUES: "Opens anywhere. Figures are as sent; batches can be chosen on Card, Log, Recipe and Charts; the inputs "
+    "that figures rest on are locked. Formulas that became values are listed on the sheet Formulas.",
+}
+
+
+class Wishes(NamedTuple):
+    """What kind of copy is wanted; `date` is written on it."""
+
+    values: bool = False
+    no_prices: bool = False
+    pdf: bool = False
+    date: Optional[str] = None
+
+    @property
+    def kind(self) -> str:
+        """The kind in words."""
+        return (VALUES if self.values else LIVE) + (f", {NO_PRICES}" if self.no_prices else "")
+
+
+class Copy(NamedTuple):
+    """A finished copy and the account of it."""
+
+    content: bytes
+    number: int
+    kind: str
+    date: str
+    changed: List[Difference]
+    since: Optional[int]
+    report: Report
+    replaced: int
+    emptied: int
+    seen: str
+    pdf: Optional[bytes]
+    trouble: Optional[str]
+
+
+class Earlier(NamedTuple):
+    """The copies before this one: the newest, and the newest that can be compared in all that this one will hold."""
+
+    newest: Path
+    compared: Path
+
+
+def earlier(folder: Path, stem: str, suffix: str, no_prices: bool) -> Optional[Earlier]:
+    """The copies of a workbook in a folder, told by their names. One without prices tells nothing of prices."""
+    pattern = re.compile(re.escape(stem) + r" copy (\d+)( .*)?" + re.escape(suffix), re.IGNORECASE)
+    found = [(int(match[1]), path) for path in folder.iterdir() if (match := pattern.fullmatch(path.name))]
+    if not found:
+        return None
+    priced = [(number, path) for number, path in found if NO_PRICES not in path.stem[len(stem) :]]
+    return Earlier(max(found)[1], max(found if no_prices or not priced else priced)[1])
+
+
+def share(
+    content: bytes, name: str, wishes: Wishes, before: Optional[Earlier], progress: Callable[[str], None]
+) -> Copy:
+    """Makes a copy of a workbook given as bytes, with what changed since the copies before it."""
+    source = Edit(content, name)
+    newest = Edit(files.read(before.newest), before.newest.name) if before is not None else source
+    compared = Edit(files.read(before.compared), before.compared.name) if before is not None else None
+    changed = _changed(source, compared, wishes)
+    number = max(copies.number(newest), copies.number(source)) + 1
+    date = wishes.date if wishes.date is not None else own_date(source)
+    emptied: Set[Cell] = set()
+    if wishes.no_prices:
+        content, emptied = moneyless.without_money(content, name)
+    trial = Trial(content, name, progress=progress)
+    report = trial.outcome.report
+    made, replaced = _body(trial, name, wishes, progress)
+    old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
+    records = _records(old, changed, number, date, wishes, source)
+    stamp = Stamp(number, date, wishes.kind, _worked_out(report), _SEEN[VALUES if wishes.values else LIVE])
+    copies.stamp(made, stamp, records, CHANGES if made.book.name(CHANGES, "") else None)
+    done = calculate(made.done(), name).content
+    printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
+    since = copies.number(compared) if compared is not None else None
+    return Copy(
+        done, number, wishes.kind, date, changed, since, report, replaced, len(emptied), stamp.seen, printed, trouble
+    )
+
+
+def own_date(edit: Edit) -> str:
+    """The day on which a workbook was last saved, as it says itself."""
+    part = "docProps/core.xml"
+    if not edit.has(part):
+        return ""
+    found = markup.elements(edit.part(part), part, ("modified",))
+    return found[0][2].strip()[:10] if found else ""
+
+
+def _changed(source: Edit, before: Optional[Edit], wishes: Wishes) -> List[Difference]:
+    if before is None:
+        return []
+    now, then = Inputs(source, copies.own_sheets(source)), Inputs(before, copies.own_sheets(before))
+    without = wishes.no_prices or copies.is_without_prices(before)
+    return differences(then, now, moneyless.places(source) | moneyless.places(before) if without else set())
+
+
+def _together(newest: List[Record], other: List[Record]) -> List[Record]:
+    """Two histories as one, the newest copy first; a copy without prices lacks the lines on them."""
+    known = set(newest)
+    return sorted(newest + [record for record in other if record not in known], key=lambda record: -record.copy)
+
+
+def _body(trial: Trial, name: str, wishes: Wishes, progress: Callable[[str], None]) -> "tuple[Edit, int]":
+    """The copy without its stamp, and how many formulas became values."""
+    if not wishes.values:
+        return Edit(trial.outcome.content, name), 0
+    made = frozen.freeze(trial, name, progress)
+    edit = Edit(made.content, name)
+    if not made.replaced:
+        return edit, 0
+    listed = copies.list_formulas(edit, made.replaced)
+    by_sheet: dict[str, dict[tuple[int, int], str]] = {}
+    for (sheet, row, col), (formula, _) in made.replaced.items():
+        by_sheet.setdefault(sheet, {})[row, col] = "=" + formula
+    for sheet, texts in by_sheet.items():
+        if len(texts) <= MOST_NOTES and sheet != listed and notes.can_take(edit, sheet):
+            notes.add(edit, sheet, texts, "brinecalc")
+    return edit, len(made.replaced)
+
+
+def _records(
+    old: List[Record], changed: List[Difference], number: int, date: str, wishes: Wishes, source: Edit
+) -> List[Record]:
+    """The history with this copy's lines; a copy without prices carries no line on them."""
+    nothing = [Difference("", "no input changed" if old else "first copy", "", "")]
+    records = [Record(number, date, wishes.kind, change) for change in (changed or nothing)] + old
+    if wishes.no_prices:
+        prices = source.place("price_prices")
+        sheet = prices.sheet if prices is not None else ""
+        records = [record for record in records if not record.change.where.startswith(f"{sheet}!")]
+    return records or [Record(number, date, wishes.kind, nothing[0])]
+
+
+def _worked_out(report: Report) -> str:
+    words = f"{report.formulas} formulas"
+    words += f", {report.errors} of them in error" if report.errors else ", none in error"
+    return words + (f", {report.kept} not computed (they keep the value of the file)" if report.kept else "")
+
+
+def _printed(trial: Trial, name: str, progress: Callable[[str], None]) -> "tuple[Optional[bytes], Optional[str]]":
+    try:
+        made = prints.print_book(trial, name, progress)
+        progress("drawing the PDF")
+        return prints.pdf(made), None
+    except FileTrouble as trouble:
+        return None, str(trouble)
