@@ -77,7 +77,7 @@ def build(options: Options) -> bytes:
         example.fill(book)
     for sheet in workbook.worksheets:
         _page(sheet, options.paper)
-    return _bytes(workbook)
+    return packed(workbook, "Brine production workbook")
 
 
 def _page(sheet: Worksheet, paper: str) -> None:
@@ -97,11 +97,11 @@ def _page(sheet: Worksheet, paper: str) -> None:
     sheet.protection.formatRows = False
 
 
-def _bytes(workbook: Workbook) -> bytes:
+def packed(workbook: Workbook, title: str) -> bytes:
     """The file, with fixed dates inside and in the zip."""
     workbook.properties.creator = "brinecalc"
     workbook.properties.created = workbook.properties.modified = STAMP
-    workbook.properties.title = "Brine production workbook"
+    workbook.properties.title = title
     raw = io.BytesIO()
     workbook.save(raw)
     return repack(raw.getvalue())
