@@ -25,7 +25,8 @@ from brinecalc.workbook.sheets import ingredient_lists, prices, workings
 
 SHEET = "Order"
 FIRST_ROW = 9
-ON_FIRST_PAGE = 66
+ON_FIRST_PAGE = 55
+ON_SECOND_PAGE = 41
 SHOWN_NAMES = 6
 """Names without a price that are spelled out; the rest are counted."""
 
@@ -37,21 +38,21 @@ EXACT = "#,##0.000"
 
 # column, heading, unit, width, form, formula over the chosen row of the price list
 _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
-    ("A", "Line", "", 5, "count", ""),
-    ("B", "What", "", 27, "text", "{price_name}"),
-    ("C", "Packs to buy", "", 8, "count", "{price_buy}"),
-    ("D", "Pack", "", 13, "text", "{price_pack}"),
-    ("E", "Whole cases", "", 8, "count",
+    ("A", "Line", "", 4, "count", ""),
+    ("B", "What", "", 25, "text", "{price_name}"),
+    ("C", "Packs to buy", "", 7, "count", "{price_buy}"),
+    ("D", "Pack", "", 12, "text", "{price_pack}"),
+    ("E", "Whole cases", "", 7, "count",
      'IF(AND({price_case}>1,ISNUMBER({price_buy})),{price_buy}/{price_case},"")'),
-    ("F", "Needed", "=mass_word", 10, EXACT, "{price_need}"),
-    ("G", "On hand", "=mass_word", 10, EXACT + ";;", "{price_stock}*mass_in_g/shown_mass_g"),
-    ("H", "Left after", "=mass_word", 10, EXACT,
+    ("F", "Needed", "=mass_word", 9, EXACT, "{price_need}"),
+    ("G", "On hand", "=mass_word", 8, EXACT + ";;", "{price_stock}*mass_in_g/shown_mass_g"),
+    ("H", "Left after", "=mass_word", 8, EXACT,
      'IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
      '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")'),
-    ("I", "Price of a pack", "=price_word", 10, "money", 'IF(ISNUMBER({price_price}),{price_price},"no price")'),
-    ("J", "Cost", "=price_word", 11, "money", "{price_paid}"),
-    ("K", "Supplier", "", 16, "text", '{price_supplier}&""'),
-    ("L", "Done", "", 6, "text", ""),
+    ("I", "Price of a pack", '=price_word&""', 9, "money", 'IF(ISNUMBER({price_price}),{price_price},"no price")'),
+    ("J", "Cost", '=price_word&""', 10, "money", "{price_paid}"),
+    ("K", "Supplier", "", 12, "text", '{price_supplier}&""'),
+    ("L", "Done", "", 5, "text", ""),
 )  # fmt: skip
 
 _thin = Side(style="thin", color=styles.QUIET)
@@ -70,7 +71,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     after = _money(book, sheet, money)
     _headings_if_used(sheet, after)
     _lines(book, sheet, after + 2, ON_FIRST_PAGE + 1, prices.ROWS)
-    last = after + 1 + prices.ROWS - ON_FIRST_PAGE
+    last = after + 1 + ON_SECOND_PAGE
     sheet.freeze_panes = f"A{FIRST_ROW}"
     sheet.print_area = f"A1:L{last}"
     page.margins(sheet, "portrait")
@@ -136,21 +137,18 @@ def _top(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A4", "Lines", "quiet")
     styles.put(sheet, "B4", f"=COUNT({line})", "cell", "count")
     sheet["B4"].alignment = Alignment(horizontal="left", vertical="center", indent=1)
-    styles.put(sheet, "C4", "Lines without a cost", "quiet")
+    styles.put(sheet, "C4", "Without a cost", "quiet")
     styles.put(sheet, "E4", f"=B4-COUNT({paid})", "cell", "count")
     styles.put(sheet, "F4", "Oldest price", "quiet")
-    styles.put(sheet, "G4", "=oldest_price", "cell", "date")
-    styles.put(sheet, "H4", "Total", "strong")
-    sheet["H4"].alignment = Alignment(horizontal="right", vertical="center", indent=1)
-    page.span(sheet, "I4:J4", None, page.Look(size=13, bold=True, align="right", line="medium"), "money")
-    sheet[
-        "I4"
-    ].value = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open>0,"not complete",SUM({paid})))'
-    styles.put(sheet, "K4", '=price_word&""', "body")
-    sheet["K4"].alignment = Alignment("left", "center", indent=1)
+    page.span(sheet, "G4:H4", "=oldest_price", page.Look(size=10, align="center", line="thin"), "date")
+    styles.put(sheet, "I4", "Total", "strong")
+    sheet["I4"].alignment = Alignment(horizontal="right", vertical="center", indent=1)
+    total = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open>0,"not complete",SUM({paid})))'
+    page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium"), "money")
+    styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
     sheet.row_dimensions[5].height = 27
-    for name, at in (("order_lines", "$B$4"), ("order_open", "$E$4"), ("order_total", "$I$4")):
+    for name, at in (("order_lines", "$B$4"), ("order_open", "$E$4"), ("order_total", "$J$4")):
         book.name(name, SHEET, at)
     styles.put(sheet, "N4", "Names without a price", "quiet")
     styles.put(sheet, "P4", "=COUNT(lack_firsts)", "cell", "count")
@@ -159,7 +157,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
 
 def _missing(sheet: Worksheet) -> str:
     """What is needed and has no price, by name; the names are found in cells beside the page."""
-    names = ""
+    names, printed = "", ON_FIRST_PAGE + ON_SECOND_PAGE
     for number in range(1, SHOWN_NAMES + 1):
         row = 8 + number
         found = f"INDEX(lack_names,SMALL(lack_firsts,{number}))"
@@ -171,7 +169,8 @@ def _missing(sheet: Worksheet) -> str:
         '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan, so not all that is needed is known. ")'
         '&IF(order_lacking=0,"Everything needed so far has a price.",'
-        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Add them to Prices; the total stays open until then."))'
+        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Add them to Prices; the total stays open until then.")'
+        f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )
 
 
@@ -211,7 +210,7 @@ def _lines(book: Book, sheet: Worksheet, top: int, first: int, last: int) -> Non
                 cell.value = f'=IF({chosen}="","",{found})'
             number_like = column in "CEFGHIJ"
             cell.alignment = Alignment("right" if number_like else "left", "center", indent=0 if number_like else 1)
-        sheet.row_dimensions[row].height = 13
+        sheet.row_dimensions[row].height = 12.5
     box = DifferentialStyle(border=Border(left=_thin, right=_thin, top=_thin, bottom=_thin))
     used = Rule(type="expression", dxf=box, formula=[f'$B{top}<>""'])
     sheet.conditional_formatting.add(f"A{top}:L{top + last - first}", used)
@@ -240,11 +239,11 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
     book.name("used_total", SHEET, f"$D${last + 1}")
     notes = ("Used: what goes into the batches, at its cost", "per weight. The order differs: whole packs, less",
              "what is on hand. Shares are of what has a price.")  # fmt: skip
-    for row, words in enumerate(notes, last + 3):
-        styles.put(sheet, f"B{row}", words, "quiet")
-    sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"G{top + 2}")
-    sheet.add_chart(_chart(sheet, 5, first + 1, last, "Share of the cost of all but the product"), f"G{last + 9}")
-    return last + 23
+    for row, words in enumerate(notes, first):
+        styles.put(sheet, f"G{row}", words, "quiet")
+    sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"A{last + 3}")
+    sheet.add_chart(_chart(sheet, 5, first + 1, last, "Share of the cost of all but the product"), f"G{last + 3}")
+    return last + 13
 
 
 def _chart(sheet: Worksheet, column: int, first: int, last: int, words: str) -> BarChart:
@@ -269,8 +268,10 @@ def _chart(sheet: Worksheet, column: int, first: int, last: int, words: str) -> 
     chart.y_axis.numFmt = "0%"
     chart.y_axis.number_format = "0%"
     chart.y_axis.scaling.min = 0
+    chart.y_axis.scaling.max = 1.1  # room for the figure beside a full bar
+    chart.y_axis.majorUnit = 0.25
     chart.y_axis.majorGridlines = None
     chart.y_axis.crosses = "max"
     chart.x_axis.delete = chart.y_axis.delete = False
-    chart.width, chart.height = 11.5, 6.0
+    chart.width, chart.height = 10.0, 4.4
     return chart

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional, Tuple
 
 from openpyxl.formatting.rule import FormulaRule
+from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
@@ -41,7 +42,7 @@ def inputs() -> List[Field]:
         Field("price_says", "Says", "text", says(), width=10, group=what),
         Field("price_pack", "Pack", "text", width=13, group=what,
               help="What one pack holds, with its unit: 25 kg, 5 L, 24 x 330 mL, 50 lb, dozen, each."),
-        Field("price_price", "Price of the pack", "money", unit="=price_word", width=10, group=what, limits=(0, 1000000),
+        Field("price_price", "Price of the pack", "money", unit='=price_word&""', width=10, group=what, limits=(0, 1000000),
               help="Price of one whole pack; 0 if it costs nothing. Blank: no price, and whatever uses it stays open."),
         Field("price_usable", "Usable", "0%", width=8, group=what, limits=(0.01, 1),
               help="Share of the pack that ends up used, after trim and loss. Blank: all of it."),
@@ -65,7 +66,7 @@ def says() -> str:
     return (
         '=IF({price_name}="",IF(AND({price_price}="",{price_pack}=""),"","no name"),'
         'IF({price_twice}=1,"twice",IF(NOT(ISNUMBER({price_price})),"no price",IF({price_pack}="","no pack",'
-        f'IF({UNITLESS},"no unit",IF({{price_cost}}="","unread",IF({{price_in_lists}}=0,"not listed",'
+        f'IF({UNITLESS},"no unit",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",IF({{price_in_lists}}=0,"not listed",'
         f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))'
     )
 
@@ -75,7 +76,7 @@ def why() -> str:
     reading = f'BRINE_WHY("UNIT_COST",{{price_price}},IF({{price_pack_g}}="",{{price_pack}},{{price_pack_g}}),{USABLE})'
     sentences = (
         ('""', '""'),
-        ('"ok"', f'IF({{price_bare}}="unread",BRINE_WHY("PACKS",{NEED},{USABLE}),"")'),
+        ('"ok"', '""'),
         ('"no name"', '"Name what this is the price of."'),
         ('"twice"', '"Listed further up already: that row counts, this one does not."'),
         ('"no price"', '"Type the price of one pack as a number, 0 if it costs nothing."'),
@@ -86,9 +87,9 @@ def why() -> str:
         ('"old"', '"Older than the days set above: ask for a new price."'),
     )
     rest = (
-        f'IF({{price_pack_g}}<>"",{reading},IF({{price_ml}}<>"",'
+        f'IF({{price_bare}}="unread",BRINE_WHY("PACKS",{NEED},{USABLE}),IF({{price_pack_g}}<>"",{reading},IF({{price_ml}}<>"",'
         '"By volume: "&BRINE_WHY("WEIGHT",1,{price_name})&" Or write the pack as a weight.",'
-        f'IF({{price_pieces}}<>"","By the piece: type what one piece weighs.",{reading})))'
+        f'IF({{price_pieces}}<>"","By the piece: type what one piece weighs.",{reading}))))'
     )
     for word, sentence in reversed(sentences):
         rest = f"IF({{price_says}}={word},{sentence},{rest})"
@@ -100,7 +101,7 @@ def results() -> List[Field]:
     per, plan = "Cost", "For the plan"
     shown = 'IF(ISNUMBER({price_need_g}),IF({price_need_g}=0,"",{price_need_g}/shown_mass_g),{price_need_g})'
     return [
-        Field("price_shown_cost", "Cost of what is used", "#,##0.000", '=IF({price_cost}="","",{price_cost}*shown_mass_g)',
+        Field("price_shown_cost", "Cost of what is used", "fine_money", '=IF({price_cost}="","",{price_cost}*shown_mass_g)',
               unit='="per "&mass_word', width=10, group=per),
         Field("price_need", "Needed", "#,##0.000", "=" + shown, unit="=mass_word", width=10, group=plan),
         Field("price_buy", "Packs to buy", "count", packs(), width=8, group=plan),
@@ -163,7 +164,7 @@ def workings() -> List[Field]:
         Field("price_used", "Cost of what is used", "0.00",
               '=IF(OR({price_need_g}="",{price_need_g}=0),"",IF({price_need_g}="open","open",IF({price_cost}="","no price",'
               "{price_need_g}*{price_cost})))", group=behind),
-        Field("price_fails", "Does not hold", "0", '=IF(AND({price_says}<>"",{price_cost}=""),1,0)', group=behind),
+        Field("price_fails", "Does not hold", "0", '=IF(OR({price_bare}="unread",AND({price_says}<>"",{price_cost}="")),1,0)', group=behind),
         Field("price_line", "Row, if on the order", "0", f'=IF({{price_paid}}="","",ROW()-{FIRST_ROW - 1})', group=behind),
     ]  # fmt: skip
 
@@ -214,7 +215,13 @@ def write(book: Book, sheet: Worksheet) -> None:
         book.name(top.name, SHEET, "$" + top.at[0] + "$" + top.at[1:])
         if top.help:
             frame.validate(sheet, Field(top.name, top.label, help=top.help, limits=top.limits), top.at)
-    styles.put(sheet, "A3", state(book), "strong")
+    page.span(sheet, f"A3:{made.columns['price_why']}3", state(book), page.Look(size=10, bold=True, wrap=True))
+    sheet.row_dimensions[3].height = 28
+    for key in ("price_need", "price_buy", "price_paid"):
+        for row in range(
+            made.first_row, made.last_row + 1
+        ):  # a word in place of a figure stands where the figure would
+            sheet[made.address(key, row)].alignment = Alignment(horizontal="right", vertical="center")
     _paint(sheet, made)
     sheet.freeze_panes = f"B{FIRST_ROW}"
     page.margins(sheet, "landscape")

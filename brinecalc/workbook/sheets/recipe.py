@@ -31,14 +31,14 @@ LAST = TOP + len(FIXED) + INGREDIENTS - 1
 FROM_PLAN = ("sweetener", "aroma_one", "aroma_two", "phosphate", "acid")
 """What the first typed lines become when a batch is taken from the plan."""
 
-_WIDTHS = (5, 23, 13, 23, 17, 9, 8, 8, 9, 10, 6, 12, 25, 3, 12, 8, 8, 8, 8, 9, 40)
+_WIDTHS = (5, 23, 13, 23, 17, 9, 8, 8, 9, 10, 6, 14, 24, 3, 12, 8, 8, 8, 8, 9, 40)
 BLOCK = 23
 CHECKS = 26
 
 _HEADINGS: Tuple[Tuple[str, str], ...] = (
     ("", ""), ("Ingredient", "typed"), ("Level", "of the water"), ("In this recipe", ""), ("What it does", ""),
     ("Level", "of the water"), ("Usual low", ""), ("Usual high", ""), ("Ceiling", ""), ("Weight", ""), ("", ""),
-    ("Cost", "=price_word"), ("Says", ""),
+    ("Cost", '=price_word&""'), ("Says", ""),
 )  # fmt: skip
 
 
@@ -140,7 +140,11 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
     styles.put(sheet, f"B{row}", FIXED[number] if fixed else None, "quiet" if fixed else "input", "text")
     styles.put(sheet, f"C{row}", None, "cell" if fixed else "input", "fine_share")
     doses = not fixed or number == 2  # the strength of the salt has a usual range too
-    usual = f'IF($D{row}="","",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))' if doses else '""'
+    usual = (
+        f'IF(OR($D{row}="",{{dry}}=1),"",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))'
+        if doses
+        else '""'
+    )
     stop = 'IF({use}="injection",{0}injection,IF({use}="vegetable",{0}vegetable,{0}immersion))'
     ceiling, kind = (stop.replace("{0}", part) for part in ("list_stop_", "list_stop_kind_"))
     known = f'OR($D{row}="",$P{row}="")' if doses else "TRUE"
@@ -152,7 +156,7 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         "G": (usual.replace("{part}", "1"), "fine_share"),
         "H": (usual.replace("{part}", "2"), "fine_share"),
         "I": (f'IF({known},"",IF(INDEX({ceiling},$P{row})=0,"",INDEX({ceiling},$P{row})))', "fine_share"),
-        "J": (f'IF($D{row}="","",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g))', recipe_page.FIGURE),
+        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)))', recipe_page.FIGURE),
         "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
         "L": (f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
               f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))", "money"),
@@ -169,15 +173,19 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         styles.put(sheet, f"{column}{row}", block.fill("=" + formula), "cell", form)
         if column in "DEKM":  # words beside figures need air
             sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
+        elif column in "JL":
+            sheet[f"{column}{row}"].alignment = Alignment("right", "center")
+    sheet[f"M{row}"].font = styles.font(9)
     sheet[f"B{row}"].alignment = Alignment("left", "center", indent=1)
     sheet.row_dimensions[row].height = 13
 
 
 def _turn(number: int, row: int) -> str:
     """Where in the order of adding a line belongs."""
-    fixed = (WATER_TURN, ICE_TURN, SALT_TURN, None, CURE_TURN)
-    if number < len(fixed) and fixed[number] is not None:
-        return str(fixed[number])
+    cure = f"IF({{dry}}=1,{SALT_TURN},{CURE_TURN})"  # without water it is mixed into the salt at once
+    fixed = (str(WATER_TURN), str(ICE_TURN), str(SALT_TURN), "", cure)
+    if number < len(fixed) and fixed[number]:
+        return fixed[number]
     return f'IF($P{row}="",{SALT_TURN + 2},INDEX(list_turn,$P{row}))'
 
 
@@ -245,7 +253,8 @@ def _total(sheet: Worksheet, block: Chosen, row: int) -> None:
     }
     for column, (formula, form) in cells.items():
         styles.put(sheet, f"{column}{row}", block.fill(formula), "total", form)
-    sheet[f"L{row}"].alignment = Alignment(horizontal="right", vertical="center")
+    for column in "JL":
+        sheet[f"{column}{row}"].alignment = Alignment("right", "center")
     for column in "BK":
         sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
     reason = f'=IF({{bad}}=0,"",INDEX($U${TOP}:$U${LAST},MATCH(1,$S${TOP}:$S${LAST},0)))'

@@ -111,6 +111,7 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     """What it comes to, what it will read, what it costs."""
     first, last = lines
     wet = 'IF(OR({ready}=0,{dry}=1),"",'
+    block.always("strength_shown", "Strength, shown", '=IF({ready}=0,"",{strength})', "fine_share")
     for key, words, scale in (("solution", "Salt meter", "solution"), ("salometer", "Salometer", "salometer"),
                               ("sg", "Hydrometer", "sg")):  # fmt: skip
         block.always(key, words, f'={wet}BRINE_CONVERT({{strength}},"water","{scale}"))')

@@ -20,7 +20,11 @@ FIGURE = "[<10]0.00#;[<100]#,##0.00;#,##0.0"
 
 _ON_WATER = '"Warm a part of it to dissolve in; keep the rest cold."'
 _ON_ICE = '"Last of the water: stir in when all that needs warmth is dissolved, so that the brine is cold before the product goes in."'
-_DRY = '"Mix evenly through the salt, rub in on all sides, bag, turn every day."'
+_DRY = (
+    'IF({at}=3,"Weigh; mix all the rest evenly through it, rub in on all sides, bag, turn every day.",'
+    'IF({at}=5,"Weigh on a scale that reads 0.1 g or finer; mix through the salt first, evenly.",'
+    '"Mix evenly through the salt."))'
+)
 
 
 def expected(sheet: Worksheet, block: Chosen, top: int) -> int:
@@ -29,7 +33,7 @@ def expected(sheet: Worksheet, block: Chosen, top: int) -> int:
         styles.put(sheet, f"{column}{top}", "What to expect" if column == "A" else None, "section")
     facts = (
         ("A", "D", "E", (
-            ("Strength, of the water", "strength", "fine_share", ""),
+            ("Strength, of the water", "strength_shown", "fine_share", ""),
             ("Salt meter, of the solution", "solution", "fine_share", ""),
             ("Salometer, at 60 °F", "salometer", "0.0", "degrees"),
             ("Hydrometer, 60/60 °F, salt alone", "sg", "0.000", ""),
@@ -121,13 +125,13 @@ def _step(sheet: Worksheet, block: Chosen, row: int, number: int, lines: Tuple[i
         return f"INDEX(${column}${lines[0]}:${column}${lines[1]},$O{row})"
 
     at = f"$O{row}"
-    how = f'IF({at}=1,{_ON_WATER},IF({at}=2,{_ON_ICE},IF({{dry}}=1,{_DRY},IF({pick("P")}="","",INDEX(list_add,{pick("P")})))))'
+    how = f'IF({at}=1,{_ON_WATER},IF({at}=2,{_ON_ICE},IF({{dry}}=1,{_DRY.replace("{at}", at)},IF({pick("P")}="","",INDEX(list_add,{pick("P")})))))'
     avoid = f'IF({at}<=2,"",IF({pick("P")}="","",INDEX(list_avoid,{pick("P")})&""))'
     cells = (
         ("A", str(number), "count", page.Look(12, True, align="center")),
         ("B", pick("D"), "text", page.Look(11, True, wrap=True, indent=1)),
         ("C", pick("J"), FIGURE, page.Look(12, True, align="right")),
-        ("D", f'IF(ISERROR({pick("J")}),"refused",{pick("K")}&"     ______________")', "text", page.Look(10, indent=1)),
+        ("D", f'{pick("K")}&"     ______________"', "text", page.Look(10, indent=1)),
         ("E:J", how, "text", page.Look(9, wrap=True, indent=1)),
         ("K:M", avoid, "text", page.Look(9, wrap=True, indent=1)),
     )
