@@ -44,12 +44,15 @@ def read(path: PathLike, largest: int = LARGEST) -> bytes:
 def write(path: PathLike, content: bytes, *, overwrite: bool = False) -> None:
     """Writes a whole file in one step; refuses a name that is taken unless told to overwrite it."""
     place = Path(path)
-    if place.is_dir():
-        raise FileTrouble(f"{place} is a folder; give the name of a file")
     target = Path(os.path.realpath(place))  # a link stays a link, the file behind it is replaced
-    if not overwrite and place.exists():
-        raise _exists(place)
-    _check_open_elsewhere(target)
+    try:
+        if place.is_dir():
+            raise FileTrouble(f"{place} is a folder; give the name of a file")
+        if not overwrite and place.exists():
+            raise _exists(place)
+        _check_open_elsewhere(target)
+    except OSError as error:
+        raise _trouble("write", place, error) from error
     scratch = _scratch(target, content)
     try:
         _settle(scratch, target, overwrite)

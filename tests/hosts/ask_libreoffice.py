@@ -85,15 +85,16 @@ PRODUCT pos num;PROPER text;PV share count pos;QUARTILE numbers int;QUOTIENT num
 REPLACE text count int text;REPT text int;RIGHT text;RIGHT text count;ROUND num int;ROUNDDOWN num int;ROUNDUP num int
 ROWS mixed;SEARCH part text;SEARCH part text count;SECOND date;SIGN num;SIN num;SLOPE eight order;SMALL numbers count
 SQRT num;STDEV numbers;STDEV.P numbers;SUBSTITUTE text part text;SUBSTITUTE text part text count;SUBTOTAL total numbers
-SUM numbers;SUM pos num;SUMIF numbers rule;SUMIF texts rule eight;SUMIFS eight texts rule;SUMIFS eight texts rule eight rule
+SUM numbers;SUM pos num;SUMIF numbers rule;SUMIF texts rule eight;SUMIFS eight texts rule
+SUMIFS eight texts rule eight rule
 SUMPRODUCT numbers;SUMPRODUCT eight eight;SUMPRODUCT mixed mixed;SUMSQ numbers;SWITCH count 1 text 2 num text;T any
 TAN num;TEXT num format;TEXT date format;TEXTJOIN part flag text text;TEXTJOIN part flag texts;TIME count count count
 TRIM text;TRUNC num;TRUNC num int;UNICODE part;UPPER text;VALUE number_text;VAR numbers;VAR.P numbers
 VLOOKUP num H1:J8 count flag;VLOOKUP text I1:J8 2 0;WEEKDAY date;WEEKDAY date count;WEEKNUM date;WORKDAY date int
 WORKDAY date int D1:D3;XOR flag flag;YEAR date;YEARFRAC date date"""
 
-WHOLE = """A1+A2*A3-F1/F2^2;-2^2;2^-1;2^3^2;5%+1;50%%;1=1.0;"a"="A";"é"="É";0.1+0.2=0.3;0.1+0.2-0.3;1.1-1-0.1;A3&B1;1/3&"";
-100/3&"x";A2&A3;"3"+1;"3%"+1;B1+1;C1+1;C1=0;C1="";C1&"x";A1=C1;B1>A1;"b">"a";A3>=2.5;A3<>2.5;1/3*3=1;(0.1+0.2)*10=3;
+WHOLE = """A1+A2*A3-F1/F2^2;-2^2;2^-1;2^3^2;5%+1;50%%;1=1.0;"a"="A";"é"="É";0.1+0.2=0.3;0.1+0.2-0.3;1.1-1-0.1;A3&B1;
+1/3&"";100/3&"x";A2&A3;"3"+1;"3%"+1;B1+1;C1+1;C1=0;C1="";C1&"x";A1=C1;B1>A1;"b">"a";A3>=2.5;A3<>2.5;1/3*3=1;(0.1+0.2)*10=3;
 SUM(A1:A8)-SUM(A1:A4)-SUM(A5:A8);IF(SUM(0.1,0.2)-0.3=0,"even","odd");SUMPRODUCT((B1:B8="salt")*F1:F8);
 SUMPRODUCT((A1:A8>1)*(F1:F8<8));SUMPRODUCT(A1:A4-F1:F4);INDEX(F1:F8,MATCH("pepper",B1:B8,0));
 VLOOKUP("cola",I1:J8,2,FALSE);IFERROR(VLOOKUP("tea",I1:J8,2,FALSE),-1);SUM(INDEX(A1:B8,0,1));SUM(CHOOSE(2,A1:A3,F1:F3));
@@ -102,7 +103,10 @@ SUM(H1:H3,{1,2,3});MAX({1,5,3});SUMPRODUCT({1,2,3},{4,5,6});TEXT(45000.75,"d/m/y
 IF(AND(A2>=1,A2<=1),"in","out");SUM(A:A);COUNTA(B:B);SUMIF(B:B,"salt",F:F);A2:A2;TRUE+1;NOT(A1)&"";1&TRUE;G1+1;IF(G1,1,2)"""
 
 PREFIXED = set(
-    "CEILING.MATH FLOOR.MATH CONCAT TEXTJOIN IFNA IFS SWITCH MAXIFS MINIFS DAYS XOR ISOWEEKNUM UNICODE STDEV.P VAR.P".split()
+    (
+        "CEILING.MATH FLOOR.MATH CONCAT TEXTJOIN IFNA IFS SWITCH MAXIFS MINIFS DAYS XOR ISOWEEKNUM UNICODE "
+        "STDEV.P VAR.P"
+    ).split()
 )
 
 

@@ -33,11 +33,12 @@ from tests.hosts.toys import (
     values,
 )
 
-PNG = (
-    b"\x89PNG\r\n\x1a\n"
-    + b"".join(
-        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-        for kind, data in ((b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 2, 0, 0, 0)), (b"IDAT", zlib.compress(b"\0abc")), (b"IEND", b""))
+PNG = b"\x89PNG\r\n\x1a\n" + b"".join(
+    struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+    for kind, data in (
+        (b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 2, 0, 0, 0)),
+        (b"IDAT", zlib.compress(b"\0abc")),
+        (b"IEND", b""),
     )
 )
 
@@ -66,8 +67,12 @@ def by_openpyxl():
     sheet.print_title_rows = "1:1"
     sheet.page_setup.orientation = "landscape"
     sheet.oddFooter.center.text = "page &P"
-    sheet.conditional_formatting.add("A1:A5", ColorScaleRule(start_type="min", start_color="FFFFFF", end_type="max", end_color="FF0000"))
-    sheet.conditional_formatting.add("B1:B5", FormulaRule(formula=["B1>100"], fill=PatternFill("solid", bgColor="FF0000")))
+    sheet.conditional_formatting.add(
+        "A1:A5", ColorScaleRule(start_type="min", start_color="FFFFFF", end_type="max", end_color="FF0000")
+    )
+    sheet.conditional_formatting.add(
+        "B1:B5", FormulaRule(formula=["B1>100"], fill=PatternFill("solid", bgColor="FF0000"))
+    )
     lists = DataValidation(type="list", formula1='"salt,sugar"')
     lists.add("E1:E5")
     sheet.add_data_validation(lists)
@@ -202,7 +207,9 @@ def test_the_zip_keeps_order_dates_methods_and_comment(pair):
     old, new = (zipfile.ZipFile(io.BytesIO(content)) for content in (before, outcome.content))
     assert new.testzip() is None
     kept = ("filename", "date_time", "compress_type", "external_attr", "create_system", "comment")
-    assert [[getattr(e, k) for k in kept] for e in old.infolist()] == [[getattr(e, k) for k in kept] for e in new.infolist()]
+    assert [[getattr(e, k) for k in kept] for e in old.infolist()] == [
+        [getattr(e, k) for k in kept] for e in new.infolist()
+    ]
     assert old.comment == new.comment
 
 
@@ -243,7 +250,9 @@ def test_cells_and_rows_missing_beside_an_array_formula_are_put_in(rows):
     outcome = computed(saved(book))
     new = values(outcome.content).active
     expected = [[1, 10], [2, 20], [3, 30]] + [["#N/A", "#N/A"]] * 6
-    assert [[new.cell(row, col).value for col in (3, 4)] for row in range(first, last + 1)] == expected[: last - first + 1]
+    assert [[new.cell(row, col).value for col in (3, 4)] for row in range(first, last + 1)] == expected[
+        : last - first + 1
+    ]
     assert (new[f"E{first}"].value, new["A12"].value) == ("right of it", "below it")
     assert computed(outcome.content).content == outcome.content
 
@@ -257,7 +266,8 @@ def test_a_single_result_fills_an_array_formula():
 
 def test_old_values_beside_an_array_formula_do_not_stand_in_its_way():
     rows = (
-        '<row r="1"><c r="A1"><f t="array" ref="A1:B2">{1,2;3,4}*2</f><v>9</v></c><c r="B1" s="0" t="str"><v>old</v></c></row>'
+        '<row r="1"><c r="A1"><f t="array" ref="A1:B2">{1,2;3,4}*2</f><v>9</v></c>'
+        '<c r="B1" s="0" t="str"><v>old</v></c></row>'
         '<row r="2"><c r="A2"/><c r="B2" t="e"><v>#N/A</v></c><c r="C2"><f>SUM(A1:B2)</f></c></row>'
     )
     outcome = computed(raw_book([("Plan", rows)]))
@@ -267,8 +277,10 @@ def test_old_values_beside_an_array_formula_do_not_stand_in_its_way():
 
 def test_a_dynamic_array_formula_that_would_change_its_size_is_not_computed():
     rows = (
-        '<row r="1"><c r="A1"><v>3</v></c><c r="B1" cm="1"><f t="array" ref="B1:B2">_xlfn._xlws.FILTER(A1:A3,A1:A3&gt;1)</f>'
-        '<v>3</v></c></row><row r="2"><c r="A2"><v>2</v></c><c r="B2"><v>2</v></c></row><row r="3"><c r="A3"><v>%d</v></c></row>'
+        '<row r="1"><c r="A1"><v>3</v></c><c r="B1" cm="1">'
+        '<f t="array" ref="B1:B2">_xlfn._xlws.FILTER(A1:A3,A1:A3&gt;1)</f>'
+        '<v>3</v></c></row><row r="2"><c r="A2"><v>2</v></c><c r="B2"><v>2</v></c></row>'
+        '<row r="3"><c r="A3"><v>%d</v></c></row>'
     )
     assert computed(raw_book([("Plan", rows % 1)])).report.clean
     outcome = computed(raw_book([("Plan", rows % 5)]))
@@ -307,7 +319,8 @@ def test_array_formulas(formula, ref, expected):
 def test_shared_formulas_get_values_and_stay_shared():
     """Source: by hand; the text of the first stands for all, its references moving along."""
     rows = (
-        '<row r="1"><c r="A1"><v>1</v></c><c r="B1"><f t="shared" ref="B1:C3" si="0">BRINE_SALT(A1*$A$3,"5%"&amp;"A1")+LEN("A1")</f></c>'
+        '<row r="1"><c r="A1"><v>1</v></c>'
+        '<c r="B1"><f t="shared" ref="B1:C3" si="0">BRINE_SALT(A1*$A$3,"5%"&amp;"A1")+LEN("A1")</f></c>'
         '<c r="C1"><f t="shared" si="0"/></c></row>'
         '<row r="2"><c r="A2"><v>2</v></c><c r="B2"><f t="shared" si="0"/><v>77</v></c></row>'
         '<row r="3"><c r="A3"><v>10</v></c><c r="B3" t="str"><f t="shared" si="0"/><v>old</v></c></row>'
@@ -331,13 +344,22 @@ def test_shared_formulas_get_values_and_stay_shared():
         ('<c r="B1" t="inlineStr"><f>A1</f><is><t>old</t></is></c>', '<c r="B1"><f>A1</f><v>2</v></c>'),
         ('<c r="B1"><v>9</v><f>A1</f></c>', '<c r="B1"><v>2</v><f>A1</f></c>'),
         ('<c r="B1">\n  <f>C9</f>\n  <v>9</v>\n</c>', '<c r="B1">\n  <f>C9</f>\n  <v>0</v>\n</c>'),
-        ('<c r="B1"><f>A1</f><v>9</v><extLst><ext uri="u"/></extLst></c>', '<c r="B1"><f>A1</f><v>2</v><extLst><ext uri="u"/></extLst></c>'),
+        (
+            '<c r="B1"><f>A1</f><v>9</v><extLst><ext uri="u"/></extLst></c>',
+            '<c r="B1"><f>A1</f><v>2</v><extLst><ext uri="u"/></extLst></c>',
+        ),
         ('<c r="B1" t="str"><f>""</f><v></v></c>', '<c r="B1" t="str"><f>""</f><v></v></c>'),
-        ('<c r="B1"><f>CHAR(7)&amp;"_x0041_"</f></c>', '<c r="B1" t="str"><f>CHAR(7)&amp;"_x0041_"</f><v>_x0007__x005F_x0041_</v></c>'),
+        (
+            '<c r="B1"><f>CHAR(7)&amp;"_x0041_"</f></c>',
+            '<c r="B1" t="str"><f>CHAR(7)&amp;"_x0041_"</f><v>_x0007__x005F_x0041_</v></c>',
+        ),
         ('<c r="B1"><f>" "</f></c>', '<c r="B1" t="str"><f>" "</f><v xml:space="preserve"> </v></c>'),
-        ('<c r="B1"><!-- <f>1</f> --><f><![CDATA[A1<3]]></f></c>', '<c r="B1" t="b"><!-- <f>1</f> --><f><![CDATA[A1<3]]></f><v>1</v></c>'),
+        (
+            '<c r="B1"><!-- <f>1</f> --><f><![CDATA[A1<3]]></f></c>',
+            '<c r="B1" t="b"><!-- <f>1</f> --><f><![CDATA[A1<3]]></f><v>1</v></c>',
+        ),
         ('<c r="B1" note="a > b"><f>A1</f></c>', '<c r="B1" note="a > b"><f>A1</f><v>2</v></c>'),
-        ('<c><f>A1</f></c>', '<c><f>A1</f><v>2</v></c>'),
+        ("<c><f>A1</f></c>", "<c><f>A1</f><v>2</v></c>"),
     ],
 )
 def test_a_cell_keeps_every_byte_but_its_value(before, after):
@@ -352,7 +374,8 @@ def test_prefixed_and_strict_workbooks():
     prefixed = raw_book(
         [("Plan", "")],
         extra={
-            "xl/worksheets/sheet1.xml": f'<x:worksheet xmlns:x="{MAIN}"><x:sheetData><x:row r="1"><x:c r="A1"><x:v>2</x:v></x:c>'
+            "xl/worksheets/sheet1.xml": f'<x:worksheet xmlns:x="{MAIN}"><x:sheetData><x:row r="1">'
+            '<x:c r="A1"><x:v>2</x:v></x:c>'
             '<x:c r="B1"><x:f>A1*2</x:f></x:c></x:row></x:sheetData></x:worksheet>'
         },
     )
@@ -392,17 +415,28 @@ def test_a_workbook_without_formulas_stays_as_it_is():
 
 def test_numbers_have_12_significant_digits():
     rows = '<row r="1">' + "".join(
-        formula_cell(f"{c}1", f) for c, f in zip("ABCDEF", ["1/3", "2/3*1E-9", "1E20/3", "100*50%", "-1/7", "1E15+1"], strict=True)
+        formula_cell(f"{c}1", f)
+        for c, f in zip("ABCDEF", ["1/3", "2/3*1E-9", "1E20/3", "100*50%", "-1/7", "1E15+1"], strict=True)
     )
     sheet = parts(computed(raw_book([("Plan", rows + "</row>")])).content)["xl/worksheets/sheet1.xml"].decode()
     assert re.findall("<v>(.*?)</v>", sheet) == [
-        "0.333333333333", "6.66666666667e-10", "3.33333333333e+19", "50", "-0.142857142857", "1e+15",
+        "0.333333333333",
+        "6.66666666667e-10",
+        "3.33333333333e+19",
+        "50",
+        "-0.142857142857",
+        "1e+15",
     ]
 
 
 def test_days_are_counted_as_the_workbook_counts_them():
     """Serial 45000 is 2023-03-15, or 2027-03-16 where days are counted from 1904."""
-    cells = '<row r="1"><c r="A1"><v>45000</v></c>' + formula_cell("B1", 'TEXT(A1,"yyyy-mm-dd")') + formula_cell("C1", "DATE(2027,3,16)") + "</row>"
+    cells = (
+        '<row r="1"><c r="A1"><v>45000</v></c>'
+        + formula_cell("B1", 'TEXT(A1,"yyyy-mm-dd")')
+        + formula_cell("C1", "DATE(2027,3,16)")
+        + "</row>"
+    )
     assert value(computed(raw_book([("Plan", cells)])).content, "B1") == "2023-03-15"
     later = computed(raw_book([("Plan", cells)], inside='<workbookPr date1904="1"/>'))
     assert value(later.content, "B1") == "2027-03-16"

@@ -2,7 +2,20 @@
 
 import pytest
 
-from tests.hosts.toys import OFFICE, PACKAGE, Toys, book_of, changed, computed, formula_cell, one, parts, raw_book, reason, value
+from tests.hosts.toys import (
+    OFFICE,
+    PACKAGE,
+    Toys,
+    book_of,
+    changed,
+    computed,
+    formula_cell,
+    one,
+    parts,
+    raw_book,
+    reason,
+    value,
+)
 
 CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3": 2, "B4": 3, "B5": 4, "C2": 0}
 
@@ -61,7 +74,7 @@ CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3":
         ("Other.xlsm!FOO(1)", "another workbook"),
         ("_xlfn.LAMBDA(_xlpm.x,_xlpm.x+1)(1)", "cannot be read"),
         ("_xlfn.LET(_xlpm.x,1,_xlpm.x)", "LET is not computed here"),
-        ("CONVERT(1,\"lbm\",\"kg\")", "BRINE_UNIT"),
+        ('CONVERT(1,"lbm","kg")', "BRINE_UNIT"),
         ("RAND()", "random"),
         ("SUM()", "SUM cannot take 0 arguments"),
         ("ABS(1,2)", "ABS cannot take 2 arguments"),
@@ -69,8 +82,8 @@ CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3":
         ("TEXT(B2,A2)", "format written out"),
         ("MATCH(B2,B2:B5,B3)", "third place"),
         ('DATEDIF(45000,45300,"md")', "third place"),
-        ("SUMIF(B2:B5,\">1\",B2:B4)", "differ in size"),
-        ("SUMIFS(B2:B5,A2:A4,\"salt\")", "differ in size"),
+        ('SUMIF(B2:B5,">1",B2:B4)', "differ in size"),
+        ('SUMIFS(B2:B5,A2:A4,"salt")', "differ in size"),
         ("COUNTIF(B2:B5*1,1)", "calculates with a range"),
         ("BRINE_TOTAL(A:A)", "whole columns"),
         # texts that are no formulas
@@ -86,9 +99,19 @@ CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3":
     ],
 )
 def test_is_reported_not_guessed(formula, said):
-    outcome = computed(raw_book([("Plan", f'<row r="1">{formula_cell("A1", formula, "<v>17</v>")}</row>'
-                                 '<row r="2"><c r="A2" t="str"><v>salt</v></c><c r="B2"><v>1</v></c><c r="C2"><v>0</v></c></row>'
-                                 '<row r="3"><c r="B3"><v>2</v></c></row>'), ("Other", "")]))
+    outcome = computed(
+        raw_book(
+            [
+                (
+                    "Plan",
+                    f'<row r="1">{formula_cell("A1", formula, "<v>17</v>")}</row>'
+                    '<row r="2"><c r="A2" t="str"><v>salt</v></c><c r="B2"><v>1</v></c><c r="C2"><v>0</v></c></row>'
+                    '<row r="3"><c r="B3"><v>2</v></c></row>',
+                ),
+                ("Other", ""),
+            ]
+        )
+    )
     (problem,) = outcome.report.problems
     assert said in problem.reason
     assert problem.error is None
@@ -108,7 +131,7 @@ def test_is_reported_not_guessed(formula, said):
         ("INDEX(BRINE_TABLE(1),2,2)", 0.02),
         ("ROUND(SUM(B2:B5)/3,2)", 3.33),
         ("INDEX(B2:B5,3)", 3),
-        ('LEN(INDEX(A2:A5,MATCH(4,B2:B5,0)))', 5),
+        ("LEN(INDEX(A2:A5,MATCH(4,B2:B5,0)))", 5),
         ("MAX(IF(B2>0,B2,B3),B4)", 3),
         ("brine_salt(1000,5%)", 50),
         ("BRINE.SALT(1000,5%)", 50),
@@ -129,7 +152,9 @@ def test_is_computed(formula, expected):
 
 def test_empty_places_are_texts_for_our_functions_only():
     toys = Toys()
-    content = book_of({"A1": "=BRINE_SEEN(1,,3,)", "A2": "=IF(TRUE,,5)", "A3": "=BRINE_SEEN()", "A4": "=BRINE_SEEN(B1,SUM(,2))"})
+    content = book_of(
+        {"A1": "=BRINE_SEEN(1,,3,)", "A2": "=IF(TRUE,,5)", "A3": "=BRINE_SEEN()", "A4": "=BRINE_SEEN(B1,SUM(,2))"}
+    )
     computed(content, library=toys)
     assert sorted(toys.seen, key=repr) == sorted([(1.0, "", 3.0, ""), (), (None, 2.0)], key=repr)
 
@@ -149,7 +174,8 @@ def test_errors_reach_our_functions_as_texts():
 
 def test_names_of_ours_inside_texts_and_sheet_names_are_left_alone():
     content = book_of(
-        {"A1": "='BRINE_SALT(1,,2)'!B1", "A2": '="BRINE_SALT(1,,2)"&LEN("BRINE_FOO(")'}, **{"BRINE_SALT(1,,2)": {"B1": 5}}
+        {"A1": "='BRINE_SALT(1,,2)'!B1", "A2": '="BRINE_SALT(1,,2)"&LEN("BRINE_FOO(")'},
+        **{"BRINE_SALT(1,,2)": {"B1": 5}},
     )
     outcome = computed(content)
     assert outcome.report.clean
@@ -162,10 +188,16 @@ def names(*defined):
 
 
 def test_names_stand_for_ranges_and_constants():
-    rows = '<row r="1">' + "".join(
-        formula_cell(f"{column}1", text)
-        for column, text in zip("CDEFGHI", ["SUM(stock)", "rate*100", "here", "word&1", "-minus", "STOCK", "Other!here"])
-    ) + '</row><row r="2"><c r="B2"><v>2</v></c></row><row r="3"><c r="B3"><v>3</v></c></row>'
+    rows = (
+        '<row r="1">'
+        + "".join(
+            formula_cell(f"{column}1", text)
+            for column, text in zip(
+                "CDEFGHI", ["SUM(stock)", "rate*100", "here", "word&1", "-minus", "STOCK", "Other!here"]
+            )
+        )
+        + '</row><row r="2"><c r="B2"><v>2</v></c></row><row r="3"><c r="B3"><v>3</v></c></row>'
+    )
     content = raw_book(
         [("Plan", rows), ("Other", '<row r="1"><c r="A1"><v>9</v></c></row>')],
         names=names(
@@ -186,8 +218,17 @@ def test_names_stand_for_ranges_and_constants():
 
 @pytest.mark.parametrize(
     "meaning",
-    ["BRINE_SALT(1000,5%)", "OFFSET(Plan!$A$1,1,0)", "Plan!A1", "Plan!$B$1,Plan!$B$3", "#REF!", "Plan!$A$1+1", "1;2",
-     "[1]Stock!$A$1", "Nowhere!$A$1"],
+    [
+        "BRINE_SALT(1000,5%)",
+        "OFFSET(Plan!$A$1,1,0)",
+        "Plan!A1",
+        "Plan!$B$1,Plan!$B$3",
+        "#REF!",
+        "Plan!$A$1+1",
+        "1;2",
+        "[1]Stock!$A$1",
+        "Nowhere!$A$1",
+    ],
 )
 def test_names_that_stand_for_more_are_not_used(meaning):
     content = raw_book(
@@ -248,8 +289,14 @@ def test_a_circle_is_reported_even_where_the_workbook_would_iterate():
 
 
 def test_numbers_beyond_all_bounds_are_errors_or_are_not_computed():
-    cells = {"A1": "=1E300*1E300", "B1": "=IFERROR(A1,7)", "C1": "=1E308-(-1E308)", "D1": "=IFERROR(C1,7)",
-             "A2": "=PRODUCT(1E200,1E200)", "B2": "=IFERROR(A2,7)"}
+    cells = {
+        "A1": "=1E300*1E300",
+        "B1": "=IFERROR(A1,7)",
+        "C1": "=1E308-(-1E308)",
+        "D1": "=IFERROR(C1,7)",
+        "A2": "=PRODUCT(1E200,1E200)",
+        "B2": "=IFERROR(A2,7)",
+    }
     outcome = computed(book_of(cells))
     said = {problem.cell: (problem.error, problem.reason) for problem in outcome.report.problems}
     assert said["A1"][0] == said["C1"][0] == "#NUM!"
@@ -261,7 +308,13 @@ def test_numbers_beyond_all_bounds_are_errors_or_are_not_computed():
 def test_hidden_rows_stop_subtotal():
     visible = raw_book([("Plan", f'<row r="1">{formula_cell("A1", "SUBTOTAL(9,B1:B2)")}<c r="B1"><v>2</v></c></row>')])
     hidden = raw_book(
-        [("Plan", f'<row r="1">{formula_cell("A1", "SUBTOTAL(9,B1:B2)")}</row><row r="2" hidden="1"><c r="B2"><v>2</v></c></row>')]
+        [
+            (
+                "Plan",
+                f'<row r="1">{formula_cell("A1", "SUBTOTAL(9,B1:B2)")}</row>'
+                '<row r="2" hidden="1"><c r="B2"><v>2</v></c></row>',
+            )
+        ]
     )
     assert value(computed(visible).content, "A1") == 2
     assert "hidden rows" in computed(hidden).report.problems[0].reason
@@ -283,7 +336,9 @@ def test_links_to_other_workbooks_are_neither_followed_nor_trusted():
             "</Relationships>".encode(),
         ),
     }
-    content = changed(raw_book([("Plan", f'<row r="1">{formula_cell("A1", "[1]Stock!A1+1", "<v>8</v>")}</row>')]), parts=link)
+    content = changed(
+        raw_book([("Plan", f'<row r="1">{formula_cell("A1", "[1]Stock!A1+1", "<v>8</v>")}</row>')]), parts=link
+    )
     outcome = computed(content)
     assert "another workbook" in outcome.report.problems[0].reason
     assert outcome.content == content
@@ -307,8 +362,16 @@ def test_equal_formulas_of_a_column_are_judged_once_but_literals_are_not_confuse
 
 
 def test_reasons_for_errors_name_the_cell_or_the_function_they_come_from():
-    cells = {"A1": 1000, "B1": 5, "C1": "=BRINE_SALT(A1,B1)", "D1": "=C1*2", "E1": "=BRINE_SALT(BRINE_SALT(A1,B1),1%)",
-             "F1": "=1/A2", "G1": '=IFERROR(BRINE_SALT(A1,B1),0)+1/0', "H1": "=SUM(B1:D1)"}
+    cells = {
+        "A1": 1000,
+        "B1": 5,
+        "C1": "=BRINE_SALT(A1,B1)",
+        "D1": "=C1*2",
+        "E1": "=BRINE_SALT(BRINE_SALT(A1,B1),1%)",
+        "F1": "=1/A2",
+        "G1": "=IFERROR(BRINE_SALT(A1,B1),0)+1/0",
+        "H1": "=SUM(B1:D1)",
+    }
     outcome = computed(book_of(cells))
     said = {problem.cell: (problem.error, problem.reason) for problem in outcome.report.problems}
     sentence = "BRINE_SALT: share must be at most 1, got 5.0."

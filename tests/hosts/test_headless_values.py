@@ -168,7 +168,7 @@ def test_rare_characters_take_two_places_as_in_spreadsheet_programs():
         ("XLOOKUP(3.5,A1:A4,B1:B4,,-1)", 30),
         ("XMATCH(4,A1:A4)", 4),
         ("SUM(A:A)", 10),
-        ("SUMIF(A:A,\">2\",B:B)", 70),
+        ('SUMIF(A:A,">2",B:B)', 70),
         ("INDEX(B1:B4,MATCH(2,A1:A4,0))", 20),
         ("ROW()", 99),
         ("COLUMNS(A1:C1)", 3),
@@ -184,7 +184,7 @@ def test_functions_that_old_libreoffice_lacks(formula, expected):
 
 def test_a_text_key_looked_up_by_order_is_not_computed():
     """A text of digits is not a number: spreadsheet programs say #N/A, the engine would take it for one."""
-    assert "text" in reason('MATCH(B1,A1:A3)', {"A1": 1, "A2": 2, "A3": 3, "B1": "2"})
+    assert "text" in reason("MATCH(B1,A1:A3)", {"A1": 1, "A2": 2, "A3": 3, "B1": "2"})
     assert one("MATCH(2,A1:A3)", {"A1": 1, "A2": 2, "A3": 3}) == 2
 
 

@@ -146,7 +146,8 @@ def raw_book(
         f'<Relationship Id="rId{i}" Type="{OFFICE}/worksheet" Target="worksheets/sheet{i}.xml"/>' for i in count
     )
     listed = "".join(
-        f'<sheet name={quoteattr(name)} sheetId="{i}" r:id="rId{i}"/>' for i, (name, _) in zip(count, sheets, strict=True)
+        f'<sheet name={quoteattr(name)} sheetId="{i}" r:id="rId{i}"/>'
+        for i, (name, _) in zip(count, sheets, strict=True)
     )
     made = {
         "[Content_Types].xml": f'<Types xmlns="{PACKAGE}/content-types"><Default Extension="rels" '

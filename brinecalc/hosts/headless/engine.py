@@ -1,38 +1,23 @@
 """formualizer with our functions: loads cells and formulas, computes them, hands out values.
 
 One idea: the engine is given a package made for it alone, with cells and rewritten formulas and nothing else, and
-each function goes in through as thin a gate as possible: errors in as texts, errors out as error values.
+every function goes in through a gate (see ``gates``).
 """
 
 from __future__ import annotations
 
 import io
 import zipfile
-from typing import Any, Callable, Dict, Iterable, List, Optional, Set, Tuple
+from typing import Iterable, List, Optional, Set, Tuple
 
 import formualizer
 
 from brinecalc.hosts import spelling
-from brinecalc.hosts.headless import stand_ins, values, watches
+from brinecalc.hosts.headless import gates, stand_ins
+from brinecalc.hosts.headless.gates import Value as Value
 from brinecalc.hosts.headless.library import Library
 from brinecalc.hosts.headless.markup import escape
 
-Value = Any
-"""A float, a text, True or False, None for a blank cell, a dict for an error, or rows of these."""
-
-ERROR_TEXTS = {
-    "Null": "#NULL!",
-    "Div": "#DIV/0!",
-    "Value": "#VALUE!",
-    "Ref": "#REF!",
-    "Name": "#NAME?",
-    "Num": "#NUM!",
-    "Na": "#N/A",
-}
-"""The engine's kinds of error and how they stand in a cell."""
-
-_KINDS = {text: kind for kind, text in ERROR_TEXTS.items()}
-_KINDS.update({"#SPILL!": "Value", "#CALC!": "Value"})
 _NS = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _P = "http://schemas.openxmlformats.org/package/2006/"
@@ -53,12 +38,11 @@ class Engine:
         made = formualizer.Workbook
         self.workbook = made(config=settings) if package is None else made.from_bytes(package, config=settings)
         self.workbook.set_temporal_egress("serial")
-        self.flagged: Dict[Tuple[int, int], str] = {}
-        self.tables: Dict[int, Tuple[int, int]] = {}
-        self.failures: Optional[List[Tuple[str, Tuple[Value, ...], str]]] = None
         self.library = library
+        self.notes = gates.Notes()
         self._registered: Set[str] = set()
-        self._register_helpers()
+        for name, helper in gates.helpers(self.notes).items():
+            self.workbook.register_function(stand_ins.PREFIX + name, helper)
 
     def use(self, names: Iterable[str]) -> None:
         """Makes worksheet functions known to the engine, under every spelling that a file may hold."""
@@ -66,7 +50,7 @@ class Engine:
             if name in self._registered:
                 continue
             self._registered.add(name)
-            gate = self._gate(name, self.library.function(name))
+            gate = gates.gate(name, self.library.function(name), self.notes)
             for way in spelling.SPELLINGS:
                 self.workbook.register_function(spelling.written(name, way), gate)
 
@@ -107,112 +91,6 @@ class Engine:
         if not bottom or not right:
             return []
         return self.workbook.sheet(sheet).get_values(formualizer.RangeAddress(sheet, 1, 1, bottom, right))
-
-    def _gate(self, name: str, function: Callable[..., Any]) -> Callable[..., Value]:
-        """The worksheet function as the engine calls it. The first lines are the common case and run often."""
-
-        def gate(*cells: Value) -> Value:
-            for cell in cells:
-                if cell.__class__ is dict or cell.__class__ is list:
-                    cells = tuple(_inward(each) for each in cells)
-                    break
-            answer = function(*cells)
-            if answer.__class__ is float:
-                return answer
-            if self.failures is not None:
-                refused = next(
-                    (cell for cell in values.flat((answer,)) if isinstance(cell, str) and cell in _KINDS), None
-                )
-                if refused:
-                    self.failures.append((name, cells, refused))
-            return _outward(answer)
-
-        return gate
-
-    def _register_helpers(self) -> None:
-        register = self.workbook.register_function
-        for name, function in stand_ins.FUNCTIONS.items():
-            register(stand_ins.PREFIX + name, _shielded(function))
-        for name, function in watches.FUNCTIONS.items():
-            register(stand_ins.PREFIX + name, self._watched(function))
-        register(stand_ins.PREFIX + "TEXT", _text)
-        register(stand_ins.PREFIX + "TABLE", self._table)
-
-    def _watched(self, function: Callable[..., Value]) -> Callable[..., Value]:
-        """A function that may raise a doubt: then the formula of that number in that row is not to be trusted."""
-
-        def watched(formula: float, row: float, *given: Value) -> Value:
-            try:
-                answer = function(*given)
-            except values.Fault as fault:
-                return fault.error
-            except watches.Doubt as doubt:
-                self.flagged.setdefault((int(formula), int(row)), str(doubt))
-                return values.error("Na")
-            return formualizer.LiteralValue.empty() if answer is None else answer  # a blank stays blank
-
-        return watched
-
-    def _table(self, number: float, height: float, width: float, value: Value) -> Value:
-        """The result of an array formula, fitted to the cells that the file gives it."""
-        rows = value if isinstance(value, list) else [[value]]
-        self.tables[int(number)] = (len(rows), len(rows[0]))
-        if height == width == 1:
-            return _kept(rows[0][0])
-        fitted = []
-        for r in range(int(height)):
-            row = rows[r] if r < len(rows) else rows[0] if len(rows) == 1 else []
-            fitted.append([_kept(_in_row(row, c)) for c in range(int(width))])
-        return fitted
-
-
-def _in_row(row: List[Value], index: int) -> Value:
-    if index < len(row):
-        return row[index]
-    return row[0] if len(row) == 1 else values.error("Na")
-
-
-def _kept(value: Value) -> Value:
-    return 0.0 if value is None else value
-
-
-def _shielded(function: Callable[..., Value]) -> Callable[..., Value]:
-    def shielded(*given: Value) -> Value:
-        try:
-            return function(*given)
-        except values.Fault as fault:
-            return fault.error
-
-    return shielded
-
-
-def _text(value: Value) -> Value:
-    """A value as text, or each cell of a range."""
-    if isinstance(value, list):
-        return [[_text(cell) for cell in row] for row in value]
-    try:
-        return values.short(values.text(value))
-    except values.Fault as fault:
-        return fault.error
-
-
-def _inward(cell: Value) -> Value:
-    """A cell as our functions take it: errors are texts."""
-    if cell.__class__ is dict:
-        return ERROR_TEXTS.get(cell.get("kind", ""), "#VALUE!")
-    if cell.__class__ is list:
-        return [[_inward(each) for each in row] for row in cell]
-    return cell
-
-
-def _outward(answer: Value) -> Value:
-    """An answer as the engine takes it: texts that are errors become error values."""
-    if isinstance(answer, str):
-        kind = _KINDS.get(answer)
-        return values.error(kind) if kind else answer
-    if isinstance(answer, (list, tuple)):
-        return [[_outward(cell) for cell in row] for row in answer]
-    return answer
 
 
 def package(sheets: Iterable[Tuple[str, bytes]], shared_texts: Optional[bytes], *, from_1904: bool = False) -> bytes:

@@ -12,7 +12,7 @@ from typing import Any, Dict, Iterable, List, NamedTuple, Optional, Set, Tuple
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless import markup
 from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, tag_end
-from brinecalc.hosts.headless.engine import ERROR_TEXTS
+from brinecalc.hosts.headless.gates import ERROR_TEXTS
 
 NEWEST = 191_029
 """The calculation version of current Excel; a lower one in a file makes it compute everything on opening."""

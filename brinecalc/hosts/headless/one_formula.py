@@ -6,7 +6,8 @@ from typing import Any, List, NamedTuple, Optional, Union
 
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.book import Book
-from brinecalc.hosts.headless.engine import ERROR_TEXTS, Engine
+from brinecalc.hosts.headless.engine import Engine
+from brinecalc.hosts.headless.gates import ERROR_TEXTS
 from brinecalc.hosts.headless.library import Library, RegistryLibrary
 from brinecalc.hosts.headless.shapes import WHOLE
 from brinecalc.hosts.headless.trust import Judge
@@ -50,8 +51,8 @@ def evaluate(formula: str, library: Optional[Library] = None) -> Answer:
         return Answer(None, None, "The engine cannot compute this formula.")
     value = _plain(caught[0])
     error = _first_error(value)
-    if engine.flagged:
-        return Answer(None, None, _sentence(next(iter(engine.flagged.values()))))
+    if engine.notes.doubts:
+        return Answer(None, None, _sentence(next(iter(engine.notes.doubts.values()))))
     if error is None:
         return Answer(value, None, None)
     return Answer(value, error, told(error) or _sentence(reasons.plain(error)))

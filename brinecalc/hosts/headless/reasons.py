@@ -10,7 +10,8 @@ from __future__ import annotations
 from typing import Callable, Iterable, List, Optional, Tuple
 
 from brinecalc.hosts.formulas import places
-from brinecalc.hosts.headless.engine import ERROR_TEXTS, Engine, Value
+from brinecalc.hosts.headless.engine import Engine
+from brinecalc.hosts.headless.gates import ERROR_TEXTS, Value
 from brinecalc.hosts.headless.library import Library
 
 MOST_EXPLAINED = 1_000
@@ -58,11 +59,11 @@ def watched(engine: Engine, library: Library, compute: Callable[[], Value]) -> C
     The first function that gave the error is the innermost: those round it only passed it on.
     """
     refusals: List[Tuple[str, Tuple[Value, ...], str]] = []
-    engine.failures = refusals
+    engine.notes.refusals = refusals
     try:
         compute()
     finally:
-        engine.failures = None
+        engine.notes.refusals = None
 
     def told(error: str) -> Optional[str]:
         return next((library.why(name, *cells) for name, cells, given in refusals if given == error), None)

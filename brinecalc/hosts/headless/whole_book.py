@@ -15,6 +15,7 @@ from brinecalc.hosts.headless import engine as engines
 from brinecalc.hosts.headless import inject, markup, reasons, taint
 from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, scan
 from brinecalc.hosts.headless.engine import Engine, Value
+from brinecalc.hosts.headless.gates import ERROR_TEXTS
 from brinecalc.hosts.headless.items import Item, for_engine, wrapped
 from brinecalc.hosts.headless.library import Library, RegistryLibrary
 from brinecalc.hosts.headless.package import Package
@@ -30,6 +31,8 @@ _ENGINE_FAULTS = {
     "Error": "the engine cannot read it",
     "Cancelled": "the engine gave up on it",
 }
+
+_LARGEST_GRID = 4_000_000  # cells of a sheet that are fetched in one go
 
 Progress = Callable[[str], None]
 
@@ -119,16 +122,21 @@ class _Calculation:
 
     def collect(self, engine: Engine) -> None:
         """Fetches all values, and gives each formula its own."""
-        for name in self.sheets:
-            bottom = max((item.fills.bottom for item in self.items if item.sheet == name), default=0)
-            right = max((item.fills.right for item in self.items if item.sheet == name), default=0)
-            self.grids[name] = engine.values(name, bottom, right)
+        corners = dict.fromkeys(self.sheets, (0, 0))
+        for item in self.items:
+            bottom, right = corners[item.sheet]
+            corners[item.sheet] = (max(bottom, item.fills.bottom), max(right, item.fills.right))
+        for name, (bottom, right) in corners.items():
+            self.grids[name] = engine.values(name, bottom, right) if bottom * right <= _LARGEST_GRID else []
         for item in self.items:
             item.value = self.look(item.sheet, item.cell.row, item.cell.col)
 
     def look(self, sheet: str, row: int, col: int) -> Value:
+        """The value of a cell; where a few formulas lie far apart, each is asked for on its own."""
         grid = self.grids[sheet]
-        return grid[row - 1][col - 1] if row <= len(grid) and col <= len(grid[row - 1]) else None
+        if row <= len(grid) and col <= len(grid[row - 1]):
+            return grid[row - 1][col - 1]
+        return self.engine.value(sheet, row, col)
 
     def find_faults(self, engine: Engine) -> None:
         """Distrusts what a watch or the engine stumbled over."""
@@ -136,10 +144,10 @@ class _Calculation:
             if item.reason is not None:
                 continue
             judged = item.verdict.number
-            flag = engine.flagged.get((judged, item.cell.row)) or engine.flagged.get((judged, 0))
+            flag = engine.notes.doubts.get((judged, item.cell.row)) or engine.notes.doubts.get((judged, 0))
             if flag:
                 item.reason = flag
-            elif isinstance(item.value, dict) and item.value.get("kind") not in engines.ERROR_TEXTS:
+            elif isinstance(item.value, dict) and item.value.get("kind") not in ERROR_TEXTS:
                 item.reason = _ENGINE_FAULTS.get(item.value.get("kind", ""), "the engine cannot compute it")
             elif isinstance(item.value, float) and item.value - item.value != 0.0:
                 item.reason = "a number in it grows beyond all bounds"
@@ -150,7 +158,7 @@ class _Calculation:
         """Whether a dynamic array formula would now fill other cells; one of the old kind has its cells fixed."""
         sheet = self.sheets[item.sheet]
         tag = sheet.data[item.cell.start : item.cell.open_end]
-        height, width = engine.tables.get(number, (1, 1))
+        height, width = engine.notes.tables.get(number, (1, 1))
         fills = item.fills
         dynamic = b' cm="' in tag
         return dynamic and (height, width) != (fills.bottom - fills.top + 1, fills.right - fills.left + 1)

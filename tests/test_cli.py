@@ -1,0 +1,309 @@
+"""The command line: what it prints, what it writes, and with which status it ends."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import openpyxl
+import pytest
+from click.testing import CliRunner
+
+from brinecalc.cli import COMMANDS, app
+from brinecalc.version import VERSION
+
+
+def run(*words):
+    return CliRunner().invoke(app, [str(word) for word in words])
+
+
+def plan(folder, name="Plan.xlsx", **cells):
+    book = openpyxl.Workbook()
+    book.active.title = "Plan"
+    for place, value in (cells or {"A1": 1000, "B1": "=BRINE_SALT(A1,5%)", "C1": "=B1*2"}).items():
+        book.active[place] = value
+    book.save(folder / name)
+    return folder / name
+
+
+def values(path):
+    return openpyxl.load_workbook(path, data_only=True).active
+
+
+# ---- eval
+
+
+@pytest.mark.parametrize(
+    ("formula", "printed"),
+    [  # source: definition of the functions, by hand; see also tests/functions
+        ("=BRINE_SALT(1000,5%)", "50"),
+        ("BRINE_SALT(1000,5%)", "50"),
+        ('=BRINE_SALT(1000,5%,"solution")', "52.6315789474"),
+        ("=BRINE_EQUILIBRIUM_SALT(2000,1000,1.5%)", "45"),
+        ("=BRINE_RESCALE_HOURS(4,20,40)", "16"),
+        ("=brine.salt(1000,,)", "#VALUE!"),
+        ("=-2^2", "4"),
+        ('="salt"&1/3', "salt0.333333333333333"),
+        ("=1=1", "TRUE"),
+        ("={1,2.5;30,4}", " 1  2.5\n30    4"),
+        ("=BRINE_SALT({1000;2000},5%)", " 50\n100"),
+    ],
+)
+def test_eval_prints_the_value(formula, printed):
+    assert run("eval", formula).output.splitlines()[: printed.count("\n") + 1] == printed.splitlines()
+
+
+@pytest.mark.parametrize(
+    ("formula", "first", "words"),
+    [
+        ('=BRINE_SALT("2 gal",5)', "#NUM!", ["strength must be", "write 5%"]),
+        ('=BRINE_SALT("1,000 g",5%)', "#VALUE!", ['got "1,000 g"', "thousands or decimals"]),
+        ('=BRINE_SALT(1000,"1000 g")', "#VALUE!", ["strength", "1000 g"]),
+        ("=1+BRINE_SALT(BRINE_SALT(1000,500%),5%)", "#NUM!", ["BRINE_SALT: strength must be"]),
+        ('=BRINE_EDIBLE(1000,"unicorn")', "#N/A", ["unicorn"]),
+        ("=1/0", "#DIV/0!", ["divides by zero"]),
+    ],
+)
+def test_eval_prints_an_error_and_its_reason(formula, first, words):
+    done = run("eval", formula)
+    assert done.exit_code == 1
+    assert done.output.splitlines()[0] == first
+    assert all(word in done.output for word in words)
+
+
+@pytest.mark.parametrize(
+    ("formula", "words"),
+    [
+        ('=SUMPRODUCT(LEN({"a","bb"}))', "LEN takes single cells"),
+        ("=FOO(1)", "FOO is not a function that is known here."),
+        ("=BRINE_SATL(1)", "BRINE_SALT"),
+        ("=BRINE_SALT(1000;5%)", "semicolon where a comma belongs"),
+        ("=1+", "ends too early"),
+        ("", "is empty"),
+    ],
+)
+def test_eval_says_why_it_does_not_compute(formula, words):
+    done = run("eval", formula)
+    assert done.exit_code == 1
+    assert words in done.output
+
+
+def test_eval_for_programs():
+    assert json.loads(run("eval", "=BRINE_SALT(1000,5%)", "--json").output) == {
+        "formula": "=BRINE_SALT(1000,5%)",
+        "value": 50.0,
+        "error": None,
+        "reason": None,
+    }
+    failed = run("eval", "--json", "=BRINE_SALT(1000,5)")
+    answer = json.loads(failed.output)
+    assert failed.exit_code == 1
+    assert (answer["value"], answer["error"]) == ("#NUM!", "#NUM!")
+    assert answer["reason"].startswith("BRINE_SALT: strength")
+
+
+def test_what_could_steer_a_terminal_is_shown_not_sent():
+    done = run("eval", '=UNICHAR(27)&"[2J"&UNICHAR(8238)&"abc"&CHAR(10)')
+    assert done.output == "<U+001B>[2J<U+202E>abc⏎\n"
+
+
+# ---- calc
+
+
+def test_calc_writes_a_copy_beside_the_workbook(tmp_path):
+    path = plan(tmp_path)
+    before = path.read_bytes()
+    done = run("calc", path)
+    assert done.exit_code == 0, done.output
+    assert path.read_bytes() == before
+    sheet = values(tmp_path / "Plan computed.xlsx")
+    assert (sheet["B1"].value, sheet["C1"].value) == (50, 100)
+    assert "Plan computed.xlsx" in done.output
+    assert done.output.splitlines()[1].split() == ["sheet", "formulas", "errors", "not", "computed"]
+    assert done.output.splitlines()[2].split() == ["Plan", "2", "0", "0"]
+
+
+def test_calc_lists_errors_with_cell_formula_and_reason(tmp_path):
+    path = plan(tmp_path, A1=1000, B1="=BRINE_SALT(A1,5)", C1="=B1*2", D1="=OFFSET(A1,1,0)", E1="=A1*2")
+    done = run("calc", path)
+    assert done.exit_code == 1
+    assert "Plan!B1  #NUM!  =BRINE_SALT(A1,5)" in done.output
+    assert "write 5% or 0.05" in done.output
+    assert "it comes from B1" in done.output
+    assert "Plan!D1  =OFFSET(A1,1,0)" in done.output
+    assert "use INDEX" in done.output
+    assert values(tmp_path / "Plan computed.xlsx")["E1"].value == 2000
+
+
+def test_calc_for_programs(tmp_path):
+    path = plan(tmp_path, A1="=1/0", B1="=2+2")
+    answer = json.loads(run("calc", path, "--json").output)
+    assert answer["formulas"] == 2
+    assert answer["errors"] == 1
+    assert answer["problems"] == [
+        {
+            "sheet": "Plan",
+            "cell": "A1",
+            "formula": "=1/0",
+            "error": "#DIV/0!",
+            "reason": "it divides by zero or by a blank cell",
+        }
+    ]
+    assert answer["output"] == str(tmp_path / "Plan computed.xlsx")
+
+
+def test_calc_shows_the_first_problems_and_all_on_demand(tmp_path):
+    path = plan(tmp_path, **{f"A{row}": "=1/0" for row in range(1, 31)})
+    assert "… and 10 more" in run("calc", path).output
+    every = run("calc", path, "--overwrite", "--all").output
+    assert "more;" not in every
+    assert "Plan!A30" in every
+
+
+def test_calc_in_place_keeps_a_backup(tmp_path):
+    path = plan(tmp_path)
+    before = path.read_bytes()
+    done = run("calc", path, "--in-place")
+    assert done.exit_code == 0
+    assert "backup: Plan.backup.xlsx" in done.output
+    assert (tmp_path / "Plan.backup.xlsx").read_bytes() == before
+    assert values(path)["B1"].value == 50
+    again = run("calc", path, "--in-place")
+    assert again.exit_code == 0
+    assert sorted(os.listdir(tmp_path)) == ["Plan.backup.xlsx", "Plan.xlsx"]
+
+
+def test_calc_never_overwrites_unasked(tmp_path):
+    path = plan(tmp_path)
+    (tmp_path / "Out.xlsx").write_bytes(b"mine")
+    done = run("calc", path, "-o", tmp_path / "Out.xlsx")
+    assert done.exit_code == 2
+    assert "exists already" in done.output
+    assert (tmp_path / "Out.xlsx").read_bytes() == b"mine"
+    assert run("calc", path, "-o", tmp_path / "Out.xlsx", "--overwrite").exit_code == 0
+    assert values(tmp_path / "Out.xlsx")["B1"].value == 50
+
+
+def test_calc_writes_into_a_folder(tmp_path):
+    (tmp_path / "out").mkdir()
+    assert run("calc", plan(tmp_path), "-o", tmp_path / "out").exit_code == 0
+    assert values(tmp_path / "out" / "Plan.xlsx")["B1"].value == 50
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["-o", "Plan.xlsx"], "is the workbook itself; add --in-place"),
+        (["-o", "./../{here}/Plan.xlsx", "--overwrite"], "is the workbook itself"),
+        (["-o", "Plan.xlsm"], "must end in .xlsx"),
+        (["-o", "Plan.csv"], "must end in .xlsx"),
+        (["-o", "Out.xlsx", "--in-place"], "exclude each other"),
+        (["-o", "nowhere/Out.xlsx"], "there is no folder"),
+    ],
+)
+def test_calc_refuses_what_cannot_be_meant(tmp_path, monkeypatch, words, said):
+    plan(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    done = run("calc", "Plan.xlsx", *(word.format(here=tmp_path.name) for word in words))
+    assert done.exit_code == 2
+    assert said in done.output
+    assert os.listdir(tmp_path) == ["Plan.xlsx"]
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "said"),
+    [
+        ("Plan.ods", b"PK\x03\x04", "OpenDocument"),
+        ("Plan.xls", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "save it as .xlsx"),
+        ("Plan.xlsx", b"a,b\n", "is a text file"),
+        ("Plan.xlsx", b"", "is empty"),
+    ],
+)
+def test_calc_ends_with_2_for_a_file_that_cannot_be_used(tmp_path, name, content, said):
+    (tmp_path / name).write_bytes(content)
+    done = run("calc", tmp_path / name)
+    assert done.exit_code == 2
+    assert said in done.output
+    assert os.listdir(tmp_path) == [name]
+
+
+def test_calc_names_a_file_that_is_not_there(tmp_path):
+    done = run("calc", tmp_path / "Plan.xlsx")
+    assert done.exit_code == 2
+    assert "there is no file" in done.output
+    assert json.loads(run("calc", tmp_path / "Plan.xlsx", "--json").stdout)["trouble"].startswith("there is no file")
+
+
+def test_calc_keeps_macro_workbooks_macro_workbooks(tmp_path):
+    plan(tmp_path).rename(tmp_path / "Plan.xlsm")
+    assert run("calc", tmp_path / "Plan.xlsm").exit_code == 0
+    assert (tmp_path / "Plan computed.xlsm").exists()
+
+
+def test_texts_of_a_workbook_cannot_steer_the_terminal(tmp_path):
+    path = plan(tmp_path, A1='="\u202e[2J"/0', B1="=1/0")
+    done = run("calc", path)
+    assert "\u202e" not in done.output
+    assert "<U+202E>" in done.output
+
+
+# ---- functions, version, help
+
+
+def test_functions_lists_all_by_family():
+    from brinecalc import registry
+
+    done = run("functions")
+    assert done.exit_code == 0
+    assert all(name in done.output for name in registry.names())
+    assert len(json.loads(run("functions", "--json").output)) == len(registry.names())
+
+
+@pytest.mark.parametrize("name", ["salt", "BRINE_SALT", "brine.salt"])
+def test_functions_describes_one(name):
+    done = run("functions", name)
+    assert "BRINE_SALT(water, strength, [basis], [purity])" in done.output
+    assert json.loads(run("functions", name, "--json").output)["arguments"][0]["name"] == "water"
+
+
+def test_functions_names_the_nearest():
+    done = run("functions", "slat")
+    assert done.exit_code == 2
+    assert "BRINE_SALT" in done.output
+
+
+def test_version():
+    assert run("version").output == f"brinecalc {VERSION}\n"
+    assert run("--version").output == f"brinecalc {VERSION}\n"
+
+
+def test_help_lists_every_command_and_each_has_help():
+    help_text = run("--help").output
+    for name, (_, line) in COMMANDS.items():
+        assert line in help_text
+        assert run(name, "--help").exit_code == 0
+
+
+def test_a_command_that_does_not_exist_is_answered_with_the_nearest():
+    done = run("evl", "=1")
+    assert done.exit_code == 2
+    assert "did you mean eval?" in done.output
+
+
+def test_starting_loads_nothing_heavy():
+    script = "import sys; from brinecalc.cli import app; app(['eval', '=BRINE_SALT(1000,5%)'], standalone_mode=False)"
+    heavy = ("pint", "openpyxl", "xlwings", "numpy", "lxml", "rich", "asyncio", "doctest")
+    check = f"print([m for m in {heavy} if m in sys.modules])"
+    code = f"import sys\ntry:\n    {script}\nexcept SystemExit:\n    {check}"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines() == ["50", "[]"]
+
+
+def test_it_runs_as_a_module_with_any_terminal_encoding():
+    env = {**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
+    done = subprocess.run(
+        [sys.executable, "-m", "brinecalc", "eval", '="é"'], capture_output=True, text=True, env=env, check=True
+    )
+    assert done.stdout.strip() in ("é", "?")
