@@ -11,20 +11,22 @@ from __future__ import annotations
 
 import cmath
 import math
+from bisect import bisect_left
 from functools import lru_cache
-from typing import Callable, Dict, List, Tuple
+from operator import mul
+from typing import Callable, Dict, List, Optional, Tuple
 
 from brinecalc.science import contour, shapes
 from brinecalc.science.bessel import j0_j1, scaled_i0_i1
 from brinecalc.science.uptake import EARLY
 
-REST_EARLY = 0.005
+REST_EARLY = 0.0005
 """Fourier number of a rest below which a contour takes fewer steps than the modes of the resting piece."""
 
 _INSTANT = 1e-280  # a shorter time is none: the points of its contour could not be written down
 _UNREACHED = 36.0  # exponent past which salt has not come so far in, to the last digit
 _AXIS = 1e-6  # nearer to the centre of a sphere than this is the centre
-_FASTEST_REST = math.sqrt(40.0 / REST_EARLY)
+_DIED_OUT = 40.0  # exponent past which a wave no longer counts
 
 Fields = List[Tuple[complex, complex]]
 Waves = List[Tuple[float, float]]
@@ -60,6 +62,15 @@ def field(dimension: int, q: complex, x: float) -> complex:
     if dimension == 1:
         return near + cmath.exp(-q * (1.0 + x))
     return (near - cmath.exp(-q * (1.0 + x))) / x if x >= _AXIS else 2.0 * q * cmath.exp(-q)
+
+
+@lru_cache(maxsize=256)
+def _resting(dimension: int, x: float, rest: float) -> Tuple[float, ...]:
+    """What is left at a position, after a rest, of each mode that was 1 in the centre; the same for every soak."""
+    fastest = math.sqrt(_DIED_OUT / rest)
+    numbers = shapes.wave_numbers(dimension, 0.0, fastest)
+    wave = WAVES[dimension]
+    return tuple(math.exp(-q * q * rest) * wave(q * x) for q in numbers[: bisect_left(numbers, fastest) + 1])
 
 
 class Moment:
@@ -106,8 +117,8 @@ class Soaked:
                     break
                 self.waves.append((q, part))
             self.mean = 1.0 - sum(part for _, part in self.waves)
-        self._rests: List[Tuple[float, float, float]] = []
-        self._last: Tuple[float, Moment] = (-1.0, self._now())
+        self._rests: List[float] = []
+        self._last: Optional[Tuple[float, Moment]] = None
 
     def at(self, x: float) -> float:
         """Concentration at a position when the soak ends."""
@@ -115,13 +126,31 @@ class Soaked:
 
     def rested(self, x: float, rest: float) -> float:
         """Concentration at a position after a rest of that Fourier number, no salt leaving."""
-        if rest < REST_EARLY and self.fields and (1.0 - x) ** 2 >= 4.0 * _UNREACHED * (self.fourier + rest):
+        if self.fields and (1.0 - x) ** 2 >= 4.0 * _UNREACHED * (self.fourier + rest):
             return 0.0
-        when, moment = self._last
-        if when != rest:
-            moment = self._after(rest) if rest > _INSTANT else self._now()
+        if rest >= REST_EARLY:
+            left = _resting(self.dimension, x, rest)
+            total: float = self.mean + sum(map(mul, self._heights(len(left), rest), left))
+            return max(total, 0.0)
+        when, moment = self._last or (-1.0, None)
+        if moment is None or when != rest:
+            moment = self._shortly(rest) if rest > _INSTANT else self._now()
             self._last = rest, moment
         return moment.at(x)
+
+    def _heights(self, count: int, rest: float) -> List[float]:
+        """The height in the centre, when the rest begins, of as many modes of the resting piece or more."""
+        found = self._rests
+        if len(found) < count:
+            numbers = shapes.wave_numbers(self.dimension, 0.0, math.sqrt(_DIED_OUT / rest))
+            found = self._rests = found + [self._height(q) for q in numbers[len(found) : count]]
+        return found
+
+    def _height(self, q: float) -> float:
+        square = q * q
+        start = sum(part * p * p / (square - p * p) for p, part in self.waves)
+        start += sum((part * s / (s + square)).real for s, part in self.fields)
+        return 2.0 / self.dimension * start / WAVES[self.dimension](q)
 
     def _now(self) -> Moment:
         """The end of the soak."""
@@ -133,29 +162,6 @@ class Soaked:
     def _missing(self, later: float) -> Waves:
         d = self.dimension
         return [(q, -p * math.exp(-q * q * later) / wave_mean(d, q)) for q, p in self.waves]
-
-    def _after(self, rest: float) -> Moment:
-        """After a long rest, by the modes of the resting piece; after a short one from a contour."""
-        if rest < REST_EARLY:
-            return self._shortly(rest)
-        waves = []
-        for q, start, end in self._rest_modes():
-            fall = q * q * rest
-            if fall > 40.0:
-                break
-            waves.append((q, start * math.exp(-fall) / end))
-        return Moment(self.dimension, self.mean, waves, [])
-
-    def _rest_modes(self) -> List[Tuple[float, float, float]]:
-        """(wave number, height at the surface when the rest begins, the wave's own value there)."""
-        if not self._rests:
-            d = self.dimension
-            for q in shapes.wave_numbers(d, 0.0, _FASTEST_REST):
-                square = q * q
-                start = sum(part * p * p / (square - p * p) for p, part in self.waves)
-                start += sum((part * s / (s + square)).real for s, part in self.fields)
-                self._rests.append((q, 2.0 / d * start, WAVES[d](q)))
-        return self._rests
 
     def _shortly(self, rest: float) -> Moment:
         """A short rest: what the soak would have gone on to, less what then would still have come in."""

@@ -95,15 +95,16 @@ _found: Dict[Tuple[int, float], List[float]] = {}
 
 
 def wave_numbers(dimension: int, bath: float, highest: float) -> List[float]:
-    """All wave numbers up to the first one past `highest`; kept, and only ever added to."""
+    """All wave numbers up to the first one past `highest`; kept for the next time."""
     key = (dimension, bath)
     found = _found.get(key)
-    if found is None:
+    if found is None or found[-1] <= highest:
+        found = list(found or ())
+        while not found or found[-1] <= highest:
+            found.append(wave_number(dimension, bath, len(found) + 1))
         if len(_found) >= _MEMORY:
             _found.clear()
-        found = _found[key] = []
-    while not found or found[-1] <= highest:
-        found.append(wave_number(dimension, bath, len(found) + 1))
+        _found[key] = found
     return found
 
 
