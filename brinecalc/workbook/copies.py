@@ -90,7 +90,7 @@ def stamp(edit: Edit, what: Stamp, records: Sequence[Record], changes: Optional[
     """Puts the sheet of copies in; `changes` names the cell that counts inputs changed since, if there is one."""
     looks = Looks(edit)
     title, strong = looks.add(Look(18, True)), looks.add(Look(10, True))
-    head, plain = looks.add(Look(9, True, _PALE, wrap=True)), looks.add(Look(9, wrap=True))
+    head, plain, words = looks.add(Look(9, True, _PALE)), looks.add(Look(9)), looks.add(Look(9, wrap=True))
     facts: List[Tuple[str, Value]] = [
         ("This copy", float(what.copy)),
         ("Date", what.date or "not dated"),
@@ -101,29 +101,16 @@ def stamp(edit: Edit, what: Stamp, records: Sequence[Record], changes: Optional[
     ]
     lines: List[Tuple[int, Line]] = [(1, [(TITLE, title)])]
     lines.append((2, [("What was sent, and what changed since the copy before. Nothing to fill in here.", plain)]))
-    lines += [(row, [(word, strong), (None, ""), (value, "")]) for row, (word, value) in enumerate(facts, 4)]
+    lines += [(row, [(word, strong), (None, ""), (value, plain)]) for row, (word, value) in enumerate(facts, 4)]
     if changes:
-        words = "Inputs changed since it was sent (0: all figures are as sent)"
-        lines.append(
-            (
-                10,
-                [
-                    (words, strong),
-                    (None, ""),
-                    (None, ""),
-                    (None, ""),
-                    (None, ""),
-                    (None, ""),
-                    (Formula(changes), strong),
-                ],
-            )
-        )
-    lines.append((_HEAD, [(words, head) for words in _HEADINGS]))
+        told = "inputs were changed since it was sent; 0 means that all figures are as sent"
+        lines.append((10, [("Since then", strong), (None, ""), (Formula(changes), strong), (told, plain)]))
+    lines.append((_HEAD, [(heading, head) for heading in _HEADINGS]))
     shown = sorted(records, key=lambda record: -record.copy)[:MOST_LINES]
     for row, record in enumerate(shown, _HEAD + 1):
         cells = (float(record.copy), record.date, record.kind, *record.change)
-        lines.append((row, [(cell, plain) for cell in cells]))
-    data = sheets.page(lines, (8, 12, 16, 16, 44, 26, 26), _HEAD)
+        lines.append((row, [(cell, words) for cell in cells]))
+    data = sheets.page(lines, (8, 12, 16, 16, 44, 26, 26), _HEAD, words)
     sheets.put_sheet(edit, _own(edit) or sheets.own(edit, SHEET, TITLE), data)
 
 
@@ -132,7 +119,7 @@ def list_formulas(edit: Edit, replaced: "Dict[Tuple[str, int, int], Tuple[str, V
     from brinecalc.hosts.formulas import places
 
     looks = Looks(edit)
-    title, head = looks.add(Look(18, True)), looks.add(Look(9, True, _PALE, wrap=True))
+    title, head = looks.add(Look(18, True)), looks.add(Look(9, True, _PALE))
     plain, quoted = looks.add(Look(9)), looks.add(Look(9, wrap=True, quoted=True))
     lead = "Where brinecalc is installed these formulas compute; here their values stand in their place. Nothing to fill in."
     lines: List[Tuple[int, Line]] = [
@@ -143,5 +130,5 @@ def list_formulas(edit: Edit, replaced: "Dict[Tuple[str, int, int], Tuple[str, V
     for row, ((sheet, line, col), (formula, value)) in enumerate(replaced.items(), 5):
         lines.append((row, [(sheet, plain), (places.name(line, col), plain), ("=" + formula, quoted), (value, plain)]))
     name = sheets.own(edit, LISTED, LISTED_TITLE)
-    sheets.put_sheet(edit, name, sheets.page(lines, (14, 8, 110, 24), 4))
+    sheets.put_sheet(edit, name, sheets.page(lines, (14, 8, 110, 24), 4, quoted))
     return name

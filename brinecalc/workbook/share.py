@@ -89,7 +89,6 @@ def share(
     source = Edit(content, name)
     newest = Edit(files.read(before.newest), before.newest.name) if before is not None else source
     compared = Edit(files.read(before.compared), before.compared.name) if before is not None else None
-    changed = _changed(source, compared, wishes)
     number = max(copies.number(newest), copies.number(source)) + 1
     date = wishes.date if wishes.date is not None else own_date(source)
     emptied: Set[Cell] = set()
@@ -97,6 +96,7 @@ def share(
         content, emptied = moneyless.without_money(content, name)
     trial = Trial(content, name, progress=progress)
     report = trial.outcome.report
+    changed = _changed(Edit(trial.outcome.content, name), compared, wishes, moneyless.places(source))
     made, replaced = _body(trial, name, wishes, progress)
     old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
     records = _records(old, changed, number, date, wishes, source)
@@ -119,12 +119,17 @@ def own_date(edit: Edit) -> str:
     return found[0][2].strip()[:10] if found else ""
 
 
-def _changed(source: Edit, before: Optional[Edit], wishes: Wishes) -> List[Difference]:
+def _changed(now: Edit, before: Optional[Edit], wishes: Wishes, money: Set[Cell]) -> List[Difference]:
+    """What was typed since; prices only where both copies have them."""
     if before is None:
         return []
-    now, then = Inputs(source, copies.own_sheets(source)), Inputs(before, copies.own_sheets(before))
     without = wishes.no_prices or copies.is_without_prices(before)
-    return differences(then, now, moneyless.places(source) | moneyless.places(before) if without else set())
+    left_out = money | moneyless.places(before) if without else set()
+    return differences(_inputs(before), _inputs(now), left_out)
+
+
+def _inputs(edit: Edit) -> Inputs:
+    return Inputs(edit, copies.own_sheets(edit))
 
 
 def _together(newest: List[Record], other: List[Record]) -> List[Record]:

@@ -88,7 +88,7 @@ class Looks:
             self._added[look] = self._append(
                 "cellXfs",
                 f'<xf numFmtId="0" fontId="{font}" fillId="{fill}" borderId="0" xfId="0" applyFont="1" applyFill="1" '
-                f'applyAlignment="1"{quote}><alignment vertical="top"{wrap}/></xf>'.encode(),
+                f'applyAlignment="1"{quote}><alignment horizontal="left" vertical="top"{wrap}/></xf>'.encode(),
             )
         return self._added[look]
 

@@ -6,6 +6,7 @@ the four is put at the end of its list and nothing that stood there moves.
 
 from __future__ import annotations
 
+import math
 import posixpath
 import re
 from typing import Iterable, List, Sequence, Tuple, Union
@@ -33,8 +34,8 @@ Line = Sequence[Tuple[Cell, str]]
 """The cells of a row from column A on: value and style."""
 
 
-def page(lines: Iterable[Tuple[int, Line]], widths: Sequence[float], frozen: int = 0, protect: bool = True) -> bytes:
-    """The XML of a plain sheet: rows by number, column widths, and how many rows stay in view."""
+def page(lines: Iterable[Tuple[int, Line]], widths: Sequence[float], frozen: int = 0, wrapped: str = "-") -> bytes:
+    """The XML of a plain sheet: rows by number, column widths, how many rows stay in view, the style that wraps."""
     columns = "".join(
         f'<col min="{i}" max="{i}" width="{width:g}" customWidth="1"/>' for i, width in enumerate(widths, 1)
     )
@@ -47,8 +48,8 @@ def page(lines: Iterable[Tuple[int, Line]], widths: Sequence[float], frozen: int
     for number, line in lines:
         cut = [(col, value, style) for col, (value, style) in enumerate(line, 1) if value is not None or style]
         made = b"".join(_cell(number, *cell) for cell in cut)
-        rows.append(f'<row r="{number}">'.encode() + made + b"</row>")
-    locked = '<sheetProtection sheet="1" formatColumns="0" formatRows="0"/>' if protect else ""
+        height = ' ht="26" customHeight="1"' if number == 1 else _height(line, widths, wrapped)
+        rows.append(f'<row r="{number}"{height}>'.encode() + made + b"</row>")
     return (
         (
             f'<worksheet xmlns="{MAIN}"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><sheetViews>'
@@ -57,10 +58,17 @@ def page(lines: Iterable[Tuple[int, Line]], widths: Sequence[float], frozen: int
         ).encode()
         + b"".join(rows)
         + (
-            f'</sheetData>{locked}<pageMargins left="0.5" right="0.5" top="0.5" bottom="0.6" header="0.3" footer="0.3"/>'
-            '<pageSetup orientation="landscape" fitToHeight="0"/></worksheet>'
-        ).encode()
+            b'</sheetData><sheetProtection sheet="1" formatColumns="0" formatRows="0"/><pageMargins left="0.5" right="0.5" top="0.5" bottom="0.6" header="0.3" footer="0.3"/>'
+            b'<pageSetup orientation="landscape" fitToHeight="0"/></worksheet>'
+        )
     )
+
+
+def _height(line: Line, widths: Sequence[float], wrapped: str) -> str:
+    """The height of a row with wrapped words, which no program works out by itself on opening; up to eight lines."""
+    longest = [len(str(value)) / width for (value, style), width in zip(line, widths) if style == wrapped and value]
+    deep = min(8, math.ceil(max(longest, default=0)))
+    return f' ht="{12.75 * deep:g}" customHeight="1"' if deep > 1 else ""
 
 
 def _cell(row: int, col: int, value: Cell, style: str) -> bytes:
