@@ -43,9 +43,7 @@ def free_water(celsius: float) -> float:
     points = _free_water_points()
     if not points[-1][0] <= inverse <= points[0][0]:
         raise OutOfRange("must be from -5 to 40 °C", argument="temperature", got=f"{celsius:.6g} °C")
-    for (x0, y0), (x1, y1) in zip(points, points[1:]):
-        if inverse >= x1:
-            break
+    (x0, y0), (x1, y1) = next(pair for pair in zip(points, points[1:]) if inverse >= pair[1][0])
     return math.exp(y0 + (y1 - y0) * (inverse - x0) / (x1 - x0))
 
 

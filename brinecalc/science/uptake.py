@@ -24,6 +24,7 @@ Left = Tuple[float, float, float]
 _HALF_PI_ROOT = math.sqrt(math.pi)
 _SMALL_NEWTON = 1e-9  # a step this small, squared, is below the last digit
 _SMALL_HALLEY = 2e-6  # the same, cubed
+_SHORT = 8  # terms of the polynomial that come near enough for one more step to be the last
 _MOST_STEPS = 100  # a guard; a dozen is the most ever seen
 
 
@@ -132,15 +133,9 @@ class Uptake:
         y = fraction / early[-1]
         if len(early) == 1:
             return y * y
-        for _ in range(_MOST_STEPS):
-            total = slope = 0.0
-            for c in early:
-                slope = slope * y + total + c
-                total = (total + c) * y
-            step = (total - fraction) / slope
-            y -= step
-            if abs(step) <= _SMALL_NEWTON * y:
-                break
+        if len(early) > 2 * _SHORT:  # most of the way with the terms that matter most
+            y = _newton(early[-_SHORT:], fraction, y)
+        y = _newton(early, fraction, y)
         return y * y
 
 
@@ -183,6 +178,20 @@ class ShapeUptake(Uptake):
                 return max(slowest, (2.0 * fraction / (early[-1] + math.sqrt(square))) ** 2)
         alone = super().guess(fraction) if self.rapid < EARLY else (fraction / early[-1]) ** 2
         return max(slowest, alone)
+
+
+def _newton(polynomial: Sequence[float], value: float, y: float) -> float:
+    """Where a polynomial without constant, highest power first, has a value; Newton's rule from nearby."""
+    for _ in range(_MOST_STEPS):
+        total = slope = 0.0
+        for c in polynomial:
+            slope = slope * y + total + c
+            total = (total + c) * y
+        step = (total - value) / slope
+        y -= step
+        if abs(step) <= _SMALL_NEWTON * y:
+            break
+    return y
 
 
 _known: Dict[Tuple[int, int], Tuple[complex, ...]] = {}

@@ -103,7 +103,9 @@ def test_salt_is_conserved_in_soak_and_rest(soak, rest, shape, bath):
 
 
 @quick
-@given(st.floats(-8.0, 1.0).map(lambda x: 10.0**x), times, st.sampled_from(["slab", "cylinder", "sphere"]), baths, places)
+@given(
+    st.floats(-8.0, 1.0).map(lambda x: 10.0**x), times, st.sampled_from(["slab", "cylinder", "sphere"]), baths, places
+)
 def test_concentrations_stay_between_none_and_the_bath(soak, rest, shape, bath, place):
     """Law: no point is ever below fresh or above what the bath began with; the surface has the bath's strength."""
     first = 1.0 + 1.0 / bath

@@ -56,6 +56,10 @@ class Piece:
         start[-1] = 1.0 + 1.0 / bath
         return self._soaking(bath).after(start, fourier)[:-1]
 
+    def carry(self, start, bath, fourier):
+        """Concentrations of the piece, and last of its bath, carried on from any start."""
+        return self._soaking(bath).after(start, fourier)
+
     def rest(self, start, fourier):
         """Concentrations after a rest during which nothing leaves."""
         return self._resting().after(start, fourier)

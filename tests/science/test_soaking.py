@@ -70,8 +70,9 @@ def test_salt_of_product_and_bath_together_never_changes(water, native, strength
 
 def test_alpha_is_water_over_water():
     """1 kg of brine at 6 % (0.94 kg of water) and 1 kg of chicken breast (0.739): 1.27, not 1."""
-    assert 0.94 / 0.739 == pytest.approx(1.27, abs=0.005)
-    end = soaking.final(0.0, 0.06 / 0.94, 0.94 / 0.739)
+    a = 0.94 / 0.739
+    assert a == pytest.approx(1.27, abs=0.005)
+    end = soaking.final(0.0, 0.06 / 0.94, a)
     assert end == pytest.approx(0.06 / (0.94 + 0.739), rel=1e-12)
 
 

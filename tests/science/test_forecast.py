@@ -1,0 +1,171 @@
+"""The forecast against simulated logs, made by finite volumes: how often the finish lies in the range, and why not."""
+
+from __future__ import annotations
+
+import math
+import random
+
+import numpy as np
+import pytest
+
+from brinecalc.science import forecast
+from brinecalc.science.soak_log import Soak
+from tests.science.finite_volumes import piece
+
+WATER, NATIVE, STRENGTH, TARGET = 0.739, 0.00114 / 0.739, 0.05, 0.012
+BELIEVED = (1.6e-10, 4e-10, 6e-10)
+PACE = 3600.0 / 0.0125**2  # slab of 25 mm
+SOAK = Soak("slab", PACE, WATER, NATIVE, STRENGTH, 1.0)
+CELLS = 120
+
+
+class Simulated:
+    """A soak by finite volumes, its bath thinned by a share of water at a time; hours are Fourier numbers here."""
+
+    def __init__(self, share=0.0, start=0.0):
+        self.piece, self.start = piece(1, CELLS), start
+        fresh = np.append(np.full(CELLS, NATIVE), STRENGTH)
+        self.before = (fresh, 1.0 / WATER)
+        after = self.piece.carry(fresh, 1.0 / WATER, start)
+        after[-1] *= 1.0 - share
+        self.after = (after, 1.0 / WATER / (1.0 - share))
+
+    def at(self, fourier):
+        if fourier < self.start:
+            return self.piece.carry(*self.before, fourier)
+        return self.piece.carry(*self.after, fourier - self.start)
+
+    def reading(self, fourier):
+        return float(self.at(fourier)[-1])
+
+    def finish(self):
+        low, high = 0.0, 1.0
+        while WATER * self.piece.mean(self.at(high)[:-1]) < TARGET:
+            high *= 2.0
+            if high > 100.0:
+                return math.inf
+        for _ in range(40):
+            middle = 0.5 * (low + high)
+            reached = WATER * self.piece.mean(self.at(middle)[:-1]) >= TARGET
+            low, high = (low, middle) if reached else (middle, high)
+        return high
+
+
+def some_log(chance, count, noise=0.006, thinned=1.0 / 3.0, wrong=0.15, later=False):
+    """(true hours to the target, hours, readings) of one simulated kitchen log."""
+    deviate = chance.gauss(0.0, 1.0) / 1.2815515655446004
+    slow, typical, fast = BELIEVED
+    d = typical * (typical / slow if deviate < 0 else fast / typical) ** deviate
+    share = round(abs(chance.gauss(0.0, 0.08)), 2) if chance.random() < thinned else 0.0
+    share = min(share, 0.2)
+    start = chance.choice((0.0, 0.05, 0.1)) if later else 0.0
+    simulated = Simulated(share, start)
+    finish = simulated.finish()
+    meter = 1.0 + chance.gauss(0.0, 0.01)
+    moments = [finish * 0.8 * (i + 1) / count for i in range(count)]
+    readings = [simulated.reading(f) * meter * (1.0 + chance.gauss(0.0, noise)) for f in moments]
+    if chance.random() < wrong:
+        readings[chance.randrange(count)] *= 1.0 + chance.choice((-1, 1)) * chance.uniform(0.08, 0.3)
+    scale = 1.0 / (PACE * d)
+    return finish * scale, [f * scale for f in moments], readings
+
+
+def simulate(chance, count, logs, **ways):
+    """(inside the range, width as a factor, middle over truth) for a number of simulated logs."""
+    for _ in range(logs):
+        true, hours, readings = some_log(chance, count, **ways)
+        found = forecast.fit(SOAK, hours, readings, BELIEVED)
+        early, middle, late = forecast.finishes(found, TARGET, (forecast.OUTSIDE, 0.5, 1.0 - forecast.OUTSIDE))
+        yield early <= true <= late, late / early, middle / true
+
+
+@pytest.mark.parametrize("count", [2, 3, 6])
+@pytest.mark.parametrize("noise", [0.003, 0.012])
+def test_the_finish_lies_in_the_range_as_often_as_it_claims(count, noise):
+    """Claim: at least INSIDE of all logs, a third of the baths thinned, a wrong reading in every seventh log."""
+    made = list(simulate(random.Random(20 + count), count, 60, noise=noise))
+    assert sum(inside for inside, _, _ in made) / len(made) >= forecast.INSIDE
+
+
+def test_also_when_the_bath_is_thinned_every_time():
+    """Ice in every bath, before the first reading or after it: what no meter can see is allowed for."""
+    for later in (False, True):
+        made = list(simulate(random.Random(5), 4, 50, thinned=1.0, wrong=0.0, later=later))
+        assert sum(inside for inside, _, _ in made) / len(made) >= 0.75
+
+
+def test_the_range_narrows_as_readings_come_in():
+    widths = []
+    for count in (2, 4, 8):
+        made = sorted(width for _, width, _ in simulate(random.Random(7), count, 25, thinned=0.0, wrong=0.0))
+        widths.append(made[len(made) // 2])
+    assert widths[0] > widths[1] > widths[2] > 1.0
+    assert widths[0] > 1.5  # two readings decide little
+    assert widths[2] < 1.6
+
+
+def exact(d, hours, share=0.0, start=0.0):
+    simulated = Simulated(share, start * PACE * d)
+    return [simulated.reading(PACE * d * t) for t in hours], simulated.finish() / (PACE * d)
+
+
+@pytest.mark.parametrize("d", [1.2e-10, 2e-10, 4e-10, 6e-10, 8e-10])
+def test_a_clean_log_gives_its_diffusivity_back(d):
+    """Readings without noise: the diffusivity they were made with to 4 %, the finish inside the range."""
+    hours = [0.5, 1, 2, 3, 4, 6]
+    readings, true = exact(d, hours)
+    found = forecast.fit(SOAK, hours, readings, BELIEVED)
+    assert forecast.diffusivity(found) == pytest.approx(d, rel=0.04)
+    early, middle, late = forecast.finishes(found, TARGET, (0.06, 0.5, 0.94))
+    assert early < true < late
+    assert middle == pytest.approx(true, rel=0.05)
+    assert forecast.thinned(found) == 0.0
+    assert forecast.doubtful(found) == 0
+
+
+@pytest.mark.parametrize("bad", [0, 2, 5])
+@pytest.mark.parametrize("off", [0.7, 0.9, 1.15])
+def test_one_bad_reading_does_not_carry_the_forecast_away(bad, off):
+    hours = [0.5, 1, 2, 3, 4, 6]
+    readings, true = exact(3e-10, hours)
+    readings[bad] *= off
+    found = forecast.fit(SOAK, hours, readings, BELIEVED)
+    assert forecast.doubtful(found) == bad + 1
+    assert forecast.diffusivity(found) == pytest.approx(3e-10, rel=0.1)
+    early, _, late = forecast.finishes(found, TARGET, (0.06, 0.5, 0.94))
+    assert early < true < late
+
+
+@pytest.mark.parametrize("share", [0.05, 0.1])
+@pytest.mark.parametrize("start", [0.0, 1.5])
+def test_ice_or_drip_is_not_taken_for_uptake(share, start):
+    """A bath thinned by 5 or 10 %, at the start or between readings: found as such, and the diffusivity kept."""
+    hours = [0.5, 1, 2, 3, 4, 6]
+    readings, true = exact(3e-10, hours, share, start)
+    found = forecast.fit(SOAK, hours, readings, BELIEVED)
+    assert forecast.thinned(found) == pytest.approx(share, abs=0.02)
+    assert forecast.diffusivity(found) == pytest.approx(3e-10, rel=0.25)
+    early, _, late = forecast.finishes(found, TARGET, (0.06, 0.5, 0.94))
+    assert early < true < late
+    naive = next(d for d in np.geomspace(1e-10, 3e-9, 300) if SOAK.reading(float(d), 6) < readings[-1])
+    assert naive > 1.4 * 3e-10  # what a plain fit of the last reading would say
+
+
+def test_a_target_the_bath_cannot_reach_is_never_finished():
+    readings, _ = exact(4e-10, [1, 2])
+    found = forecast.fit(SOAK, [1, 2], readings, BELIEVED)
+    assert forecast.finishes(found, 0.03, (0.06, 0.5)) == [math.inf, math.inf]
+    assert forecast.finishes(found, WATER * NATIVE, (0.5,)) == [0.0]
+
+
+def test_freshening_is_forecast_as_well():
+    """A salted product in plain water: the bath rises, and the log gives its diffusivity back."""
+    soak = Soak("slab", PACE, 0.55, 0.19 / 0.55, 0.0, 3.0)
+    hours = [1, 2, 4, 8]
+    readings = [soak.reading(2.5e-10, t) for t in hours]
+    found = forecast.fit(soak, hours, readings, (1e-10, 2.5e-10, 4.5e-10))
+    assert forecast.diffusivity(found) == pytest.approx(2.5e-10, rel=0.05)
+    early, middle, late = forecast.finishes(found, 0.05, (0.06, 0.5, 0.94))
+    true = soak.finish(0.05) / (soak.pace * 2.5e-10)
+    assert early < true < late
+    assert middle == pytest.approx(true, rel=0.05)

@@ -1,0 +1,77 @@
+"""The soak chart agrees with the worksheet functions and leaves no product out."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from brinecalc.registry import call
+from brinecalc.tables import load
+from brinecalc.trade import products, soak_chart
+
+
+@pytest.fixture(scope="module")
+def chart():
+    return soak_chart.rows()
+
+
+def test_every_product_has_its_thicknesses_and_three_strengths(chart):
+    plans = {row["group"]: row for row in load.rows("soak_chart")}
+    for name in products.NAMES().names:
+        product = products.find(name)
+        mine = [row for row in chart if row.product == name]
+        assert len({row.thickness for row in mine}) == len(plans[product.group]["thicknesses"]) >= 3
+        assert len({row.strength for row in mine}) == 3
+        assert len(mine) == 3 * len(plans[product.group]["thicknesses"])
+    assert list(soak_chart.HEADINGS) == list(soak_chart.Row._fields)
+
+
+def test_hours_are_those_of_the_functions(chart):
+    """Every fortieth row against BRINE_SOAK_HOURS and BRINE_REST_HOURS, all three estimates."""
+    for row in [row for row in chart if row.soak is not None][::40]:
+        for estimate, soak, rest in (
+            ("fast", row.soak_fast, row.rest_fast),
+            ("typical", row.soak, row.rest),
+            ("slow", row.soak_slow, row.rest_slow),
+        ):
+            asked = call("SOAK_HOURS", row.product, row.thickness, row.target, row.strength, 4, "", "", "", estimate)
+            assert soak == pytest.approx(asked, rel=1e-12)
+            asked = call("REST_HOURS", row.product, row.thickness, soak, soak_chart.EVENNESS, 4, "", "", estimate)
+            assert rest == pytest.approx(asked, rel=1e-9, abs=1e-12)
+
+
+def test_fast_typical_and_slow_are_in_order_and_stronger_is_sooner(chart):
+    done = [row for row in chart if row.soak is not None]
+    assert len(done) > 0.8 * len(chart)
+    for row in done:
+        assert 0.0 < row.soak_fast <= row.soak <= row.soak_slow
+        assert 0.0 <= row.rest_fast <= row.rest <= row.rest_slow
+    for first, second in zip(done, done[1:]):
+        if (first.product, first.thickness) == (second.product, second.thickness):
+            assert second.strength > first.strength
+            assert second.soak < first.soak
+
+
+def test_rows_that_cannot_be_say_why(chart):
+    salty = [row for row in chart if row.product == "treated shrimp"]
+    assert salty
+    assert all(row.soak is None and "already as salty" in row.note for row in salty)
+    small = soak_chart.rows(["chicken breast"], bath=0.1)
+    assert all(row.soak is None and "this bath ends at" in row.note for row in small)
+    frozen = soak_chart.rows(["chicken breast"], celsius=-9.0)
+    assert all(row.soak is None and "freeze" in row.note for row in frozen)
+    warm = soak_chart.rows(["chicken breast"], celsius=10.0)
+    assert any("above 5 °C" in row.note for row in warm)
+    thick = next(row for row in chart if row.product == "chicken breast" and row.thickness == 50)
+    assert thick.soak > 8
+    assert "customary 8 h" in thick.note
+
+
+def test_one_target_for_all_and_a_small_bath():
+    rows = soak_chart.rows(["pork loin", "cod fillet"], bath=1.0, target=0.012)
+    assert {row.target for row in rows} == {0.012}
+    large = soak_chart.rows(["pork loin", "cod fillet"], bath=math.inf, target=0.012)
+    for small, big in zip(rows, large):
+        if small.soak is not None:
+            assert small.soak > big.soak
