@@ -56,4 +56,6 @@ def progress(step: str) -> None:
 
 def as_json(data: Any) -> None:
     """Prints data for a program to read."""
+    import json  # only for programs, and it costs as much as a formula
+
     click.echo(json.dumps(data, ensure_ascii=False, indent=2))

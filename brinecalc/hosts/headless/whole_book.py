@@ -11,8 +11,7 @@ from typing import Callable, Dict, List, Mapping, NamedTuple, Optional, Set, Tup
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless import book as books
-from brinecalc.hosts.headless import engine as engines
-from brinecalc.hosts.headless import inject, markup, reasons, taint
+from brinecalc.hosts.headless import engine_package, inject, markup, reasons, taint
 from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, scan
 from brinecalc.hosts.headless.engine import Engine, Value
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
@@ -112,7 +111,7 @@ class _Calculation:
         shared = self.package.read(texts) if texts and self.package.has(texts) else None
         if shared is not None and texts:
             markup.check(shared, texts)
-        packed = engines.package(pages, shared, from_1904=self.book.from_1904)
+        packed = engine_package.package(pages, shared, from_1904=self.book.from_1904)
         try:
             engine = Engine(self.library, packed, from_1904=self.book.from_1904)
         except (OSError, ValueError, RuntimeError) as error:
