@@ -107,6 +107,33 @@ def test_only_formulas_with_our_names_are_touched(calc, tmp_path):
         assert conditions == ["BRINE_SALT(A1,0.05)>40"], "an unresolved name would stand in small letters"
 
 
+def test_other_formulas_and_names_come_out_as_they_went_in(calc, tmp_path):
+    """The repair lets Calc read formulas anew; what is not ours must read the same as in a workbook without ours."""
+    others = {
+        "A1": "=SUM(rates)*TWO", "A2": '=IF(rates>1,"a;b",\'odd, sheet\'!A1)', "A3": "=nosuchname+nosuch(1)",
+        "A4": '=TEXT(1234.5,"0.00")&"BRINE_SALT(1)"', "A5": "=SUMPRODUCT((rates>0.01)*rates)", "A6": "=1+'odd, sheet'!A1%",
+    }  # fmt: skip
+
+    def book(ours):
+        made = openpyxl.Workbook()
+        sheet = made.active
+        for address, formula in others.items():
+            sheet[address] = formula
+        made.create_sheet("odd, sheet")["A1"] = 0.25
+        sheet["C1"], sheet["C2"] = 0.05, 1.5
+        made.defined_names["rates"] = DefinedName("rates", attr_text="Sheet!$C$1:$C$2")
+        made.defined_names["TWO"] = DefinedName("TWO", attr_text="2")
+        if ours:
+            sheet["D1"] = "=BRINE_SALT(1000,5%)"
+        made.save(tmp_path / f"{ours}.xlsx")
+        with calc.book(tmp_path / f"{ours}.xlsx") as opened:
+            return [calc.order(order, book=opened)["Sheet"] for order in ("formulas", "values")]
+
+    formulas, values = book(ours=True)
+    assert (formulas.pop("D1"), values.pop("D1")) == ("=BRINE.SALT(1000;5%)", 50.0)
+    assert [formulas, values] == book(ours=False)
+
+
 def test_a_workbook_without_our_functions_is_only_read(calc, tmp_path):
     book = openpyxl.Workbook()
     book.active["A1"] = "=1+1"

@@ -71,10 +71,10 @@ def contents() -> dict[str, bytes]:
     return parts
 
 
-def core() -> list[Path]:
-    """The files of the pure-Python core: its rooms, all that they import, and the tables."""
+def core(beside: tuple[str, ...] = _INSIDE) -> list[Path]:
+    """The files of the pure-Python core: its rooms, the modules beside them, all that these import, and the tables."""
     rooms = [path for room in _ROOMS for path in sorted((PACKAGE / room).rglob("*.py"))]
-    wanted = [*map(_module, rooms), *_INSIDE]
+    wanted = [*map(_module, rooms), *beside]
     found: dict[str, Path] = {}
     while wanted:
         module = wanted.pop()

@@ -16,6 +16,7 @@ from typing import Any, Callable, Dict, Iterator, List, Set, Tuple
 import uno  # type: ignore[import-not-found]
 import unohelper  # type: ignore[import-not-found]
 from com.sun.star.lang import XServiceInfo  # type: ignore[import-not-found]
+from com.sun.star.table import CellAddress  # type: ignore[import-not-found]
 from com.sun.star.task import XJob  # type: ignore[import-not-found]
 from com.sun.star.uno import Exception as UnoException  # type: ignore[import-not-found]
 
@@ -63,13 +64,14 @@ def _cell_repairs(sheet: Any, fix: Fix) -> Iterator[Repair]:
         for column in range(len(old[0])):
             for row, formulas in changed_runs([line[column] for line in old], [line[column] for line in new]):
                 if formulas[0][:1] != "{":
-                    yield partial(_enter, area, column, row, formulas)
+                    run = area.getCellRangeByPosition(column, row, column, row + len(formulas) - 1)
+                    yield partial(_enter, run, formulas, fix)
                     continue
                 cells = _array_cells(sheet, area.getCellByPosition(column, row))
                 place = cells.getRangeAddress()
                 if (place.StartColumn, place.StartRow) not in arrays:
                     arrays.add((place.StartColumn, place.StartRow))
-                    yield partial(_enter_array, cells, formulas[0][1:-1])
+                    yield partial(_enter_array, cells, formulas[0][1:-1], fix)
 
 
 def changed_runs(old: List[str], new: List[str]) -> Iterator[Tuple[int, List[str]]]:
@@ -97,19 +99,36 @@ def _array_cells(sheet: Any, cell: Any) -> Any:
     return cursor
 
 
-def _enter(area: Any, column: int, row: int, formulas: List[str]) -> None:
-    """Enters a run of formulas, at once where the sheet allows it, cell by cell where it is protected."""
-    run = area.getCellRangeByPosition(column, row, column, row + len(formulas) - 1)
+def _enter(run: Any, formulas: List[str], fix: Fix) -> None:
+    """Enters what is still unresolved of a run, at once where the sheet allows it, else cell by cell."""
+    old = [row[0] for row in run.getFormulaArray()]
+    if all(fix(formula) == formula for formula in old):
+        return
     try:
         run.setFormulaArray(tuple((formula,) for formula in formulas))
     except UnoException:  # a protected sheet refuses ranges, yet takes single cells
-        for offset, formula in enumerate(formulas):
-            run.getCellByPosition(0, offset).setFormula(formula)
+        for row, formula in enumerate(formulas):
+            run.getCellByPosition(0, row).setFormula(formula)
 
 
-def _enter_array(cells: Any, formula: str) -> None:
-    cells.setArrayFormula("")
-    cells.setArrayFormula(formula)
+def _enter_array(cells: Any, formula: str, fix: Fix) -> None:
+    old = cells.getArrayFormula()
+    if fix(old) != old:
+        cells.setArrayFormula("")
+        cells.setArrayFormula(formula)
+
+
+def read_again(document: Any) -> None:
+    """Has Calc itself read all formulas with unknown names again, which it does when the list of names changes.
+
+    Far quicker than entering formulas, and it settles all plain names; what it cannot settle is entered afterwards.
+    """
+    named = document.NamedRanges
+    name = "brinecalc_"
+    while named.hasByName(name):
+        name += "_"
+    named.addNewByName(name, "1", CellAddress(), 0)
+    named.removeByName(name)
 
 
 def _condition_repairs(sheet: Any, fix: Fix) -> Iterator[Repair]:
@@ -134,6 +153,7 @@ def heal_loaded(document: Any) -> None:
     document.lockControllers()
     document.enableAutomaticCalculation(False)
     try:
+        read_again(document)
         for repair in found:
             repair()
     finally:
