@@ -6,7 +6,6 @@ turn a line round, are shown as what they are and never sent.
 
 from __future__ import annotations
 
-import json
 import sys
 import unicodedata
 from typing import Any, List
