@@ -110,9 +110,13 @@ def test_only_formulas_with_our_names_are_touched(calc, tmp_path):
 def test_other_formulas_and_names_come_out_as_they_went_in(calc, tmp_path):
     """The repair lets Calc read formulas anew; what is not ours must read the same as in a workbook without ours."""
     others = {
-        "A1": "=SUM(rates)*TWO", "A2": '=IF(rates>1,"a;b",\'odd, sheet\'!A1)', "A3": "=nosuchname+nosuch(1)",
-        "A4": '=TEXT(1234.5,"0.00")&"BRINE_SALT(1)"', "A5": "=SUMPRODUCT((rates>0.01)*rates)", "A6": "=1+'odd, sheet'!A1%",
-    }  # fmt: skip
+        "A1": "=SUM(rates)*TWO",
+        "A2": "=IF(rates>1,\"a;b\",'odd, sheet'!A1)",
+        "A3": "=nosuchname+nosuch(1)",
+        "A4": '=TEXT(1234.5,"0.00")&"BRINE_SALT(1)"',
+        "A5": "=SUMPRODUCT((rates>0.01)*rates)",
+        "A6": "=1+'odd, sheet'!A1%",
+    }
 
     def book(ours):
         made = openpyxl.Workbook()
