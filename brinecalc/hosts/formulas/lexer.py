@@ -9,7 +9,7 @@ which lets all formulas of a column that was filled down be read once.
 from __future__ import annotations
 
 import re
-from typing import Iterator, NamedTuple
+from typing import Iterator, List, NamedTuple, Tuple
 
 ROW = "\ue000"
 """Stands for the digits of the formula's own row number."""
@@ -59,3 +59,14 @@ def tokens(formula: str) -> Iterator[Token]:
     """Every token of a formula, spaces included; joined they are the formula again."""
     for match in _TOKEN.finditer(formula):
         yield Token(match.lastgroup or "bad", match.group(), match.start())
+
+
+def kinds_and_texts(formula: str) -> Tuple[List[str], List[str]]:
+    """The tokens without the spaces, as two lists, each closed by an ``end`` without a text."""
+    kinds, texts = [], []
+    for match in _TOKEN.finditer(formula):
+        kind = match.lastgroup or "bad"
+        if kind != "space":
+            kinds.append(kind)
+            texts.append(match.group())
+    return [*kinds, "end"], [*texts, ""]

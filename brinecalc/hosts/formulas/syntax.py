@@ -8,14 +8,17 @@ kind ``odd`` with the reason in its text.
 
 from __future__ import annotations
 
-from typing import List, Tuple
+from typing import Dict, List, Tuple
 
-from brinecalc.hosts.formulas.lexer import Token, tokens
+from brinecalc.hosts.formulas.lexer import kinds_and_texts
 
 DEEPEST = 80
 """Brackets within brackets that are read; spreadsheet programs stop at 64."""
 
-_RANKS: Tuple[Tuple[str, ...], ...] = (("=", "<>", "<", ">", "<=", ">="), ("&",), ("+", "-"), ("*", "/"), ("^",))
+_RANKS: Dict[str, int] = {
+    op: rank for rank, ops in enumerate(("= <> < > <= >=", "&", "+ -", "* /", "^")) for op in ops.split()
+}
+"""How tightly an operator binds; 0 is the loosest."""
 
 _REFERENCES = ("area", "name", "columns", "rows", "call", "prefix")
 
@@ -45,25 +48,26 @@ class Node:
 
 def parse(formula: str) -> Node:
     """The tree of a formula; a leading equals sign is allowed."""
-    return _Reader([token for token in tokens(formula.strip().removeprefix("=")) if token.kind != "space"]).whole()
+    return _Reader(formula.strip().removeprefix("=")).whole()
 
 
 class _Reader:
-    def __init__(self, cut: List[Token]) -> None:
-        self.cut = cut
-        self.at = 0
+    """Goes along the tokens; `kind` and `text` are those of the one it stands at."""
+
+    def __init__(self, formula: str) -> None:
+        self.kinds, self.texts = kinds_and_texts(formula)
+        self.at = -1
         self.depth = 0
+        self.step()
 
-    @property
-    def text(self) -> str:
-        return self.cut[self.at].text if self.at < len(self.cut) else ""
-
-    @property
-    def kind(self) -> str:
-        return self.cut[self.at].kind if self.at < len(self.cut) else "end"
+    def step(self) -> None:
+        """On to the next token; past the last one the kind is ``end``."""
+        self.at += 1
+        self.kind = self.kinds[self.at]
+        self.text = self.texts[self.at]
 
     def whole(self) -> Node:
-        if not self.cut:
+        if self.kind == "end":
             raise FormulaError("is empty")
         node = self.expression()
         if self.kind != "end":
@@ -80,16 +84,16 @@ class _Reader:
     def take(self, text: str) -> None:
         if self.text != text:
             raise self.wrong()
-        self.at += 1
+        self.step()
 
     def expression(self) -> Node:
         """Operands with operators between them; all are taken in first and put in order of rank afterwards."""
         parts, ops = [self.signed()], []
         while self.kind == "op" and self.text != "%":
             ops.append(self.text)
-            self.at += 1
+            self.step()
             parts.append(self.signed())
-        return _ranked(parts, ops, 0)
+        return _ranked(parts, ops)
 
     def signed(self) -> Node:
         """Signs before and per cent signs after; both bind tighter than any other operator."""
@@ -97,14 +101,14 @@ class _Reader:
         while self.kind == "op" and self.text in ("-", "+"):
             minuses += self.text == "-"
             plus = True
-            self.at += 1
+            self.step()
         marked = self.text == "@"
         if marked:
-            self.at += 1
+            self.step()
         node = self.reference()
         while self.kind == "op" and self.text == "%":
             node = Node("percent", parts=(node,))
-            self.at += 1
+            self.step()
         if marked:
             node = Node("odd", "it takes one cell of a range by position (the @ sign)")
         if minuses:  # an even number changes no sign, but still makes a number of a text
@@ -117,7 +121,7 @@ class _Reader:
         node = self.primary()
         while self.text in (":", "#", "~", "!", "|"):
             mark = self.text
-            self.at += 1
+            self.step()
             if mark == "#":
                 node = Node("odd", "it refers to a spilled range (the # sign)")
             else:
@@ -131,20 +135,20 @@ class _Reader:
     def primary(self) -> Node:
         kind, text = self.kind, self.text
         if kind in ("number", "string", "error"):
-            self.at += 1
+            self.step()
             return Node(kind, text)
         if kind == "prefix":
             return self.prefixed()
         if kind == "call":
-            self.at += 1
+            self.step()
             return self.call(text)
         if kind in ("area", "columns", "rows"):
-            self.at += 1
+            self.step()
             return Node(kind, text)
         if kind == "name":
             return self.name()
         if kind == "bracket":
-            self.at += 1
+            self.step()
             return Node("odd", "it refers to a column of a table")
         if text == "(":
             return self.group()
@@ -154,16 +158,16 @@ class _Reader:
 
     def name(self) -> Node:
         text = self.text
-        self.at += 1
+        self.step()
         if self.kind == "bracket":
-            self.at += 1
+            self.step()
             return Node("odd", f"it refers to the table {text}; write the range of cells instead")
         return Node("logical", text.upper()) if text.upper() in ("TRUE", "FALSE") else Node("name", text)
 
     def prefixed(self) -> Node:
         """What stands after a sheet name: a reference, a name or, from an add-in, a function."""
         sheet = self.text
-        self.at += 1
+        self.step()
         if self.kind not in ("area", "columns", "rows", "name", "call", "error"):
             raise self.wrong()
         node = self.primary()
@@ -177,7 +181,7 @@ class _Reader:
         if self.text != ")":
             parts.append(self.argument())
             while self.text == ",":
-                self.at += 1
+                self.step()
                 parts.append(self.argument())
         self.take(")")
         self.depth -= 1
@@ -194,7 +198,7 @@ class _Reader:
         node = self.expression()
         union = False
         while self.text == ",":
-            self.at += 1
+            self.step()
             self.expression()
             union = True
         self.take(")")
@@ -210,7 +214,7 @@ class _Reader:
             if self.text == ";":
                 rows.append(Node("row", parts=tuple(cells)))
                 cells = []
-            self.at += 1
+            self.step()
             cells.append(self.constant())
         rows.append(Node("row", parts=tuple(cells)))
         self.take("}")
@@ -233,18 +237,18 @@ class _Reader:
             raise FormulaError(f"has more than {DEEPEST} brackets within brackets")
 
 
-def _ranked(parts: List[Node], ops: List[str], level: int) -> Node:
-    """The tree of a flat run of operands: the weakest operators on top."""
+def _ranked(parts: List[Node], ops: List[str]) -> Node:
+    """The tree of a flat run of operands: the loosest operators on top."""
     if not ops:
         return parts[0]
-    while not any(op in _RANKS[level] for op in ops):
-        level += 1
+    ranks = [_RANKS[op] for op in ops]
+    loosest = min(ranks)
+    if loosest == max(ranks):
+        return Node("chain", parts=tuple(parts), ops=tuple(ops))
     outer: List[Node] = []
-    kept: List[str] = []
     begin = 0
-    for index, op in enumerate([*ops, ""]):
-        if op == "" or op in _RANKS[level]:
-            outer.append(_ranked(parts[begin : index + 1], ops[begin:index], level))
-            kept.append(op)
+    for index, rank in enumerate([*ranks, loosest]):
+        if rank == loosest:
+            outer.append(_ranked(parts[begin : index + 1], ops[begin:index]))
             begin = index + 1
-    return Node("chain", parts=tuple(outer), ops=tuple(kept[:-1]))
+    return Node("chain", parts=tuple(outer), ops=tuple(op for op, rank in zip(ops, ranks) if rank == loosest))
