@@ -7,6 +7,7 @@ for any other cell, which is what a spreadsheet program does when a formula is f
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc.hosts.formulas.lexer import ROW, tokens
@@ -68,6 +69,7 @@ def cell(reference: str) -> Tuple[int, int]:
     return row, col
 
 
+@lru_cache(maxsize=4096)
 def area(reference: str) -> Area:
     """The rectangle of a reference such as A1, A1:B9, A:C or 2:5; ValueError when it is none."""
     first, _, last = reference.replace("$", "").partition(":")
