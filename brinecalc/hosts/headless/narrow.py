@@ -17,6 +17,7 @@ from brinecalc.hosts.headless.shapes import MAYBE, ONE, PRODUCT, WHOLE, Distrust
 
 _NUMBER_FORMAT = re.compile(r'(?:"[^"]*"| )*(?:#,##)?[#0]*0(?:\.(?:0+#*|#+))?%?(?:"[^"]*"| )*')
 _DATE_FORMAT = re.compile(r"(?:yyyy|yy|m{1,4}|d{1,4}|hh?|ss?|[-/.:, ])+")
+_BLOCK = re.compile(rf"\$?([A-Z]+)\$?([\d{ROW}]+):\$?([A-Z]+)\$?([\d{ROW}]+)")
 _TIME_FORMAT = re.compile(r"hh?:mm(?::ss)?|mm:ss")
 _END = re.compile(rf"([A-Z]+)([\d{ROW}]+)")
 
@@ -91,21 +92,38 @@ def _text(call: Call) -> Optional[str]:
         raise Distrust("TEXT is computed here only with the format written out")
     plain = form[1:-1].replace('""', '"')
     if _NUMBER_FORMAT.fullmatch(plain):
-        return None
+        digits = re.sub(r'"[^"]*"', "", plain).partition(".")[2].count("0") + 2 * plain.count("%")
+        most = digits + plain.partition(".")[2].count("#")
+        return f"TEXT(BRINE__SHOWN({call.mark},{call.given[0].text},{most}),{form})"
     if not _DATE_FORMAT.fullmatch(plain.lower()):
         raise Distrust(f"TEXT cannot be trusted with the format {form[:40]}")
     watch = "MOMENT" if _TIME_FORMAT.fullmatch(plain.lower()) else "DAY"
     return f"TEXT(BRINE__{watch}({call.mark},{call.given[0].text}),{form})"
 
 
+def _fixed(call: Call) -> str:
+    value, *rest = (part.text for part in call.given)
+    digits = rest[0] if rest else "2"
+    return f"FIXED({','.join([f'BRINE__SHOWN({call.mark},{value},{digits or 0})', *rest])})"
+
+
 def _match(call: Call) -> Optional[str]:
     """By order, the engine would take a text of digits for a number, so texts are watched for."""
     found = _only(call, 2, ("0", "1", "-1", "false"), "0, 1 or -1 in third place")
+    if call.given[1].shape == ONE and not is_reference(call.nodes[1]):
+        raise Distrust("MATCH needs a range to look through")
     first = call.given[0]
     if found in ("0", "FALSE") or first.kind == "n":
         return None
     rest = "".join("," + part.text for part in call.given[1:])
     return f"MATCH(BRINE__WATCH({call.mark},{first.text}){rest})"
+
+
+def _index(call: Call) -> None:
+    """One number is enough for a row or a column, but in a block programs differ about what it means."""
+    found = _BLOCK.fullmatch(call.given[0].text.rpartition("!")[2].strip("()"))
+    if len(call.nodes) == 2 and found and found[1] != found[3] and found[2] != found[4]:
+        raise Distrust("INDEX of a block of cells needs a row and a column")
 
 
 def _char(call: Call) -> None:
@@ -199,7 +217,9 @@ _CHECKS: Dict[str, Callable[[Call], Optional[str]]] = {
     "DATE": _date,
     "DATEDIF": _limited(2, ("d", "m", "y", "ym"), '"d", "m", "y" or "ym" in third place'),
     "FILTER": _spilled,
+    "FIXED": _fixed,
     "IF": _if,
+    "INDEX": _index,
     "MATCH": _match,
     "MAXIFS": _sized(1, 2),
     "MINIFS": _sized(1, 2),

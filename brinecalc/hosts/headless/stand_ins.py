@@ -10,18 +10,14 @@ from typing import Any, Callable, Dict
 
 from brinecalc.hosts.headless import stand_in_numbers as numbers
 from brinecalc.hosts.headless import stand_in_texts as texts
-from brinecalc.hosts.headless.values import compare
+from brinecalc.hosts.headless.values import equal
 
 PREFIX = "BRINE__"
 """Before the names under which the stand-ins are known to the engine; no worksheet function begins so."""
 
 FUNCTIONS: Dict[str, Callable[..., Any]] = {
-    "EQ": lambda a, b: compare(a, b) == 0,
-    "NE": lambda a, b: compare(a, b) != 0,
-    "LT": lambda a, b: compare(a, b) < 0,
-    "LE": lambda a, b: compare(a, b) <= 0,
-    "GT": lambda a, b: compare(a, b) > 0,
-    "GE": lambda a, b: compare(a, b) >= 0,
+    "EQ": equal,
+    "NE": lambda a, b: not equal(a, b),
     "ADD": numbers.add,
     "JOIN": texts.join,
     "CEILING": numbers.ceiling,

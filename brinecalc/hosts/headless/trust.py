@@ -240,11 +240,20 @@ class _Walk:
         if node.ops[0] == "&":
             return _joined(parts, shape)
         if node.ops[0] in _COMPARE:
-            return _compared(parts, node.ops, shape)
+            return self._compared(parts, node.ops, shape)
         if "-" in node.ops and shape == ONE and len(parts) <= _MOST_TERMS:
             terms = [parts[0].text] + [p.text if op == "+" else f"-({p.text})" for op, p in zip(node.ops, parts[1:])]
             return Part(f"BRINE__ADD({','.join(terms)})", ONE, "n")
         return Part(_alternate(parts, node.ops), shape, "n")
+
+    def _compared(self, parts: List[Part], ops: Tuple[str, ...], shape: int) -> Part:
+        if shape != ONE:
+            return Part(_alternate(parts, ops), shape, "l")
+        text = parts[0].text
+        for op, part in zip(ops, parts[1:]):
+            mark = "" if op in ("=", "<>") else f"{self.mark},"
+            text = f"BRINE__{_COMPARE[op]}({mark}{text},{part.text})"
+        return Part(text, ONE, "l")
 
     # ---- functions
 
@@ -329,15 +338,6 @@ def _joined(parts: List[Part], shape: int) -> Part:
         return Part(f"BRINE__JOIN({','.join(part.text for part in parts)})", ONE, "t")
     texts = [part if part.kind == "t" else Part(f"BRINE__TEXT({part.text})", part.shape, "t") for part in parts]
     return Part(_alternate(texts, ("&",) * (len(parts) - 1)), shape, "t")
-
-
-def _compared(parts: List[Part], ops: Tuple[str, ...], shape: int) -> Part:
-    if shape != ONE:
-        return Part(_alternate(parts, ops), shape, "l")
-    text = parts[0].text
-    for op, part in zip(ops, parts[1:]):
-        text = f"BRINE__{_COMPARE[op]}({text},{part.text})"
-    return Part(text, ONE, "l")
 
 
 def _written(rule: builtins.Rule, given: List[Part], mark: str) -> str:

@@ -7,15 +7,17 @@ the watch keeps the value of the file, and the person is told.
 from __future__ import annotations
 
 import math
+import re
 from typing import Any, Callable, Dict
 
-from brinecalc.hosts.headless.values import NUMBER, Fault, Value, alike, error, number
+from brinecalc.hosts.headless.values import NUMBER, Fault, Value, alike, compare, error, number
 
 
 class Doubt(Exception):
     """Why a value is not to be trusted."""
 
 
+_PLAIN = re.compile("[A-Za-z0-9 ]*")
 _MARCH_1900 = 61
 _EDGE = "spreadsheet programs disagree about a rounding in it"
 _RANGE = "a part of it gives a range where one cell belongs"
@@ -90,6 +92,15 @@ def _whole(x: float) -> float:
     if x != math.floor(x):
         raise Doubt(_EDGE)
     return x
+
+
+def order(a: Value, b: Value) -> int:
+    """Which of two values comes first. Where letters other than A to Z and signs stand depends on the language."""
+    found = compare(a, b)
+    texts = isinstance(a, str) and isinstance(b, str) and a and b
+    if found and texts and not (_PLAIN.fullmatch(a) and _PLAIN.fullmatch(b)):
+        raise Doubt("spreadsheet programs disagree about the order of texts in it")
+    return found
 
 
 # ---- roundings: a quotient that is whole but for the last digit is whole in one program and not in another
@@ -179,11 +190,22 @@ def rounded(value: Value, digits: Value) -> float:
     return math.copysign(float(f"{whole}e{-places}"), x)
 
 
+def shown(value: Value, digits: Value) -> Value:
+    """A number that is about to be written out with so many digits; a doubt where the last of them is in doubt."""
+    if isinstance(value, (float, int)) and not isinstance(value, bool):
+        rounded(value, digits)
+    return value
+
+
 FUNCTIONS: Dict[str, Callable[..., Any]] = {
     "DAY": day,
     "DAYS": days,
     "EVEN": even,
+    "GE": lambda a, b: order(a, b) >= 0,
+    "GT": lambda a, b: order(a, b) > 0,
     "INT": integer,
+    "LE": lambda a, b: order(a, b) <= 0,
+    "LT": lambda a, b: order(a, b) < 0,
     "MOD": modulo,
     "MOMENT": moment,
     "MROUND": multiple,
@@ -191,6 +213,7 @@ FUNCTIONS: Dict[str, Callable[..., Any]] = {
     "ONE": one,
     "QUOTIENT": quotient,
     "ROUND": rounded,
+    "SHOWN": shown,
     "TERM": term,
     "TIME": time,
     "VALUE": valued,
