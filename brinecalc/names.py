@@ -33,8 +33,10 @@ def singular(word: str) -> str:
 
 def fold(text: str) -> str:
     """The key of a name: lower case, no accents, no spaces or punctuation, each word in the singular."""
-    plain = unicodedata.normalize("NFKD", text[:_LONGEST].casefold())
-    plain = "".join(c for c in plain if not unicodedata.combining(c))
+    plain = text[:_LONGEST].casefold()
+    if not plain.isascii():
+        plain = unicodedata.normalize("NFKD", plain)
+        plain = "".join(c for c in plain if not unicodedata.combining(c))
     return "".join(singular(word) for word in _WORD.findall(plain))
 
 

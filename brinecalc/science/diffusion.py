@@ -63,9 +63,7 @@ def profile(position: float, fourier: float, shape: Shape = "slab", bath: float 
     return soaked(fourier, shape, bath).at(_position(position))
 
 
-def rest_profile(
-    position: float, fourier: float, rest: float, shape: Shape = "slab", bath: float = math.inf
-) -> float:
+def rest_profile(position: float, fourier: float, rest: float, shape: Shape = "slab", bath: float = math.inf) -> float:
     """Concentration at a position after a soak and then a rest out of the brine (its Fourier number), none lost."""
     if not rest >= 0.0:
         raise OutOfRange("must be at least 0", argument="rest", got=repr(rest))
@@ -81,8 +79,6 @@ def rest_for(evenness: float, fourier: float, shape: Shape = "slab", bath: float
     def ahead(rest: float) -> float:
         return piece.rested(0.0, rest) - evenness * piece.rested(1.0, rest)
 
-    if piece.at(0.0) >= evenness * piece.at(1.0):
-        return 0.0
     high = 0.1
     while ahead(high) < 0.0:
         high *= 2.0
