@@ -61,10 +61,15 @@ def _what(block: Chosen) -> None:
 def _how_much(block: Chosen) -> None:
     """How much of it, from the amount that sets the scale."""
     block.always("product_g", "Product typed, g", '=IF({weight_in}="","",{weight_in}*mass_in_g)', "0")
-    block.always("water_g", "Water typed, g", '=IF({water_in}="","",{water_in}*volume_in_ml*BRINE_DENSITY(0))', "0")
     block.always("vessel", "Vessel typed, mL", '=IF({vessel_in}="","",{vessel_in}*volume_in_ml)', "0")
     block.always("shed", "Water that 1 g of product displaces, g",
                  "=(BRINE_FILL(1000000,1,headroom)-BRINE_FILL(1000000,1001,headroom))/1000", "0.0000")  # fmt: skip
+    block.always(
+        "water_g",
+        "Water typed, g",
+        '=IF({water_in}="","",BRINE_FILL({water_in}*volume_in_ml,1,0)+{shed})',  # a vessel brimful, with no product
+        "0",
+    )
     block.always("room", "Water the vessel takes without product, g",
                  '=IF({vessel}="","",BRINE_FILL({vessel},1,headroom)+{shed})', "0")  # fmt: skip
     block.always(
