@@ -11,6 +11,7 @@ from typing import Any
 
 PROGRAMS = {
     "calc": ("brinecalc.hosts.calc.setup", "LibreOffice Calc"),
+    "excel": ("brinecalc.hosts.excel.setup", "Excel"),
 }
 """Name on the command line → module, and the program's own name."""
 

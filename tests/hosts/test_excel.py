@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import itertools
 import json
 import pathlib
 import re
@@ -14,6 +15,7 @@ import pytest
 import brinecalc.hosts.excel as excel
 from brinecalc import registry
 from brinecalc.hosts.excel import vba
+from brinecalc.version import VERSION
 
 PROBE = pathlib.Path(__file__).parent / "excel_probe.py"
 LEFT_OUT = {"special": "missing"}
@@ -45,6 +47,10 @@ CALLS = [
     ("money", ["BRINE_UNIT_COST", [{"cell": {"special": "decimal"}}, "1 kg", LEFT_OUT, LEFT_OUT]], 0.0025),
     ("a date is its day number", ["BRINE_GAIN", [1.0, {"cell": {"special": "date"}}]], 46451.5 - 1),
     ("any number of cells", ["BRINE_WHY", ["SALT", 1000.0, 0.05]], "ok"),
+    ("an empty text is left out", ["BRINE_SALT", [1000.0, 0.05, "", ""]], 50.0),
+    ("an empty place is left out", ["BRINE_WHY", ["SALT", 1000.0, 0.05, LEFT_OUT, LEFT_OUT]], "ok"),
+    ("an error out of a formula", ["BRINE_SALT", ["#DIV/0!", 0.05, LEFT_OUT, LEFT_OUT]], "#DIV/0!"),
+    ("a number that looks like an error", ["BRINE_GAIN", [1.0, -2146826246.0]], "#NUM!"),
 ]
 
 
@@ -72,14 +78,44 @@ def test_every_function_is_imported_with_its_help(seen):
         assert all(text and len(text) <= 255 for text in texts)
 
 
-def test_the_vba_module_gives_true_errors_and_loses_no_function(seen):
-    module = vba.with_true_errors(seen["vba"])
-    assert len(re.findall(r"^Function BRINE_", module, re.M)) == len(registry.names())
+def wrappers(module):
+    """By function: its parameters, and the array of arguments that goes to Python."""
+    text = module.replace(" _\n", " ").replace("\r\n", "\n")
+    found = {}
+    for name, parameters, body in re.findall(
+        r"(?ms)^(?:Public )?Function (BRINE_\w+)\((.*?)\).*?\n(.*?)^End Function", text
+    ):
+        call = re.search(r'XLPy\.CallUDF\("([\w.]+)", "(\w+)", (.+?), ThisWorkbook, Application\.Caller\)', body)
+        arguments = call[3] if call[3].startswith("Array(") else "all of them"
+        found[name] = (parameters.rstrip("("), call[1], call[2], arguments)
+    return found
+
+
+def test_the_vba_module_calls_python_as_xlwings_own_would(seen):
+    module = vba.module([registry.spec(name) for name in registry.names()])
+    assert wrappers(module) == wrappers(seen["vba"])
+    assert sorted(wrappers(module)) == sorted(registry.names())
+
+
+def test_the_vba_module_gives_true_errors_and_never_a_message():
+    module = vba.module([registry.spec(name) for name in registry.names()])
     assert "Err.Description" not in module
-    assert not re.search(r"= XLPy\.CallUDF", module)
-    for number in ("2036", "2042", "2015"):
-        assert f"CVErr({number})" in module
-    assert vba.with_true_errors(seen["vba"]) == module
+    assert len(re.findall(r"= BrineCells\(XLPy\.CallUDF", module)) == len(registry.names())
+    for text, number in {"#NUM!": 2036, "#N/A": 2042, "#VALUE!": 2015}.items():
+        assert f'Case "{text}": BrineCell = CVErr({number})' in module
+
+
+def test_the_vba_module_can_be_read_in_any_windows_code_and_by_its_editor():
+    module = vba.module([registry.spec(name) for name in registry.names()])
+    assert module.isascii()
+    lines = module.split("\r\n")
+    assert "\n" not in "".join(lines)
+    assert max(map(len, lines)) <= 1023
+    assert lines[0] == 'Attribute VB_Name = "xlwings_udfs"'
+    assert vba.version(module) == VERSION
+    assert vba.version('Attribute VB_Name = "mine"') == ""
+    folds = [len(list(group)) for folded, group in itertools.groupby(lines, lambda line: line.endswith(" _")) if folded]
+    assert max(folds) <= 24, "VBA folds a line so often and no more"
 
 
 def test_signatures_are_those_of_the_records():

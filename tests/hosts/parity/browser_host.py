@@ -1,4 +1,4 @@
-"""The browser's Python: our wheel in Pyodide, called as xlwings Lite calls it (see ``browser_script``)."""
+"""The browser's Python: the wheel for xlwings Lite in Pyodide, called as xlwings Lite calls it (see ``browser_script``)."""
 
 from __future__ import annotations
 
@@ -8,14 +8,17 @@ from typing import Any
 import browser
 from parity.calls import Call, Cells, Error, Gap, Table
 
+from brinecalc.hosts.excel import wheel
+
 
 def answers(calls: list[Call], folder: Path) -> tuple[list[Any], list[Any]]:
     """The answers and the reasons; `folder` takes what is built."""
     given = [(call.name, [_argument(argument) for argument in call.arguments]) for call in calls]
     asked = [[name, arguments] for name, arguments in given]
     asked += [["BRINE_WHY", [name, *arguments]] for name, arguments in given]
-    wheels = [browser.build_wheel(folder), browser.pure_xlwings(folder)]
-    found = browser.run(wheels, asked, folder)["answers"]
+    ours = folder / wheel.FILE_NAME
+    ours.write_bytes(wheel.content())
+    found = browser.run([ours, browser.pure_xlwings(folder)], asked, folder)["answers"]
     return found[: len(calls)], found[len(calls) :]
 
 
