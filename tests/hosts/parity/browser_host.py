@@ -1,4 +1,4 @@
-"""The browser's Python: the wheel for xlwings Lite in Pyodide, called as xlwings Lite calls it (see ``browser_script``)."""
+"""The browser's Python: the wheel for xlwings Lite in Pyodide, called as it calls it (see ``browser_script``)."""
 
 from __future__ import annotations
 
