@@ -16,6 +16,7 @@ left out, ``*`` before the group that may be repeated:
 ``d``  one date as a number; a date in a text is not read
 ``h``  one time as a number; a time in a text is not read
 ``s``  like r, for sums: a calculated text among them is not read
+``u``  like r, for counts: a calculated blank among them is not counted
 ``r``  a range, an array or one value, taken whole
 ``R``  a range of cells, nothing else
 ``p``  a value that may become the result, a range included
@@ -33,7 +34,7 @@ _ENTRIES = """
 ABS n n; ACOS n n; AND r*r l; ASIN n n; ATAN n n; ATAN2 nn n; AVEDEV s*s n; AVERAGE s*s n; AVERAGEA s*s n;
 AVERAGEIF Rv?R n; AVERAGEIFS RRv*Rv n; CEILING nn n CEILING; CEILING.MATH n?nn n CEILING_MATH; CHAR n t;
 CHOOSE np*p p; CLEAN t t CLEAN; CODE t n; COLUMN ?R n; COLUMNS r n; COMBIN nn n; CONCAT r*r t CONCAT;
-CONCATENATE t*t t CONCAT; CORREL rr n; COS n n; COUNT r*r n; COUNTA r*r n; COUNTBLANK R n; COUNTIF Rv n;
+CONCATENATE t*t t CONCAT; CORREL rr n; COS n n; COUNT u*u n; COUNTA u*u n; COUNTBLANK R n; COUNTIF Rv n;
 COUNTIFS Rv*Rv n; DATE nnn n; DATEDIF ddv n; DAY d n; DAYS vv n !DAYS; DEGREES n n; DEVSQ s*s n; EDATE dn n;
 EOMONTH dn n; ERROR.TYPE v n; EVEN n n !EVEN; EXACT tt l EXACT; EXP n n; FACT n n; FALSE - l; FILTER rr?v a;
 FIND tt?n n FIND; FIXED n?nv t; FLOOR nn n FLOOR; FLOOR.MATH n?nn n FLOOR_MATH; FORECAST nrr n;

@@ -45,12 +45,16 @@ def is_reference(node: Node) -> bool:
     return bare(node).kind in ("area", "columns", "name", "missing")
 
 
-def is_picked(node: Node) -> bool:
-    """Whether a node gives a reference for certain: one itself, or a choice between some."""
+def refers(node: Node) -> Optional[bool]:
+    """Whether a node gives a reference: True for certain, None perhaps, False never."""
     node = bare(node)
-    if node.kind == "call" and node.text.upper() in ("IF", "CHOOSE"):
-        return all(is_picked(part) for part in node.parts[1:])
-    return is_reference(node) or (node.kind == "call" and node.text.upper() == "INDEX")
+    name = node.text.upper().rpartition(".")[2] if node.kind == "call" else ""
+    if name in ("IF", "CHOOSE"):
+        told = {refers(part) for part in node.parts[1:]}
+        return told.pop() if len(told) == 1 else None
+    if name == "XLOOKUP":
+        return None
+    return is_reference(node) or name == "INDEX"
 
 
 def literal(node: Node) -> Optional[str]:
@@ -145,7 +149,7 @@ def _one_cell(call: Call) -> None:
 
 
 def _date(call: Call) -> str:
-    return f"BRINE__SERIAL(DATE({','.join(part.text for part in call.given)}))"
+    return f"BRINE__SERIAL({call.name}({','.join(part.text for part in call.given)}))"
 
 
 def _if(call: Call) -> None:
@@ -215,6 +219,9 @@ _CHECKS: Dict[str, Callable[[Call], Optional[str]]] = {
     "COLUMN": _one_cell,
     "COUNTIFS": _sized(2, 2),
     "DATE": _date,
+    "EDATE": _date,
+    "EOMONTH": _date,
+    "WORKDAY": _date,
     "DATEDIF": _limited(2, ("d", "m", "y", "ym"), '"d", "m", "y" or "ym" in third place'),
     "FILTER": _spilled,
     "FIXED": _fixed,
@@ -244,4 +251,4 @@ def check(call: Call) -> Optional[str]:
     return checked(call) if checked else None
 
 
-__all__ = ["PRODUCT", "Call", "bare", "check", "is_picked", "is_reference", "literal", "sharpen"]
+__all__ = ["PRODUCT", "Call", "bare", "check", "is_reference", "literal", "refers", "sharpen"]

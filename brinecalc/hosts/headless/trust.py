@@ -297,8 +297,8 @@ class _Walk:
             part = self.part(argument, inner)
             if letter == "R" and not narrow.is_reference(argument):
                 raise Distrust(f"{rule.name} needs a range of cells, not a calculated one")
-            if letter == "s":
-                part = self._term(part, argument)
+            if letter in "su":
+                part = self._term(part, argument, rule, letter)
             elif letter not in "rRp" and not (rule.name == "IF" and mode == WHOLE):
                 part = self._value(part, argument, letter, rule)
             given.append(part)
@@ -319,11 +319,16 @@ class _Walk:
             return Part(f"BRINE__TEXT({one.text})", ONE, "t")
         return one
 
-    def _term(self, part: Part, argument: Node) -> Part:
-        """A term of a sum: a text in a cell counts for nothing, but a calculated one is an error in most programs."""
-        if part.shape != ONE or part.kind in ("n", "l") or narrow.is_picked(argument):
+    def _term(self, part: Part, argument: Node, rule: builtins.Rule, letter: str) -> Part:
+        """A term of a sum or count. In a cell texts and blanks count for nothing; calculated ones differ."""
+        reference = narrow.refers(argument)
+        several = part.shape in (CONSTANT, MANY) or (part.shape == MAYBE and reference is False)
+        if several or reference or part.kind == "n" or (part.kind == "l" and reference is False):
             return part
-        return Part(f"BRINE__TERM({self.mark},{part.text})", ONE, "v")
+        watch = "COUNTED" if letter == "u" else "PICKED" if reference is None else "ENTRY"
+        if watch == "ENTRY" and rule.name in ("SUM", "SUMSQ"):
+            watch = "TERM"
+        return Part(f"BRINE__{watch}({self.mark},{part.text})", part.shape, "v")
 
 
 def _alternate(parts: List[Part], ops: Tuple[str, ...]) -> str:

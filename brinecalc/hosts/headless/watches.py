@@ -21,6 +21,7 @@ _PLAIN = re.compile("[A-Za-z0-9 ]*")
 _MARCH_1900 = 61
 _EDGE = "spreadsheet programs disagree about a rounding in it"
 _RANGE = "a part of it gives a range where one cell belongs"
+_BLANK = "a part of it may be a blank cell or a calculated value, which count differently"
 _TEXT = "a part of it gives a text where a number belongs"
 
 
@@ -50,6 +51,27 @@ def term(value: Value) -> Value:
     """A calculated term of a sum: a text may stand for nothing, for a number or for an error."""
     if isinstance(value, str):
         raise Doubt(_TEXT)
+    return value
+
+
+def entry(value: Value) -> Value:
+    """A calculated term of a mean or the like, where a blank makes a difference too."""
+    if value is None:
+        raise Doubt(_BLANK)
+    return term(value)
+
+
+def picked(value: Value) -> Value:
+    """A term that may be a cell or a calculated value, which sums treat differently unless it is a number."""
+    if isinstance(value, bool):
+        raise Doubt(_BLANK)
+    return entry(value)
+
+
+def counted(value: Value) -> Value:
+    """A calculated value that is counted."""
+    if value is None or isinstance(value, bool) or (isinstance(value, str) and NUMBER.fullmatch(value)):
+        raise Doubt(_BLANK)
     return value
 
 
@@ -133,8 +155,7 @@ def _remainder(a: float, b: float) -> float:
 def modulo(value: Value, by: Value) -> float:
     """MOD: the remainder, in the sign of the divisor."""
     a, b = number(value), number(by)
-    left = _remainder(a, b)
-    return left + b if left and (left < 0) != (b < 0) else left
+    return a - math.floor(a / b) * b if _remainder(a, b) else 0.0
 
 
 def quotient(value: Value, by: Value) -> float:
@@ -198,8 +219,10 @@ def shown(value: Value, digits: Value) -> Value:
 
 
 FUNCTIONS: Dict[str, Callable[..., Any]] = {
+    "COUNTED": counted,
     "DAY": day,
     "DAYS": days,
+    "ENTRY": entry,
     "EVEN": even,
     "GE": lambda a, b: order(a, b) >= 0,
     "GT": lambda a, b: order(a, b) > 0,
@@ -211,6 +234,7 @@ FUNCTIONS: Dict[str, Callable[..., Any]] = {
     "MROUND": multiple,
     "ODD": odd,
     "ONE": one,
+    "PICKED": picked,
     "QUOTIENT": quotient,
     "ROUND": rounded,
     "SHOWN": shown,
