@@ -94,29 +94,32 @@ def retyped(tag: bytes, kind: str) -> bytes:
 
 
 def array_patches(
-    sheet: SheetCells, area: places.Area, grid: List[List[Any]], taken: Set[Tuple[int, int]]
+    sheet: SheetCells, arrays: Iterable[Tuple[places.Area, List[List[Any]]]], taken: Set[Tuple[int, int]]
 ) -> List[Patch]:
-    """Values of an array formula in the cells beside its own; cells and rows that are missing are put in."""
+    """Values of array formulas in the cells beside their own; cells and rows that are missing are put in.
+
+    All arrays of a sheet go together: two of them may need the same row, and what is put in must stand in order.
+    """
+    wanted: Dict[int, Dict[int, Written]] = {}
+    for area, grid in arrays:
+        for r, values in enumerate(grid, area.top):
+            for c, value in enumerate(values, area.left):
+                if (r, c) not in taken:
+                    wanted.setdefault(r, {})[c] = written(value)
     rows = {span.number: span for span in sheet.rows}
     following = sorted(rows)
     patches = []
-    for r, values in enumerate(grid):
-        number = area.top + r
-        wanted = {
-            area.left + c: written(value) for c, value in enumerate(values) if (number, area.left + c) not in taken
-        }
-        if not wanted:
-            continue
+    new_rows: Dict[int, bytes] = {}
+    for number in sorted(wanted):
         span = rows.get(number)
-        if span is None:
-            at = next((rows[k].start for k in following if k > number), sheet.close)
-            cells = b"".join(_new_cell(sheet, number, col, value) for col, value in sorted(wanted.items()))
-            patches.append(
-                Patch(at, at, f'<{sheet.prefix}row r="{number}">'.encode() + cells + f"</{sheet.prefix}row>".encode())
-            )
+        if span is not None:
+            patches += _row_patches(sheet, span, wanted[number])
             continue
-        patches += _row_patches(sheet, span, wanted)
-    return patches
+        at = next((rows[k].start for k in following if k > number), sheet.close)
+        cells = b"".join(_new_cell(sheet, number, col, value) for col, value in sorted(wanted[number].items()))
+        row = f'<{sheet.prefix}row r="{number}">'.encode() + cells + f"</{sheet.prefix}row>".encode()
+        new_rows[at] = new_rows.get(at, b"") + row
+    return patches + [Patch(at, at, data) for at, data in new_rows.items()]
 
 
 def _row_patches(sheet: SheetCells, span: Any, wanted: Dict[int, Written]) -> List[Patch]:

@@ -185,6 +185,7 @@ class _Calculation:
     def changed_parts(self) -> Dict[str, bytes]:
         changed: Dict[str, bytes] = {}
         patches: Dict[str, List[inject.Patch]] = {name: [] for name in self.sheets}
+        arrays: Dict[str, List[Tuple[places.Area, List[List[Value]]]]] = {name: [] for name in self.sheets}
         taken: Dict[str, Set[Tuple[int, int]]] = {name: set() for name in self.sheets}
         if any(not item.fills.single for item in self.items):
             for item in self.items:
@@ -195,9 +196,10 @@ class _Calculation:
             sheet = self.sheets[item.sheet]
             patches[item.sheet].append(inject.value_patch(sheet, item.cell, inject.written(item.value)))
             if not item.fills.single:
-                patches[item.sheet] += inject.array_patches(sheet, item.fills, self.filled(item), taken[item.sheet])
+                arrays[item.sheet].append((item.fills, self.filled(item)))
         for part in self.book.sheets:
             sheet = self.sheets[part.name]
+            patches[part.name] += inject.array_patches(sheet, arrays[part.name], taken[part.name])
             data = inject.patched(sheet.data, patches[part.name])
             if data != sheet.data:
                 changed[part.part] = data
