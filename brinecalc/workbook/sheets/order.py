@@ -133,7 +133,8 @@ def _top(book: Book, sheet: Worksheet) -> None:
         "What to buy for the whole plan, in packs; what is on hand is taken off. Nothing to fill in.",
         "lead",
     )
-    styles.put(sheet, "A3", "=plan_state", "strong")
+    page.span(sheet, "A3:L3", "=plan_state", page.Look(size=11, bold=True, wrap=True))
+    sheet.row_dimensions[3].height = 29
     styles.put(sheet, "A4", "Lines", "quiet")
     styles.put(sheet, "B4", f"=COUNT({line})", "cell", "count")
     sheet["B4"].alignment = Alignment(horizontal="left", vertical="center", indent=1)
@@ -144,7 +145,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "I4", "Total", "strong")
     sheet["I4"].alignment = Alignment(horizontal="right", vertical="center", indent=1)
     total = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open>0,"not complete",SUM({paid})))'
-    page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium"), "money")
+    page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium", indent=1), "money")
     styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
     sheet.row_dimensions[5].height = 27

@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import List, Tuple
 
 from openpyxl.formatting.rule import FormulaRule
-from openpyxl.styles import Alignment
+from openpyxl.styles import Alignment, Font
 from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -98,12 +98,6 @@ def _inputs(book: Book, sheet: Worksheet) -> dict[str, str]:
             sheet["K" + at[1:]].alignment = Alignment("left", "center", indent=1)
         places[f"{field.key}_in"] = f"${at[0]}${at[1:]}"
         book.name(f"recipe_{field.key}", SHEET, places[f"{field.key}_in"])
-    styles.put(
-        sheet,
-        "A9",
-        "Curing salt goes by the weight of the product: plan it as a batch and give its number above.",
-        "quiet",
-    )
     return places
 
 
@@ -126,8 +120,14 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
     level = Field("level", "Level", limits=(0, 1), help="Share of the water, such as 0.5%.")
     frame.validate(sheet, names, f"B{low[1:]}:B{high[1:]}")
     frame.validate(sheet, level, f"{low}:{high}")
-    quiet = FormulaRule(formula=['$C$5<>""'], font=styles.font(colour=styles.LINE))
-    sheet.conditional_formatting.add(f"B{low[1:]}:{high}", quiet)
+    unused = Font(color=styles.QUIET, italic=True, strike=True)
+    for cells in (f"B{low[1:]}:{high}", "E5:E7", "C7", "J8"):
+        sheet.conditional_formatting.add(cells, FormulaRule(formula=['$C$5<>""'], font=unused))
+    words = (
+        '=IF({batch_in}="","Curing salt goes by the weight of the product: plan it as a batch and give its number above.",'
+        '"What is struck through was typed on this page and is not used while a batch number stands above.")'
+    )
+    styles.put(sheet, "A9", block.fill(words), "quiet")
     _total(sheet, block, LAST + 1)
 
 
