@@ -98,7 +98,8 @@ def advice(name: str, dimension: str = "") -> str:
     words = key.split(" ")
     if is_vessel(words[-1]):
         return f'leave out "{words[-1]}"' if words[1:] else "say how much one holds, such as 25 kg or 12 x 500 mL"
-    return "the units known are " + ", ".join(known(dimension))
+    names = known(dimension)
+    return "the units known are " + ", ".join(names) if names else "write it as a plain number"
 
 
 def is_vessel(word: str) -> bool:

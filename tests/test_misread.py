@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc import quantity, units
+from brinecalc import quantity, registry, units
 from brinecalc.errors import Unreadable
 
 
@@ -171,3 +171,8 @@ def test_a_text_that_is_too_long_is_told_by_its_length_alone():
 def test_unknown_units_are_answered_with_the_known_ones(name):
     with pytest.raises(Unreadable, match="must be a unit"):
         units.unit(name)
+
+
+def test_where_no_unit_fits_a_plain_number_is_asked_for():
+    sentence = registry.why("BRINE_CURE", 1000, "5 kgg", "dry")
+    assert sentence == 'BRINE_CURE: ppm must be a number, got "5 kgg"; write it as a plain number.'
