@@ -97,7 +97,11 @@ class Chosen:
     def add_sugar(self) -> None:
         """The sugar in the brine, which a meter has to be forgiven."""
         self.add("sweetener", "Sweetener", '[sweetener]&""', "text")
-        sugar = 'IF(OR({method}="dry equilibrium",{sweetener}=""),0,BRINE_SUGARS([w_sweet],{sweetener})/[w_brine])'
+        self.add("liquid", "Instead of water", '[liquid]&""', "text")
+        sugar = (
+            'IF({method}="dry equilibrium",0,(IF({sweetener}="",0,BRINE_SUGARS([w_sweet],{sweetener}))'
+            '+IF({liquid}="",0,BRINE_SUGARS([w_liquid],{liquid})))/[w_brine])'
+        )
         self.add("sugar", "Sugar, of the brine", sugar, "fine_share")
 
     def uptake(self, hours: str, estimate: str) -> str:

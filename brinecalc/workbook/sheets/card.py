@@ -61,7 +61,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.add_soak()
     chosen.add_sugar()
     card_lists.meter(chosen)
-    for key in ("aroma_one", "aroma_two", "phosphate", "acid", "liquid", "cure", "pieces", "label"):
+    for key in ("aroma_one", "aroma_two", "phosphate", "acid", "cure", "pieces", "label"):
         chosen.add(key, f"From the plan: {key.replace('_', ' ')}", f'[{key}]&""', "text")
     chosen.always("injected", "Injected (1 yes)", '=IF({method}="injected",1,0)', "count")
     chosen.always("dry", "Dry (1 yes)", '=IF({method}="dry equilibrium",1,0)', "count")

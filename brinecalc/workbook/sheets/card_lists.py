@@ -89,7 +89,7 @@ def meter(chosen: Chosen) -> None:
     """What a salt meter shows at the start, and what that is of the salt that is there.
 
     Sugar slows the current, so a salt meter shows too little. Two steps find the reading that BRINE_METER would turn
-    back into the strength; the same factor holds for the weaker bath later, to a fifth of a per cent of the reading.
+    back into the strength; the same factor holds for the weaker bath later, to within a hundredth of the reading.
     """
     plain = "{strength}/(1+{strength})"
     step = '@*{strength}/BRINE_METER(@,"salt meter","","water",{sugar})'

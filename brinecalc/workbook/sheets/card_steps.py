@@ -49,7 +49,7 @@ def mixing() -> List[Step]:
              f'&IF({{injected}}=1,", and strain","")&"; then cool it (below).","Stir in the "&{_AROMAS}&".")'),
         Step('AND({dry}=0,{acid}<>"")', '"Add the "&{acid}&" slowly, stirring; leave room to foam."'),
         Step("{dry}=0",
-             'IF({ice}>0,"Stir in the ice and the rest of the water. ","Add the rest of the "&{base}&". ")'
+             'IF({ice}>0,"Stir in the ice and the rest of the water. ",IF({liquid}="","Add the rest of the water. ",""))'
              '&IF({perishable}=1,"No product in it before it is at "&{cold}&" or below.","Bring it to "&{bath_degree}&".")'),
         Step('AND({dry}=0,{cure}<>"")',
              '"Curing salt last, into the cold brine; stir 2 min. Never into cola, juice, wine or vinegar."'),

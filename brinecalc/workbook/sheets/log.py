@@ -159,7 +159,7 @@ def _says(celsius: str) -> str:
         return f'IF(AND({{perishable}}=1,{{at_degree}}<>"",{{at_celsius}}>{limit:g}),{words},'
 
     return (
-        '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({wet}=0,"No bath to read in this batch.",'
+        '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No bath to read in this batch.",'
         + above(
             limits.value("brine temperature"), f'"Above "&{{warm}}&": chill now; over {hours:g} h in all: discard."'
         )
@@ -169,7 +169,7 @@ def _says(celsius: str) -> str:
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
         'IF({at_holds}<{at_fast},"Lower than fast: read again. Has water come in?",'
         'IF({at_holds}>{at_slow},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned."))))))))))))'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))'
     )
 
 
