@@ -150,8 +150,8 @@ SHOWN_BATCH = 2
 """The batch that card, log and charts show when the example is opened."""
 
 LOG: List[Tuple[datetime.datetime, float, float]] = [
-    (_at(5, 8, 15), 0.0656, 3.4), (_at(5, 9), 0.0646, 3.5), (_at(5, 10), 0.0630, 3.9), (_at(5, 11, 30), 0.0621, 4.3),
-    (_at(5, 13), 0.0608, 3.6),
+    (_at(5, 11, 15), 0.0685, 3.4), (_at(5, 11, 45), 0.0669, 3.5), (_at(5, 12, 30), 0.0658, 3.9),
+    (_at(5, 13, 30), 0.0645, 4.3), (_at(5, 14, 30), 0.0636, 3.6),
 ]  # fmt: skip
 """Invented readings of a salt meter in that batch, with the brine's temperature: salt goes in a little fast."""
 
