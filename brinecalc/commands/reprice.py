@@ -106,9 +106,36 @@ def _show(changes: List["Change"], found: "PriceList", apply: bool, report: Opti
         click.echo(f"\nNot done: {len(bad)}")
         for change in bad:
             click.echo(output.text(f"  {change.path}: {change.problem}"))
+    _show_unmet(good, found)
     if report is not None:
-        click.echo(output.text(f"\nEvery batch: {report}"))
+        click.echo(f"\nEvery batch: {output.text(str(report))}")
     written = sum(change.backup is not None for change in good)
     click.echo(
         f"\n{written} written, each with a backup beside it." if apply else "\nNothing was written; --apply writes it."
     )
+
+
+def _show_unmet(changes: List["Change"], found: "PriceList") -> None:
+    """Names of the list that no workbook has, with what they may have been meant for."""
+    from brinecalc.names import Names
+
+    if not changes:
+        return
+    unmet = set(changes[0].not_listed).intersection(*(change.not_listed for change in changes))
+    if not unmet:
+        return
+    listed = _apart(name for change in changes for name in change.listed)
+    known = Names("price", [(name, (), name) for name in listed])
+    click.echo("\nIn no workbook's price list:")
+    for name in sorted(unmet)[:_SHOWN]:
+        near = known.nearest(name, 1)
+        click.echo(output.text(f"  {name}" + (f" (did you mean {near[0]}?)" if near else "")))
+    if len(unmet) > _SHOWN:
+        click.echo(f"  … and {len(unmet) - _SHOWN} more")
+
+
+def _apart(names: Iterable[str]) -> List[str]:
+    """Names without those that only differ in capitals, spaces or plural."""
+    from brinecalc.names import fold
+
+    return list({fold(name): name for name in names if fold(name)}.values())

@@ -20,7 +20,8 @@ def headline(change: Change) -> str:
     """One line on a workbook."""
     count = len(change.prices)
     prices = "no price changes" if not count else "1 price changes" if count == 1 else f"{count} prices change"
-    words = f"{PurePath(change.path).name}: {prices}; batches {_step(change.before, change.after)}"
+    costs = f"batches {_step(change.before, change.after)}" if change.batches else "no batch is planned"
+    words = f"{PurePath(change.path).name}: {prices}; {costs}"
     if any(amount is not None for amount in change.order):
         words += f"; order {_step(*change.order)}"
     return words + (f" (backup: {PurePath(change.backup).name})" if change.backup else "")
@@ -77,6 +78,7 @@ def plain(change: Change) -> Dict[str, Any]:
     """The change as plain data."""
     made = change._asdict()
     made["prices"] = [price._asdict() for price in change.prices]
+    del made["listed"]
     made["batches"] = [batch._asdict() for batch in change.batches]
     return {**made, "before": change.before, "after": change.after}
 

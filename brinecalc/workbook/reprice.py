@@ -48,13 +48,17 @@ class BatchCost(NamedTuple):
 
 
 class Change(NamedTuple):
-    """What new prices do to one workbook, or the reason why they cannot be put in."""
+    """What new prices do to one workbook, or the reason why they cannot be put in.
+
+    `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks.
+    """
 
     path: str
     prices: Tuple[PriceChange, ...] = ()
     batches: Tuple[BatchCost, ...] = ()
     order: Tuple[Optional[float], Optional[float]] = (None, None)
     not_listed: Tuple[str, ...] = ()
+    listed: Tuple[str, ...] = ()
     backup: Optional[str] = None
     problem: Optional[str] = None
 
@@ -119,6 +123,7 @@ class _Book:
         self.content = files.read(path)
         self.name = os.path.basename(path)
         self.edit = Edit(self.content, self.name)
+        self.listed: List[str] = []
         self.old: Cells = {}
         self.new: Cells = {}
 
@@ -136,7 +141,7 @@ class _Book:
             for number, product, label in self.planned()
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
-        return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, backup)
+        return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, tuple(self.listed), backup)
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
         """Notes the new prices beside the names that they are for."""
@@ -147,6 +152,7 @@ class _Book:
         for index, (row, col) in enumerate(names.cells()):
             name = self.edit.look(names.sheet, row, col).value
             key = price_list.key(name) if isinstance(name, str) and name.strip() else ""
+            self.listed += [str(name)] if key else []
             price = self.prices.get(key)
             if price is None or key in met:  # a name that stands twice counts where it stands first
                 continue

@@ -127,8 +127,9 @@ def test_tags_that_close_themselves_end_where_they_end(content, prefix):
     """Such a tag as the last of its parent once swallowed the parent's end."""
     declared = f'xmlns:x="{MAIN}"' if prefix else f'xmlns="{MAIN}"'
     sheet = (
-        f'<{prefix}worksheet {declared}><{prefix}sheetData><{prefix}row r="1"><{prefix}c r="A1"><{prefix}f>1+1</{prefix}f>'
-        f'<{prefix}v/></{prefix}c><{prefix}c r="B1" s="0"/></{prefix}row><{prefix}row r="3"/></{prefix}sheetData>'
+        f'<{prefix}worksheet {declared}><{prefix}sheetData><{prefix}row r="1">'
+        f'<{prefix}c r="A1"><{prefix}f>1+1</{prefix}f><{prefix}v/></{prefix}c>'
+        f'<{prefix}c r="B1" s="0"/></{prefix}row><{prefix}row r="3"/></{prefix}sheetData>'
         f"</{prefix}worksheet>"
     ).encode()
     edit = Edit(content, "book.xlsx")
@@ -160,12 +161,14 @@ def test_shared_texts_are_read():
     edit = Edit(saved(book), "book.xlsx")
     edit.set_part(
         "xl/worksheets/sheet1.xml",
-        f'<worksheet xmlns="{MAIN}"><sheetData><row r="1"><c r="A1" t="s"><v>1</v></c></row></sheetData></worksheet>'.encode(),
+        f'<worksheet xmlns="{MAIN}"><sheetData><row r="1"><c r="A1" t="s"><v>1</v></c></row></sheetData>'.encode()
+        + b"</worksheet>",
     )
     edit.book.shared_texts = "xl/sharedStrings.xml"
     edit.set_part(
         "xl/sharedStrings.xml",
-        f'<sst xmlns="{MAIN}"><si><t>no</t></si><si><r><t>ri</t></r><r><t>ch</t></r><rPh><t>not</t></rPh></si></sst>'.encode(),
+        f'<sst xmlns="{MAIN}"><si><t>no</t></si><si><r><t>ri</t></r><r><t>ch</t></r>'.encode()
+        + b"<rPh><t>not</t></rPh></si></sst>",
     )
     assert edit.look("Sheet", 1, 1).value == "rich"
 
