@@ -30,10 +30,10 @@ KINDS = NUMBERS | TABLES | WORDS | {"amount", "cell", "cells"}
 REQUIRED: Any = object()
 """The default of an argument that has none."""
 
-_ARGUMENT = re.compile(r"\*?(\w+) : (.+)")
-_TEXT = re.compile(r"(?s)(.*?)\s*\[([^\]]*)\]\s*(?:;\s*(.*?))?\.(?:\s+(.*))?$")
-_CLAUSE = re.compile(r"(above|at least|below|at most) (-?[\d.]+(?:e-?\d+)?)$")
-_EXAMPLE = re.compile(r"\s*Example: (.+?)\.?$")
+_ARGUMENT = r"\*?(\w+) : (.+)"  # patterns stay text until a docstring is read, so that start-up stays short
+_TEXT = r"(?s)(.*?)\s*\[([^\]]*)\]\s*(?:;\s*(.*?))?\.(?:\s+(.*))?$"
+_CLAUSE = r"(above|at least|below|at most) (-?[\d.]+(?:e-?\d+)?)$"
+_EXAMPLE = r"\s*Example: (.+?)\.?$"
 _HEADINGS = ("Parameters", "Returns", "Examples")
 
 
@@ -197,7 +197,7 @@ def _arguments(lines: List[str], name: str) -> Dict[str, Tuple[str, str]]:
     current = ""
     for line in lines:
         if not line.startswith(" "):
-            match = _ARGUMENT.match(line)
+            match = re.match(_ARGUMENT, line)
             if not match:
                 raise ValueError(f"{name}: cannot read the parameter line {line!r}")
             current = match[1]
@@ -217,13 +217,13 @@ def _argument(name: str, kind: str, text: str, default: Any, function: str) -> A
         kind = head.replace(" or ", "").strip() or "choice"
     if kind not in KINDS:
         raise ValueError(f"{function}: {name} has the unknown type {kind!r}")
-    match = _TEXT.match(text)
+    match = re.match(_TEXT, text)
     if not match:
         raise ValueError(f"{function}: the text of {name} must read 'Meaning [unit]; limits.', not {text!r}")
     meaning, unit, clauses, rest = match.groups()
     low, high, open_low, open_high = _limits(clauses, f"{function}: {name}")
     rest = rest or ""
-    example = _EXAMPLE.search(rest)
+    example = re.search(_EXAMPLE, rest)
     more = rest[: example.start()] if example else rest
     meaning = meaning.strip() + ("." if not more.strip() else ". " + more.strip())
     return Argument(
@@ -249,7 +249,7 @@ def _limits(clauses: Optional[str], where: str) -> Tuple[Optional[float], Option
         clause = clause.strip()
         if clause == "any":
             continue
-        match = _CLAUSE.match(clause)
+        match = re.match(_CLAUSE, clause)
         if not match:
             raise ValueError(f"{where}: cannot read the limit {clause!r}")
         bound = float(match[2])

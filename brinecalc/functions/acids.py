@@ -1,13 +1,18 @@
-"""Worksheet functions of acids and bases: the pH of a brine, and the dose that brings it to one."""
+"""Worksheet functions of acids and bases: the pH of a brine, and the dose that brings it to one.
+
+One idea: the chemistry is read on first use, since most workbooks never ask for it.
+"""
 
 from __future__ import annotations
 
-from typing import Any, List, Tuple
+from typing import TYPE_CHECKING, Any, List, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.registry import worksheet_function
-from brinecalc.trade import acid_rules, acids
+
+if TYPE_CHECKING:
+    from brinecalc.trade.acids import Part
 
 FAMILY = "Acids and bases"
 _BLANK = (None, "", 0)
@@ -58,16 +63,20 @@ def ph(
     >>> round(ph(1000, ("baking soda",), (5,), 0.05, 200), 1)
     7.6
     """
+    from brinecalc.trade import acid_rules
+
     parts = _parts(ingredients, masses)
     return acid_rules.checked_ph(water, parts, strength, alkalinity, temperature)
 
 
-def _parts(ingredients: Tuple[Any, ...], masses: Tuple[Any, ...]) -> List[acids.Part]:
+def _parts(ingredients: Tuple[Any, ...], masses: Tuple[Any, ...]) -> List[Part]:
     """The named ingredients with their masses in grams; rows blank in both places are left out."""
+    from brinecalc.trade import acids
+
     if len(ingredients) != len(masses):
         rule = f"must be as many cells as there are ingredients, {len(ingredients)}"
         raise Unreadable(rule, argument="masses", got=f"{len(masses)}")
-    parts: List[acids.Part] = []
+    parts: List[Part] = []
     for name, mass in zip(ingredients, masses):
         if name in _BLANK:
             if mass not in _BLANK:
@@ -138,4 +147,6 @@ def ph_dose(
     >>> round(ph_dose(4.5, 1000, "citric acid", 0.05, 200), 2)
     0.41
     """
+    from brinecalc.trade import acid_rules
+
     return acid_rules.checked_dose(target_ph, water, ingredient, strength, alkalinity, temperature)

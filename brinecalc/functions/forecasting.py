@@ -12,7 +12,6 @@ from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
 from brinecalc.registry import worksheet_function
 from brinecalc.science import soaking
-from brinecalc.trade import forecasts
 from brinecalc.trade.pieces import piece
 
 
@@ -81,6 +80,8 @@ def forecast(
     >>> round(forecast((1, 2, 4), ("4.75%", "4.66%", "4.53%"), "chicken breast", 38, 0.01, 0.05, 1, "slow"), 1)
     18.6
     """
+    from brinecalc.trade import forecasts  # read on first use: the whole fit, which only a log needs
+
     times, shares = _log(hours, readings, strength)
     it = piece(product, thickness, temperature, shape, treatment, "typical", native_salt)
     made = forecasts.forecast_for(

@@ -1,7 +1,7 @@
 """Worksheet functions of the family "Label, limits, sources": sodium, added solution, checks, limits and their origin.
 
 One idea: a number that matters can always be asked where it comes from, and a row that could harm someone says so
-before anything is weighed.
+before anything is weighed. The rules are read on first use: they are half the house, and few calls need them.
 """
 
 from __future__ import annotations
@@ -11,9 +11,8 @@ from typing import Any, List, Optional, Tuple
 from brinecalc import registry
 from brinecalc.errors import BrineError, Unreadable
 from brinecalc.registry import worksheet_function
-from brinecalc.trade import citing, limits, topics
-from brinecalc.trade import findings as _findings
 from brinecalc.trade import labels as _labels
+from brinecalc.trade import limits
 
 FAMILY = "Label, limits, sources"
 
@@ -120,7 +119,9 @@ def check(headings: Tuple[Any, ...], values: Tuple[Any, ...]) -> str:
     >>> check(("liquid", "cure"), ("cola", 10))[:10]
     'STOP cure:'
     """
-    return _findings.worst(headings, values)
+    from brinecalc.trade.findings import worst
+
+    return worst(headings, values)
 
 
 @worksheet_function(family=FAMILY)
@@ -146,8 +147,10 @@ def findings(headings: Tuple[Any, ...], values: Tuple[Any, ...]) -> List[List[st
     >>> findings(("product", "bath temperature"), ("chicken breast", 4))
     [['ok', '', '', '']]
     """
-    found = _findings.all_of(headings, values)
-    return [[f.severity, f.subject, f.sentence, f.source] for f in found] or [[_findings.OK, "", "", ""]]
+    from brinecalc.trade.findings import OK, all_of
+
+    found = all_of(headings, values)
+    return [[f.severity, f.subject, f.sentence, f.source] for f in found] or [[OK, "", "", ""]]
 
 
 @worksheet_function(family=FAMILY)
@@ -203,6 +206,8 @@ def source(topic: str) -> str:
     >>> source("usda-sr27").startswith("United States Department of Agriculture")
     True
     """
+    from brinecalc.trade import topics
+
     told = topics.about(topic) + _of_function(topic)
     if not told:
         raise topics.unknown(topic, registry.names())
@@ -211,6 +216,8 @@ def source(topic: str) -> str:
 
 def _of_function(topic: str) -> List[str]:
     """The sources of the worksheet function of that name."""
+    from brinecalc.trade import citing
+
     try:
         spec = registry.spec(topic)
     except BrineError:

@@ -11,7 +11,6 @@ from typing import Any, Optional
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.registry import worksheet_function
-from brinecalc.science import meter as _meter
 from brinecalc.science import mixing, scales, solution
 
 FAMILY = "Strength"
@@ -246,10 +245,12 @@ def meter(
     >>> round(meter(0.05, "salt meter"), 5)
     0.05263
     """
+    from brinecalc.science import meter as instruments  # the physics of instruments, read on first use
+
     number = _plain(reading, "reading", instrument == "salt meter", instrument == "brix")
     if number <= 0.0:
         raise OutOfRange("must be above 0", argument="reading", got=f"{number:.6g}", advice="a blank cell counts as 0")
-    return _meter.strength(number, instrument, temperature, basis, sugar)
+    return instruments.strength(number, instrument, temperature, basis, sugar)
 
 
 @worksheet_function(family=FAMILY)

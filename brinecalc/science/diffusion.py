@@ -13,14 +13,15 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import Dict, Tuple, Union
+from typing import TYPE_CHECKING, Dict, Tuple, Union
 
 from brinecalc.errors import OutOfRange, UnknownName
-from brinecalc.science.block import LargeBathBlock, LimitedBathBlock, relative
-from brinecalc.science.local import Soaked
-from brinecalc.science.local_block import SoakedBlock
 from brinecalc.science.roots import rising_root
 from brinecalc.science.uptake import ShapeUptake, Uptake
+
+if TYPE_CHECKING:
+    from brinecalc.science.local import Soaked
+    from brinecalc.science.local_block import SoakedBlock
 
 Shape = Union[str, Tuple[float, float, float]]
 
@@ -96,23 +97,29 @@ def soaked(fourier: float, shape: Shape = "slab", bath: float = math.inf) -> Uni
 def _soaked(fourier: float, shape: Shape, bath: float) -> Union[Soaked, SoakedBlock]:
     _check(shape, bath)
     if isinstance(shape, str):
+        from brinecalc.science.local import Soaked
+
         return Soaked(DIMENSIONS[shape], bath, fourier)
+    from brinecalc.science.block import relative
+    from brinecalc.science.local_block import SoakedBlock
+
     return SoakedBlock(relative(shape), bath, fourier)
 
 
 def _kernel(shape: Shape, bath: float) -> Tuple[Uptake, float]:
     _check(shape, bath)
-    kernel: Uptake
-    if isinstance(shape, str):
-        kernel = ShapeUptake(DIMENSIONS[shape], bath)
-    elif math.isinf(bath):
-        kernel = LargeBathBlock(relative(shape))
-    else:
-        kernel = LimitedBathBlock(relative(shape), bath)
+    kernel = ShapeUptake(DIMENSIONS[shape], bath) if isinstance(shape, str) else _block(shape, bath)
     if len(_made) >= _MEMORY:
         _made.clear()
     made = _made[(shape, bath)] = (kernel, _scale(shape))
     return made
+
+
+def _block(shape: Tuple[float, float, float], bath: float) -> Uptake:
+    from brinecalc.science.block import LargeBathBlock, LimitedBathBlock, relative  # few pieces are blocks
+
+    lengths = relative(shape)
+    return LargeBathBlock(lengths) if math.isinf(bath) else LimitedBathBlock(lengths, bath)
 
 
 def _scale(shape: Shape) -> float:

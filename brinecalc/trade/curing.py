@@ -21,9 +21,6 @@ METHODS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
 DEFAULT_STRENGTH = 0.0625
 """Sodium nitrite in the curing salt when no grade is named: No. 1."""
 
-ION_SHARE = limits.value("nitrite ion in sodium nitrite")
-"""Nitrite ion in sodium nitrite, by mass."""
-
 _BY_GAIN = frozenset(("pumped", "pick-up"))
 _MILLION = 1e6
 _SET_LEVEL = 0.5  # ppm; a set level is met when it shows as that whole number
@@ -167,7 +164,7 @@ def named(method: str, kind: str = "general") -> str:
 
 def as_ion(ppm: float) -> float:
     """Nitrite as ion from nitrite as sodium nitrite."""
-    return ppm * ION_SHARE
+    return ppm * limits.value("nitrite ion in sodium nitrite")
 
 
 def salt_in_cure(cure: float, cure_strength: float = DEFAULT_STRENGTH, nitrate: float = 0.0) -> float:

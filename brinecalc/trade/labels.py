@@ -11,10 +11,7 @@ from typing import Any, List, Sequence, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, Impossible, OutOfRange, Unreadable
-from brinecalc.trade import cells, ingredients, limits
-
-PER_GRAM = limits.value("sodium in salt")
-"""Milligrams of sodium in a gram of salt."""
+from brinecalc.trade import ingredients, limits
 
 _MILLIGRAMS = 1000.0
 
@@ -22,7 +19,7 @@ _MILLIGRAMS = 1000.0
 def sodium(serving: float, salt_share: float, sources: Sequence[Tuple[float, float]] = ()) -> float:
     """Milligrams of sodium in a serving: from salt, and from sources as (share of the product, sodium in it)."""
     others = sum(share * sodium_in for share, sodium_in in sources)
-    return serving * (salt_share * PER_GRAM + others * _MILLIGRAMS)
+    return serving * (salt_share * limits.value("sodium in salt") + others * _MILLIGRAMS)
 
 
 def rounded(milligrams: float) -> float:
@@ -48,6 +45,8 @@ def added_solution(green: float, finished: float) -> float:
 
 def sources(names: Sequence[Any], shares: Sequence[Any]) -> List[Tuple[float, float]]:
     """Names and shares of the product as (share, sodium in it); pairs that are blank on both sides are skipped."""
+    from brinecalc.trade import cells  # reading a sheet's cells is a room of its own, and most labels need none
+
     if len(names) != len(shares):
         got = f"{len(shares)} for {len(names)} ingredients"
         raise Unreadable("must have as many cells as ingredients", argument="shares", got=got)
@@ -68,6 +67,8 @@ def _is_nothing(cell: Any) -> bool:
 
 def _share(cell: Any, number: int) -> float:
     """One share; a blank beside a name counts as 0, as a blank number does everywhere."""
+    from brinecalc.trade import cells
+
     if cell is None:
         return 0.0
     try:

@@ -45,7 +45,7 @@ WORKED = {
     "26": lambda: 100.0 * limits.value("phosphate pickle") * 0.10,
     "29": lambda: 100.0 * limits.value("phosphate", "US") * 1.20 / 0.20,
     "30": lambda: 100.0 * limits.value("phosphate", "US") * limits.value("p2o5 in tripolyphosphate"),
-    "31": lambda: limits.value("nitrite ion ingoing", "EU") / curing.ION_SHARE,
+    "31": lambda: limits.value("nitrite ion ingoing", "EU") / curing.as_ion(1.0),
 }
 
 
@@ -122,7 +122,7 @@ def test_eu_ceiling_is_80_of_the_ion(method: str, kind: str) -> None:
     """Regulation (EU) 2023/2108: 80 mg/kg as NO2; molar masses from an independent periodic table."""
     share = formula("NO2").mass / formula("NaNO2").mass
     assert share == pytest.approx(0.6668, abs=5e-5)
-    assert share == pytest.approx(curing.ION_SHARE, rel=1e-5)
+    assert share == pytest.approx(curing.as_ion(1.0), rel=1e-5)
     assert curing.as_ion(curing.limit(method, kind, "EU").value) == pytest.approx(80.0, rel=1e-12)
 
 
