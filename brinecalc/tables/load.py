@@ -10,7 +10,6 @@ Read on first use and kept; needs nothing beyond Python 3.9.
 
 from __future__ import annotations
 
-import csv
 import os
 from typing import Any, Dict, List, NamedTuple, Optional, Tuple
 
@@ -67,6 +66,8 @@ def rows(name: str) -> Tuple[Row, ...]:
 
 def parse(text: str, name: str) -> Table:
     """A table from its text; raises with the line and column of the first thing that breaks its own rules."""
+    import csv  # not needed before the first table is
+
     about: List[str] = []
     columns: List[Column] = []
     lines = text.splitlines()
