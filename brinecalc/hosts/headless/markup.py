@@ -19,7 +19,8 @@ SPREADSHEET = (
 )
 """The namespace of workbooks, as usually written and in the strict variant."""
 
-_UNWRITABLE = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
+_SPECIAL = re.compile("[&<>\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
 
 Element = Tuple[str, Dict[str, str], str]
 
@@ -94,5 +95,7 @@ def elements(data: bytes, part: str, wanted: Tuple[str, ...]) -> List[Element]:
 
 def escape(text: str) -> str:
     """Text as it may stand in an element; what XML cannot hold at all is left out."""
-    clean = _UNWRITABLE.sub("", text)
+    if not _SPECIAL.search(text):
+        return text
+    clean = _FORBIDDEN.sub("", text)
     return clean.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("\r", "&#13;")

@@ -59,8 +59,8 @@ def floor_math(value: Value, step: Value = 1.0, mode: Value = 0.0) -> float:
 
 
 def serial(value: Value) -> float:
-    """A date; there is none before the first day of the calendar."""
+    """A date; there is none before the first day of the calendar or after the year 9999."""
     day = number(value)
-    if day < 0:
+    if not 0 <= day <= 2_958_465:
         raise Fault(error("Num"))
     return day
