@@ -20,6 +20,7 @@ COMMANDS = {
     "new": ("new", "Make a production workbook, blank or with an example."),
     "share": ("share", "Make copies of a workbook for other people."),
     "reprice": ("reprice", "Put new prices into workbooks and show what changes."),
+    "respell": ("respell", "Spell our functions as another spreadsheet program needs them."),
     "soak-chart": ("soak_chart", "Print hours to soak and to rest, by product and thickness."),
     "functions": ("functions", "List the worksheet functions, or describe one."),
     "install": ("install", "Put the functions into a spreadsheet program."),

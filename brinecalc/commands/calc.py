@@ -10,6 +10,7 @@ import click
 
 from brinecalc import files
 from brinecalc.commands import output
+from brinecalc.commands import target as targets
 
 if TYPE_CHECKING:
     from brinecalc.hosts.headless import Problem, Report
@@ -35,13 +36,13 @@ def command(
     with certainty, and 2 if the file cannot be used.
     """
     try:
-        place = _place(workbook, target, in_place, overwrite)
+        place = targets.place(workbook, target, in_place, overwrite, "computed")
         content = files.read(workbook)
         from brinecalc.hosts.headless import calculate
 
         outcome = calculate(content, workbook.name, progress=_progress)
         _progress("")
-        backup = _write(workbook, place, content, outcome.content, overwrite)
+        backup = targets.write(workbook, place, content, outcome.content, overwrite)
     except files.FileTrouble as trouble:
         _progress("")
         if as_json:
@@ -57,31 +58,6 @@ def command(
         click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
         _show(report, every)
     sys.exit(0 if report.clean else 1)
-
-
-def _place(workbook: Path, target: Optional[Path], in_place: bool, overwrite: bool) -> Path:
-    """Where the result goes; refuses early what would be refused after the work."""
-    if in_place:
-        if target is not None:
-            raise files.FileTrouble("--in-place and -o exclude each other")
-        return workbook
-    place = target or files.beside(workbook, "computed")
-    if place.is_dir():
-        place = place / workbook.name
-    if files.same(place, workbook):
-        raise files.FileTrouble(f"{place} is the workbook itself; add --in-place instead of -o to change it")
-    if place.suffix.lower() != workbook.suffix.lower():
-        raise files.FileTrouble(f"{place} must end in {workbook.suffix} like the workbook itself")
-    if place.exists() and not overwrite:
-        raise files.FileTrouble(f"{place} exists already; give another name with -o, or add --overwrite")
-    return place
-
-
-def _write(workbook: Path, place: Path, old: bytes, new: bytes, overwrite: bool) -> Optional[Path]:
-    if place != workbook:
-        files.write(place, new, overwrite=overwrite)
-        return None
-    return files.replace(workbook, new, was=old) if new != old else None
 
 
 def _progress(step: str) -> None:

@@ -24,6 +24,8 @@ from brinecalc.hosts.formulas.lexer import tokens
 
 PLAIN, DOTTED, OFFICE = "plain", "dotted", "office"
 SPELLINGS = (PLAIN, DOTTED, OFFICE)
+PROGRAMS = {"excel": PLAIN, "excel-lite": OFFICE, "calc": DOTTED}
+"""Programs that a workbook can be made for, and the spelling of our functions that each reads without help."""
 
 _OURS = re.compile(r"(?i)(?:_xlfn\.|_xludf\.)?(?:BRINE[_.]|_xldudf_BRINE_)([A-Z][A-Z0-9_]*)")
 _ADD_IN = re.compile(r"(?i)\[\d+\]!|'?[^'!]*\.(?:xlam|xla|xlsm|xlsb)'?!")

@@ -7,7 +7,7 @@ values are in it as if a spreadsheet program had saved it.
 from __future__ import annotations
 
 import re
-from typing import Callable, Dict, NamedTuple, Optional
+from typing import Callable, NamedTuple, Optional
 from xml.sax.saxutils import unescape
 
 from brinecalc.hosts import spelling
@@ -16,17 +16,10 @@ from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit
 
-PROGRAMS: Dict[str, str] = {
-    "excel": spelling.PLAIN,
-    "excel-lite": spelling.OFFICE,
-    "calc": spelling.DOTTED,
-}
-"""Programs that a workbook can be made for, and the spelling of our functions that each reads without help."""
-
 PAPERS = {"metric": "A4", "US": "Letter"}
 """The paper that goes with the units, unless another is asked for."""
 
-_FORMULA = re.compile(rb"(<(?:\w+:)?f(?:\s[^>]*)?>)([^<]+)(?=</)")
+_FORMULA = re.compile(rb"(<(?:\w+:)?(?:f|formula[12]?|definedName)(?:\s[^>]*)?>)([^<]+)(?=</)")
 
 
 class Created(NamedTuple):
@@ -36,24 +29,37 @@ class Created(NamedTuple):
     report: Report
 
 
+class Respelled(NamedTuple):
+    """The workbook in another spelling, and how many of its formulas changed."""
+
+    content: bytes
+    formulas: int
+
+
 def create(options: Options, program: str = "excel", progress: Optional[Callable[[str], None]] = None) -> Created:
     """Builds and computes a workbook; the same arguments give the same bytes."""
     if progress is not None:
         progress("building")
-    content = respelled(build.build(options), PROGRAMS[program])
+    content = respelled(build.build(options), spelling.PROGRAMS[program]).content
     outcome = calculate(content, "workbook.xlsx", progress=progress)
     return Created(outcome.content, outcome.report)
 
 
-def respelled(content: bytes, way: str) -> bytes:
-    """The workbook with our functions in another spelling; values and everything else stay."""
+def respelled(content: bytes, way: str, name: str = "workbook.xlsx") -> Respelled:
+    """The workbook with our functions in another spelling; values, texts and everything else stay."""
+    count = 0
 
     def anew(match: "re.Match[bytes]") -> bytes:
+        nonlocal count
         old = unescape(match[2].decode(), {"&quot;": '"', "&apos;": "'"})
         new = spelling.respell(old, way)
-        return match[0] if new == old else match[1] + markup.escape(new).encode()
+        if new == old:
+            return match[0]
+        count += 1
+        return match[1] + markup.escape(new).encode()
 
-    edit = Edit(content, "workbook.xlsx")
-    for part in edit.sheets.values():
+    edit = Edit(content, name)
+    for part in (*edit.sheets.values(), edit.book.part):
         edit.set_part(part, _FORMULA.sub(anew, edit.part(part)))
-    return edit.done()
+    return Respelled(edit.done() if count else content, count)
+
