@@ -1,0 +1,381 @@
+"""New prices into workbooks: the list is read strictly, the right costs move, nothing is written but when told."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import math
+import zipfile
+from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from click.testing import CliRunner
+from filling import FIRST, Person
+from killing import killed
+
+from brinecalc.cli import app
+from brinecalc.files import FileTrouble
+from brinecalc.workbook import pools, price_list, price_report
+from brinecalc.workbook.book import Options
+from brinecalc.workbook.create import create
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.price_list import PriceList
+from brinecalc.workbook.reprice import Change, reprice, reprice_one
+
+LIST = "Name;Pack size;Price;Supplier\nSALT ;10 kg;13,80;x\nhoney;;73;\nunicorn;1 kg;5;\n"
+"""As a purchasing program on the Continent writes it; salt doubles, and so does honey."""
+
+
+@pytest.fixture(scope="module")
+def example() -> bytes:
+    return create(Options("metric", "A4", True)).content
+
+
+@pytest.fixture
+def book(example: bytes, tmp_path: Path) -> Path:
+    path = tmp_path / "Plan.xlsx"
+    path.write_bytes(example)
+    return path
+
+
+@pytest.fixture(scope="module")
+def prices() -> PriceList:
+    return price_list.read(LIST.encode(), "prices.csv")
+
+
+@pytest.fixture(scope="module")
+def change(example: bytes, prices: PriceList, tmp_path_factory: pytest.TempPathFactory) -> Change:
+    path = tmp_path_factory.mktemp("dry") / "Plan.xlsx"
+    path.write_bytes(example)
+    return reprice_one(str(path), prices.prices)
+
+
+def values(content: bytes) -> openpyxl.Workbook:
+    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+
+
+def parts(content: bytes) -> dict[str, bytes]:
+    with zipfile.ZipFile(io.BytesIO(content)) as file:
+        return {name: file.read(name) for name in file.namelist()}
+
+
+def run(*arguments: Any) -> Any:
+    return CliRunner().invoke(app, ["reprice", *map(str, arguments)])
+
+
+# ---- the list
+
+
+def test_a_list_is_read_with_its_own_headings_marks_and_decimal_commas(prices: PriceList) -> None:
+    assert {key: (p.name, p.price, p.pack) for key, p in prices.prices.items()} == {
+        "salt": ("SALT", 13.8, "10 kg"),
+        "honey": ("honey", 73.0, None),
+        "unicorn": ("unicorn", 5.0, "1 kg"),
+    }
+    assert prices.unused == ("Supplier",)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> None:
+    found = price_list.read("name,price\ncrème fraîche,4.5\n".encode(encoding), "p.csv")
+    assert [price.name for price in found.prices.values()] == ["crème fraîche"]
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("name,price\nsalt,=1+1\n", "row 2: “=1+1” begins with ="),
+        ("name,price\n=HYPERLINK(1),4\n", "takes for a formula"),
+        ("name,price\nsalt,+4\n", "begins with +"),
+        ("name,price\nsalt,-4\n", "begins with -"),
+        ("name,price\n@salt,4\n", "begins with @"),
+        ("name,price\n  =salt,4\n", "begins with ="),
+        ("name,price,note\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
+        ('name,price\nsalt,"1,000"\n', "the price “1,000”"),
+        ("name,price\nsalt,\n", "row 2: the price is missing"),
+        ("name,price\n,4\n", "has no name"),
+        ("name,price\nsalt,4 kg\n", "write it as 11.90"),
+        ("name,price\nsalt,1e400\n", "the price"),
+        ("name,price,pack\nsalt,4,25\n", "needs its unit"),
+        ("name,price,pack\nsalt,4,6/1 gal\n", "the pack “6/1 gal”"),
+        ("name,price,date\nsalt,4,03/04/26\n", "written as 2026-11-30"),
+        ("name,price\nsalt,4\nSalts,5\n", "row 3: Salts stands further up with another price"),
+        ("a,b\n1,2\n", "no column headed name"),
+        ("name,price\n", "holds no prices"),
+        ("", "is empty"),
+        ('name,price\n"salt,4\n', "cannot be read as CSV"),
+        ("name,price\n" + "x" * 200 + ",4\n", "longer than 120"),
+        ("PK\x03\x04\0\0", "not a text file"),
+    ],
+)
+def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason: str) -> None:
+    with pytest.raises(FileTrouble, match=reason.replace("+", r"\+").replace("(", r"\(")):
+        price_list.read(text.encode(), "p.csv")
+
+
+def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:
+    """Aliases from the tables of products and ingredients."""
+    assert len({price_list.key(name) for name in ("chicken breast", "Chicken Breasts", "chicken supreme")}) == 1
+    assert price_list.key("chicken breast") != price_list.key("chicken thigh")
+
+
+# ---- one workbook
+
+
+def test_costs_move_by_mass_times_the_price_difference(change: Change, example: bytes) -> None:
+    """Independent: the masses stand in Results (grams), old prices and usable shares of salt and honey in Prices."""
+    book = values(example)
+    rows = {row[0].value: [cell.value for cell in row] for row in book["Prices"].iter_rows(FIRST, FIRST + 60)}
+    assert rows["salt"][2:4] == ["10 kg", 6.9]
+    assert rows["honey"][2:4] == ["5 kg", 36.5]
+    usable = {name: rows[name][4] or 1 for name in ("salt", "honey")}
+    heads = {cell.value: cell.column for cell in book["Results"][6]}
+    for batch in change.batches:
+        row = FIRST + batch.number - 1
+        salt = book["Results"].cell(row, heads["Salt"]).value
+        sweetener = book["Plan"].cell(row, next(c.column for c in book["Plan"][6] if c.value == "Sweetener")).value
+        honey = book["Results"].cell(row, heads["Sweetener"]).value if sweetener == "honey" else 0
+        assert batch.before == pytest.approx(book["Results"].cell(row, heads["Cost of the batch"]).value, rel=1e-9)
+        assert batch.after is not None
+        assert batch.after - batch.before == pytest.approx(
+            salt * (13.8 - 6.9) / (10_000 * usable["salt"]) + honey * (73 - 36.5) / (5000 * usable["honey"]),
+            rel=1e-7,
+            abs=1e-12,
+        )
+
+
+def test_the_account_names_prices_batches_and_what_is_not_listed(change: Change) -> None:
+    assert [(p.name, p.before, p.after, p.pack) for p in change.prices] == [
+        ("salt", 6.9, 13.8, None),
+        ("honey", 36.5, 73.0, None),
+    ]
+    assert [b.number for b in change.batches] == list(range(1, 16))
+    assert change.batches[0][:3] == (1, "chicken breast", "Friday lunch")
+    assert change.not_listed == ("unicorn",)
+    assert change.before == pytest.approx(math.fsum(b.before or 0 for b in change.batches))
+    assert (change.problem, change.backup) == (None, None)
+
+
+def test_nothing_is_written_unless_told(book: Path, prices: PriceList, example: bytes) -> None:
+    reprice_one(str(book), prices.prices)
+    assert book.read_bytes() == example
+    assert list(book.parent.iterdir()) == [book]
+
+
+def test_applied_prices_stand_in_the_book_with_a_backup(
+    book: Path, prices: PriceList, example: bytes, change: Change
+) -> None:
+    done = reprice_one(str(book), prices.prices, apply=True)
+    assert done.batches == change.batches
+    assert done.backup == str(book.parent / "Plan.backup.xlsx")
+    assert Path(done.backup).read_bytes() == example
+    found = {row[0].value: row[3].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    assert (found["salt"], found["honey"]) == (13.8, 73)
+    again = reprice_one(str(book), prices.prices, apply=True)
+    assert (again.prices, again.backup, again.before) == ((), None, pytest.approx(change.after))
+
+
+def test_only_sheets_change_and_on_prices_only_the_prices(book: Path, prices: PriceList, example: bytes) -> None:
+    reprice_one(str(book), prices.prices, apply=True)
+    old, new = parts(example), parts(book.read_bytes())
+    assert list(old) == list(new)
+    assert all(name.startswith("xl/worksheets/sheet") for name in old if old[name] != new[name])
+    typed = [Edit(content, "x.xlsx") for content in (example, book.read_bytes())]
+    for sheet in typed[0].sheets:
+        cells = [edit.map(sheet).cells for edit in typed]
+        assert list(cells[0]) == list(cells[1])
+        moved = [
+            k for k in cells[0] if not cells[0][k].formula and typed[0].look(sheet, *k) != typed[1].look(sheet, *k)
+        ]
+        assert len(moved) == (2 if sheet == "Prices" else 0)
+
+
+def test_dates_go_beside_prices_where_they_are_given(book: Path) -> None:
+    found = price_list.read(b"name,price,date\nsalt,1,2027-02-03\nhoney,2,\n", "p.csv")
+    reprice_one(str(book), found.prices, True, price_list.day("2027-01-31", "--date"))
+    dates = {row[0].value: row[10].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    assert str(dates["salt"])[:10] == "2027-02-03"
+    assert str(dates["honey"])[:10] == "2027-01-31"
+
+
+def test_another_pack_is_put_in_and_the_same_one_spelled_otherwise_is_left(book: Path) -> None:
+    found = price_list.read(b"name,price,pack\nsalt,6.9,10000 g\nhoney,36.5,2 x 2.5 kg\nwater,2.4,500 kg\n", "p.csv")
+    change = reprice_one(str(book), found.prices, apply=True)
+    assert [(p.name, p.pack) for p in change.prices] == [("water", "500 kg")]
+    packs = {row[0].value: row[2].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    assert (packs["salt"], packs["honey"], packs["water"]) == ("10 kg", "5 kg", "500 kg")
+
+
+def test_a_cost_that_is_open_stays_open(book: Path, prices: PriceList, example: bytes) -> None:
+    person = Person(example)
+    row = next(c.row for c in person.book["Prices"]["A"] if c.value == "chicken breast")
+    person.fill("Prices", row, {"Price of the pack": None})
+    person.book.save(book)
+    change = reprice_one(str(book), prices.prices)
+    assert (change.batches[0].before, change.batches[0].after) == (None, None)
+    assert change.before is None
+    assert change.batches[1].after is not None
+
+
+# ---- many workbooks
+
+
+def spoiled(folder: Path) -> dict[Path, str]:
+    """Workbooks that cannot be used, and a word of the reason for each."""
+    strange = openpyxl.Workbook()
+    strange.save(folder / "strange.xlsx")
+    (folder / "text.xlsx").write_text("not a workbook")
+    (folder / "old.xls").write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600))
+    return {
+        folder / "strange.xlsx": "no price list",
+        folder / "text.xlsx": "a text file",
+        folder / "old.xls": "old .xls format",
+        folder / "missing.xlsx": "there is no file",
+    }
+
+
+def test_bad_books_are_listed_with_their_reason_and_the_rest_is_done(
+    book: Path, prices: PriceList, change: Change
+) -> None:
+    bad = spoiled(book.parent)
+    found = {c.path: c for c in pools.run([*map(str, bad), str(book)], prices.prices, 1)}
+    for path, reason in bad.items():
+        assert reason in (found[str(path)].problem or "")
+    assert found[str(book)].batches == change.batches
+
+
+@pytest.mark.parametrize("kind", ["threads", "processes", "cluster"])
+def test_any_executor_gives_the_same_answers(kind: str, book: Path, prices: PriceList, change: Change) -> None:
+    paths = [str(book), str(book.parent / "missing.xlsx")]
+    if kind == "cluster":
+        distributed = pytest.importorskip("distributed", reason="the optional extra dask is not installed")
+        cluster = distributed.LocalCluster(n_workers=1, threads_per_worker=1, dashboard_address=None)
+        with cluster, distributed.Client(cluster) as client:
+            found = {c.path: c for c in reprice(paths, prices.prices, client.get_executor())}
+    else:
+        with (ThreadPoolExecutor if kind == "threads" else ProcessPoolExecutor)(1) as pool:
+            found = {c.path: c for c in reprice(paths, prices.prices, pool)}
+    assert found[paths[0]].batches == change.batches
+    assert "there is no file" in (found[paths[1]].problem or "")
+
+
+def test_a_book_that_kills_its_worker_takes_no_other_with_it(
+    monkeypatch: pytest.MonkeyPatch, prices: PriceList
+) -> None:
+    """The first pool breaks as a real one does: every book it still owes fails. Alone, only the culprit fails."""
+
+    class Pool:
+        def __init__(self, alone: bool) -> None:
+            self.alone = alone
+
+        def __enter__(self) -> Pool:
+            return self
+
+        def __exit__(self, *_: object) -> None:
+            return
+
+        def submit(self, _: Any, path: str, *__: Any) -> Future[Change]:
+            future: Future[Change] = Future()
+            if self.alone and path != "culprit":
+                future.set_result(Change(path))
+            else:
+                future.set_exception(BrokenProcessPool("a process was ended"))
+            return future
+
+    made: list[int] = []
+    monkeypatch.setattr(pools, "_pool", lambda jobs: made.append(jobs) or Pool(len(made) > 1))
+    found = {c.path: c.problem for c in pools.run(["one", "culprit", "two"], prices.prices, 2)}
+    assert found["one"] is None
+    assert found["two"] is None
+    assert "stopped" in (found["culprit"] or "")
+
+
+def test_thousands_are_not_handed_over_at_once(prices: PriceList) -> None:
+    class Counting:
+        open = most = 0
+
+        def submit(self, _: Any, path: str, *__: Any) -> Future[Change]:
+            self.open += 1
+            self.most = max(self.most, self.open)
+            future: Future[Change] = Future()
+            future.set_result(Change(path))
+            return future
+
+    executor, done = Counting(), 0
+    for _ in reprice(map(str, range(5000)), prices.prices, executor):  # type: ignore[arg-type]
+        executor.open -= 1
+        done += 1
+    assert done == 5000
+    assert executor.most <= 64
+
+
+# ---- the command
+
+
+def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, example: bytes, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text(LIST)
+    report = tmp_path / "out.csv"
+    spoiled(tmp_path)
+    result = run(tmp_path / "prices.csv", tmp_path, "--report", report)
+    assert result.exit_code == 1  # some books could not be used
+    for words in ("2 prices change", "chicken breast", "Not done: 2", "unicorn", "Supplier", "Nothing was written"):
+        assert words in result.output
+    assert book.read_bytes() == example
+    with report.open(encoding="utf-8-sig", newline="") as file:
+        rows = list(csv.DictReader(file))
+    plan = [row for row in rows if row["workbook"].endswith("Plan.xlsx")]
+    assert [row["batch"] for row in plan] == [*map(str, range(1, 16)), "all"]
+    assert float(plan[-1]["cost after"]) == pytest.approx(sum(float(row["cost after"]) for row in plan[:-1]), rel=1e-6)
+    assert {Path(row["workbook"]).name for row in rows if row["remark"]} == {"strange.xlsx", "text.xlsx"}
+    assert run(tmp_path / "prices.csv", book, "--report", report).exit_code == 2  # the report is there already
+
+
+def test_the_command_writes_when_told_and_passes_over_backups(book: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text(LIST)
+    result = run(tmp_path / "prices.csv", tmp_path, "--apply")
+    assert result.exit_code == 0
+    assert "1 written" in result.output
+    again = run(tmp_path / "prices.csv", tmp_path, "--apply", "--json")
+    assert [Path(item["path"]).name for item in json.loads(again.output)] == ["Plan.xlsx"]
+
+
+def test_the_command_refuses_a_list_with_a_formula_before_it_opens_a_book(book: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text("name,price\nsalt,=2\n")
+    result = run(tmp_path / "prices.csv", book, "--apply")
+    assert result.exit_code == 2
+    assert "takes for a formula" in result.output
+
+
+def test_two_jobs_answer_as_one(book: Path, tmp_path: Path, change: Change) -> None:
+    (tmp_path / "prices.csv").write_text(LIST)
+    (tmp_path / "Second.xlsx").write_bytes(book.read_bytes())
+    result = run(tmp_path / "prices.csv", tmp_path, "--jobs", 2, "--json")
+    found = json.loads(result.output)
+    assert [item["after"] for item in found] == [pytest.approx(change.after)] * 2
+
+
+def test_a_label_that_looks_like_a_formula_is_disarmed_in_the_report() -> None:
+    from brinecalc.workbook.reprice import BatchCost
+
+    made = price_report.as_csv([Change("b.xlsx", batches=(BatchCost(1, "@x", "=1+1", 2.0, 1.0),))]).decode("utf-8-sig")
+    row = list(csv.reader(io.StringIO(made)))[1]
+    assert row == ["b.xlsx", "1", "'@x", "'=1+1", "2.0", "1.0", "-1.0", "-50.0", ""]
+
+
+def test_killed_at_any_moment_the_book_is_the_old_or_the_new_one(
+    book: Path, tmp_path: Path, example: bytes, prices: PriceList
+) -> None:
+    (tmp_path / "prices.csv").write_text(LIST)
+    finished = tmp_path / "done" / "Plan.xlsx"
+    finished.parent.mkdir()
+    finished.write_bytes(example)
+    reprice_one(str(finished), prices.prices, apply=True)
+    arguments = ["reprice", str(tmp_path / "prices.csv"), str(book), "--apply"]
+    seen = killed(arguments, book, example, finished.read_bytes(), times=5, seed=7)
+    assert sum(seen.values()) == 5
+    assert set(seen) <= {"old", "new"}
