@@ -190,7 +190,10 @@ def _gate(found: Entry) -> Function:
 def _result(answer: Any) -> Any:
     """An answer as cells: no nan, no infinity, no boolean, no minus zero."""
     if isinstance(answer, (list, tuple)):
-        return [[_result(cell) for cell in row] for row in answer]
+        return [
+            [cell + 0.0 if type(cell) is float and cell - cell == 0.0 else _result(cell) for cell in row]
+            for row in answer
+        ]
     if isinstance(answer, str):
         return answer
     if answer is None:
