@@ -1,4 +1,4 @@
-"""``brinecalc respell``: names change spelling where a formula calls them and nowhere else; there and back is nothing."""
+"""``brinecalc respell``: names change where a formula calls them and nowhere else; there and back is nothing."""
 
 from __future__ import annotations
 

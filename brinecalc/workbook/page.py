@@ -47,7 +47,7 @@ def span(sheet: Worksheet, cells: str, value: object = None, look: Look = PLAIN,
     if (left, top) != (right, bottom):
         sheet.merge_cells(cells)
     corner = sheet.cell(top, left)
-    corner.value = value  # type: ignore[assignment]
+    corner.value = value
     corner.number_format = styles.FORMATS.get(form, form)
     typed = look.paint == "input"
     for row in range(top, bottom + 1):

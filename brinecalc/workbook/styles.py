@@ -72,7 +72,7 @@ def base(workbook: Workbook) -> None:
 def put(sheet: Worksheet, address: str, value: object, style: str = "body", form: str = "plain") -> None:
     """Writes a value with one of the house's cell styles."""
     cell = sheet[address]
-    cell.value = value  # type: ignore[assignment]
+    cell.value = value
     dress(cell, style, form)
 
 

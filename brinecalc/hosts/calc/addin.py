@@ -14,10 +14,10 @@ import struct
 import sys
 from typing import Any, Callable, Dict, Tuple
 
-import uno  # type: ignore[import-not-found]
-import unohelper  # type: ignore[import-not-found]
-from com.sun.star.lang import Locale, XLocalizable, XServiceInfo, XServiceName  # type: ignore[import-not-found]
-from com.sun.star.sheet import ResultEvent, XVolatileResult  # type: ignore[import-not-found]
+import uno
+import unohelper
+from com.sun.star.lang import Locale, XLocalizable, XServiceInfo, XServiceName
+from com.sun.star.sheet import ResultEvent, XVolatileResult
 
 FOLDER = os.path.dirname(os.path.abspath(__file__))
 LIBRARY = os.path.join(FOLDER, "pythonpath")

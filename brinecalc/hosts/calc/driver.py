@@ -11,9 +11,9 @@ import sys
 import time
 from typing import Any, Dict, Iterator, List, Tuple
 
-import uno  # type: ignore[import-not-found]
-from com.sun.star.beans import PropertyValue  # type: ignore[import-not-found]
-from com.sun.star.uno import Exception as UnoException  # type: ignore[import-not-found]
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.uno import Exception as UnoException
 
 FILLED = 1 | 2 | 4 | 16  # com.sun.star.sheet.CellFlags: values, dates, texts, formulas
 ANY_RESULT = 7

@@ -13,12 +13,12 @@ import sys
 from functools import partial
 from typing import Any, Callable, Dict, Iterator, List, Set, Tuple
 
-import uno  # type: ignore[import-not-found]
-import unohelper  # type: ignore[import-not-found]
-from com.sun.star.lang import XServiceInfo  # type: ignore[import-not-found]
-from com.sun.star.table import CellAddress  # type: ignore[import-not-found]
-from com.sun.star.task import XJob  # type: ignore[import-not-found]
-from com.sun.star.uno import Exception as UnoException  # type: ignore[import-not-found]
+import uno
+import unohelper
+from com.sun.star.lang import XServiceInfo
+from com.sun.star.table import CellAddress
+from com.sun.star.task import XJob
+from com.sun.star.uno import Exception as UnoException
 
 FOLDER = os.path.dirname(os.path.abspath(__file__))
 LIBRARY = os.path.join(FOLDER, "pythonpath")
