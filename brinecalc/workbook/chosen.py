@@ -44,8 +44,14 @@ class Chosen:
         self.always("on", "Anything planned in it", "=IF({number}=0,0,[w_on])", "count")
         self.always("says", "What the plan says", '=IF({on}=0,"EMPTY",[w_says])', "text")
         self.always("usable", "May be worked from", '=IF(OR({on}=0,{says}="FAILS",{says}="STOP"),0,1)', "count")
-        self.always("message", "In words", f'=IF({{number}}=0,"Choose a batch number from 1 to {ROWS}.",IF({{on}}=0,'
-                    f'"Batch "&{{number}}&" is still empty on {SHEET}.",[w_message]))', "text")  # fmt: skip
+        worst = 'IF([w_fails]=1,"FAILS: "&[w_reason],[c_worst])'  # what the batch costs is not the cook's business
+        self.always(
+            "message",
+            "In words",
+            f'=IF({{number}}=0,"Choose a batch number from 1 to {ROWS}.",IF({{on}}=0,'
+            f'"Batch "&{{number}}&" is still empty on {SHEET}.",{worst}))',
+            "text",
+        )
 
     def fill(self, template: str) -> str:
         """A template with keys and fields replaced by cells."""

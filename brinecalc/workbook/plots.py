@@ -36,7 +36,7 @@ Size = Tuple[float, float]
 
 
 def scatter(sheet: Worksheet, at: str, title: str, across: str, up: str, lines: Tuple[Line, ...], size: Size,
-            form: str = "0.0%", across_form: str = "General") -> None:  # fmt: skip
+            form: str = '[<=1]0.0%;""', across_form: str = "General") -> None:  # fmt: skip
     """A chart of lines over a measured quantity."""
     chart = ScatterChart()
     chart.style = 2

@@ -74,10 +74,11 @@ def _words() -> str:
     """What the charts say, or why there are none."""
     window = (
         '"Planned "&ROUND({soak},1)&" h in the brine; "&ROUND({soak_fast},1)&" h if salt moves fast, "&ROUND({soak_slow},1)'
-        '&" h if slow. Then "&ROUND({rest},1)&" h of rest. The bands are what is known of the product."&IF({unpriced}=1," No costs are drawn: a price is missing.","")'
+        '&" h if slow. Then "&ROUND({rest},1)&" h of rest. The bands are what is known of the product."'
     )
-    none = '"There is no bath to draw: "&{method}&". The costs are below."'
-    return f"=IF({{usable}}=0,{{message}},IF({{wet}}=1,{window},{none}))"
+    none = '"There is no bath to draw: "&{method}&"."'
+    money = 'IF({unpriced}=1," No costs are drawn: a price is missing.","")'
+    return f"=IF({{usable}}=0,{{message}},IF({{wet}}=1,{window},{none})&{money})"
 
 
 def _table(
