@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 import re
 import sys
-from typing import Any, Callable, Optional, Tuple
+from itertools import chain
+from typing import Any, Callable, Optional, Sequence, Tuple
 
 from brinecalc import quantity
 from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
@@ -20,6 +21,8 @@ from brinecalc.names import Names
 Reader = Callable[[Any], Any]
 
 _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
+_ROWS = frozenset((list, tuple))
+_CELLS = frozenset((float, int, str, bool, type(None)))
 _LONGEST_SHOWN = 40
 _LONGEST_NAME = 200
 
@@ -236,6 +239,8 @@ def _amount_reader(argument: Argument) -> Reader:
     """A reader of numbers and texts whose kind of unit the function itself looks at."""
 
     def read(cell: Any) -> Any:
+        if type(cell) is float and cell - cell == 0.0:
+            return cell
         if isinstance(cell, str):
             if cell in CELL_ERRORS:
                 raise CellError(cell, argument.name)
@@ -263,23 +268,28 @@ def _table_reader(argument: Argument) -> Reader:
         if isinstance(cells, str) and cells == "":
             return _default(argument)
         rows = _rows(cells)
-        return tuple(cell for row in rows for cell in row) if flat else rows
+        return _checked(tuple(chain.from_iterable(rows))) if flat else tuple(_checked(tuple(row)) for row in rows)
 
     return read
 
 
-def _rows(cells: Any) -> Tuple[Tuple[Any, ...], ...]:
-    """A range as a tuple of rows; a single cell is a table of one. An empty text in a range is a blank."""
+def _rows(cells: Any) -> Sequence[Sequence[Any]]:
+    """A range as rows; a single cell is a table of one, a list without rows is one row."""
     if not isinstance(cells, (list, tuple)):
-        cells = ((cells,),)
-    rows = tuple(
-        tuple(None if cell == "" else cell for cell in (row if isinstance(row, (list, tuple)) else (row,)))
-        for row in (cells if any(isinstance(row, (list, tuple)) for row in cells) else (cells,))
-    )
-    for row in rows:
-        for cell in row:
+        return ((cells,),)
+    if cells and _ROWS.issuperset(map(type, cells)):
+        return cells
+    if not any(isinstance(row, (list, tuple)) for row in cells):
+        return (cells,)
+    return [row if isinstance(row, (list, tuple)) else (row,) for row in cells]
+
+
+def _checked(cells: Tuple[Any, ...]) -> Tuple[Any, ...]:
+    """Cells of a range, none of them an error; an empty text among them is a blank."""
+    if not _CELLS.issuperset(map(type, cells)) or not CELL_ERRORS.isdisjoint(cells):
+        for cell in cells:
             if isinstance(cell, str) and cell in CELL_ERRORS:
                 raise CellError(cell)
             if cell is not None and not isinstance(cell, (str, int, float)):
                 raise Unreadable("must be a range of numbers and texts", got=shown(cell))
-    return rows
+    return tuple([None if cell == "" else cell for cell in cells]) if "" in cells else cells

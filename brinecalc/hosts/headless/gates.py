@@ -27,6 +27,7 @@ ERROR_TEXTS = {
 }
 """The engine's kinds of error and how they stand in a cell."""
 
+_MARKED = frozenset((dict, list))  # what a cell of a range may be that has to be looked into
 _KINDS = {text: kind for kind, text in ERROR_TEXTS.items()}
 _KINDS.update({"#SPILL!": "Value", "#CALC!": "Value"})
 
@@ -139,12 +140,16 @@ def _text(value: Value) -> Value:
 
 
 def _inward(cell: Value) -> Value:
-    """A cell as our functions take it: errors are texts."""
+    """A cell as our functions take it: errors are texts. A range without errors is handed on as it is."""
     if cell.__class__ is dict:
         return ERROR_TEXTS.get(cell.get("kind", ""), "#VALUE!")
-    if cell.__class__ is list:
+    if cell.__class__ is list and not all(map(_is_plain, cell)):
         return [[_inward(each) for each in row] for row in cell]
     return cell
+
+
+def _is_plain(row: Value) -> bool:
+    return row.__class__ is list and _MARKED.isdisjoint(map(type, row))
 
 
 def _outward(answer: Value) -> Value:
@@ -153,5 +158,5 @@ def _outward(answer: Value) -> Value:
         kind = _KINDS.get(answer)
         return values.error(kind) if kind else answer
     if isinstance(answer, (list, tuple)):
-        return [[_outward(cell) for cell in row] for row in answer]
+        return [[cell if cell.__class__ is float else _outward(cell) for cell in row] for row in answer]
     return answer
