@@ -32,6 +32,11 @@ class Person:
         row = next(cell.row for cell in sheet["B"] if cell.value == label)
         self.type("Start", f"C{row}", value)
 
+    def named(self, name: str) -> tuple[str, str]:
+        """Sheet and address of a named cell."""
+        sheet, address = self.book.defined_names[name].attr_text.split("!")
+        return sheet.strip("'"), address.replace("$", "")
+
     def fill(self, sheet: str, row: int, values: dict[str, Any]) -> None:
         """Fills a row of a table by its headings; "Level 2" is the second column headed Level."""
         for heading, value in values.items():
@@ -54,6 +59,11 @@ class Answers:
         """A row of a table by its headings."""
         found = self.book[sheet]
         return {heading: found[f"{letter}{row}"].value for heading, letter in headings(found).items()}
+
+    def named(self, name: str) -> Any:
+        """The value of a named cell."""
+        sheet, address = self.book.defined_names[name].attr_text.split("!")
+        return self.book[sheet.strip("'")][address].value
 
     def all(self) -> dict[tuple[str, str], Any]:
         """Every value of every cell."""

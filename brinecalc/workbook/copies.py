@@ -109,7 +109,7 @@ def stamp(edit: Edit, what: Stamp, records: Sequence[Record], changes: Optional[
     shown = sorted(records, key=lambda record: -record.copy)[:MOST_LINES]
     for row, record in enumerate(shown, _HEAD + 1):
         cells = (float(record.copy), record.date, record.kind, *record.change)
-        lines.append((row, [(cell, words) for cell in cells]))
+        lines.append((row, [(cell if cell != "" else None, words) for cell in cells]))
     data = sheets.page(lines, (8, 12, 16, 16, 44, 26, 26), _HEAD, words)
     sheets.put_sheet(edit, _own(edit) or sheets.own(edit, SHEET, TITLE), data)
 

@@ -111,15 +111,11 @@ class _Freezer:
         products = self.edit.place("plan_products")
         if not single or products is None:
             return {}
-        used = [self.edit.look(products.sheet, *cell).value not in (None, "") for cell in products.cells()]
-        idle = used.index(False) + 1 if False in used else None
+        rows = range(1, products.area.cells + 1)
         tables: Dict[Cell, Tuple[Cell, List[Value]]] = {cell: (choice, []) for cell, choice in single.items()}
-        known: Dict[Any, Dict[Cell, Value]] = {}
-        for number in (None, *(n if used[n - 1] else idle for n in range(1, len(used) + 1))):
-            if number not in known:
-                self.progress(f"working out batch {number}" if number else "working out")
-                known[number] = self.supposed(set(choices.values()), number, single)
-            for cell, value in known[number].items():
+        for number in (None, *rows):
+            self.progress(f"working out batch {number}" if number else "working out")
+            for cell, value in self.supposed(set(choices.values()), number, single).items():
                 tables[cell][1].append(value)
         return tables
 

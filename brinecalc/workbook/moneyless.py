@@ -17,9 +17,6 @@ from brinecalc.workbook.edit.looks import Looks
 
 LEFT_OUT = "Prices are left out of this copy."
 
-_TYPED = ("price_prices",)
-"""Named cells in which prices are typed."""
-
 _STORES = ("pivotCache", "externalLinks", "queryTables", "connections", "customXml", "embeddings", "thumbnail")
 """Parts in which other programs may keep a copy of what stood in cells."""
 
@@ -31,7 +28,7 @@ _CACHE = re.compile(rb"<((?:\w+:)?(?:num|str|multiLvlStr)Cache)\b[^>]*>.*?</\1>"
 def places(edit: Edit) -> Set[Cell]:
     """Every cell that holds money or tells of it."""
     found: Set[Cell] = set()
-    for name in (*_TYPED, *(name for name in edit.book.names() if name.startswith(marks.MONEY))):
+    for name in ("price_prices", *(name for name in edit.book.names() if name.startswith(marks.MONEY))):
         place = edit.place(name)
         if place is not None:
             found.update((place.sheet, *cell) for cell in place.cells())
@@ -42,18 +39,21 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
     """The workbook without prices, not computed yet, and the cells that were emptied."""
     edit = Edit(content, name)
     _refuse_stores(edit)
-    if edit.place("price_prices") is None:
+    prices = edit.place("price_prices")
+    if prices is None:
         raise FileTrouble(
             f"{name} has no price list (no range is named price_prices), so what is money in it is not known"
         )
     looks = Looks(edit)
+    typed = {(prices.sheet, *cell) for cell in prices.cells()}
     emptied: Set[Cell] = set()
     for sheet, row, col in sorted(places(edit)):
         place = edit.map(sheet).cells.get((row, col))
         if place is None:
             continue
         found = edit.look(sheet, row, col)
-        heading = isinstance(found.value, str) and found.formula is None and not looks.unlocked(place.style)
+        words = isinstance(found.value, str) and found.formula is None and not looks.unlocked(place.style)
+        heading = words and (sheet, row, col) not in typed
         if (found.formula is not None or found.value is not None) and not heading:
             edit.put(sheet, row, col, None)
             emptied.add((sheet, row, col))
