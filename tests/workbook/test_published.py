@@ -1,0 +1,63 @@
+"""The workbooks that come with the project are what the builder makes, to the byte."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+import zlib
+from pathlib import Path
+
+import pytest
+
+from brinecalc.workbook import host_check
+from brinecalc.workbook.create import create
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.edit.cells import Fault
+from brinecalc.workbook.publish import BOOKS
+
+FOLDER = Path(__file__).parent.parent.parent / "workbooks"
+
+
+def parts(content: bytes) -> dict[str, bytes]:
+    with zipfile.ZipFile(io.BytesIO(content)) as file:
+        return {name: file.read(name) for name in file.namelist()}
+
+
+@pytest.fixture(scope="module")
+def built() -> dict[str, bytes]:
+    made = {name: create(options).content for name, options in BOOKS.items()}
+    return {**made, host_check.FILE_NAME: host_check.content()}
+
+
+@pytest.mark.parametrize("name", [*BOOKS, host_check.FILE_NAME])
+def test_building_again_gives_the_same_parts(name: str, built: dict[str, bytes]) -> None:
+    """If this fails, somebody changed a sheet, a table or a function: run ``python -m brinecalc.workbook.publish``."""
+    published, made = parts((FOLDER / name).read_bytes()), parts(built[name])
+    assert list(made) == list(published)
+    assert [part for part in made if made[part] != published[part]] == []
+
+
+@pytest.mark.parametrize("name", [*BOOKS, host_check.FILE_NAME])
+@pytest.mark.skipif(
+    not zlib.ZLIB_RUNTIME_VERSION.startswith("1.") or "ng" in zlib.ZLIB_RUNTIME_VERSION,
+    reason="this Python packs with another library than zlib: the parts are the same, the packed bytes are not",
+)
+def test_building_again_gives_the_same_bytes(name: str, built: dict[str, bytes]) -> None:
+    assert built[name] == (FOLDER / name).read_bytes()
+
+
+def test_no_other_workbook_lies_there() -> None:
+    assert {path.name for path in FOLDER.glob("*.xls*")} == {*BOOKS, host_check.FILE_NAME}
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_values_are_in_it_and_none_is_an_unknown_name(name: str) -> None:
+    edit = Edit((FOLDER / name).read_bytes(), name)
+    count = 0
+    for sheet in edit.sheets:
+        for (row, col), place in edit.map(sheet).cells.items():
+            if place.formula:
+                value = edit.look(sheet, row, col).value
+                assert value not in (None, Fault("#NAME?")), f"{sheet}: row {row}, column {col}"
+                count += 1
+    assert count > 15_000
