@@ -22,7 +22,7 @@ from brinecalc import registry
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import build
 from brinecalc.workbook.edit.book import Edit
-from brinecalc.workbook.sheets import card, card_lists, card_steps, charts, log, plan
+from brinecalc.workbook.sheets import card, card_lists, card_steps, charts, log, plan, results
 
 READY = datetime.datetime(2027, 3, 5, 12, 0)
 NOON = 46451.5
@@ -313,6 +313,14 @@ def test_the_meter_should_show_what_the_mass_balance_leaves_in_the_bath():
     assert expected == sorted(expected, reverse=True)
     for row in rows[1:]:
         assert sheet[f"G{row}"] < sheet[f"E{row}"] < sheet[f"H{row}"]  # fast salt leaves the bath weaker
+
+
+def test_card_and_results_expect_the_same_reading_at_the_end():
+    for number in (PLAIN, EVEN):  # neither holds sugar, which only the card allows for
+        grid = results.grid()
+        at = column_index_from_string(grid.columns["r_meter"])
+        shown = filled("metric").value(results.SHEET, grid.first_row + number - 1, at)
+        assert computed(number)["Card"]["E31"] == pytest.approx(shown)
 
 
 def test_sugar_is_allowed_for_in_what_the_meter_should_show():

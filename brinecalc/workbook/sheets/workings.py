@@ -183,9 +183,9 @@ def times() -> List[Field]:
         call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", f"AND({GRADIENT},ISNUMBER({{w_soak}}))", outer="INDEX({call},11,2)"),
         call("w_bath_end", "Bath at the end, of the water", "BATH_STRENGTH",
              "{product},{w_size},{w_soak},{w_strength},{w_ratio}," + "{w_degree},{w_shape},{w_treatment},\"typical\",{w_native}",
-             "fine_share", GRADIENT),
+             "fine_share", f"OR({GRADIENT},{EVEN})"),
         step("w_meter", "Meter, of the solution",
-             f'IF({GRADIENT},{{w_bath_end}}/(1+{{w_bath_end}}),IF({EVEN},{{target}},IF({INJECTED},{{w_inject}},"")))', "fine_share"),
+             f'IF(OR({GRADIENT},{EVEN}),{{w_bath_end}}/(1+{{w_bath_end}}),IF({INJECTED},{{w_inject}},""))', "fine_share"),
     ]  # fmt: skip
 
 
