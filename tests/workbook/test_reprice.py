@@ -20,6 +20,7 @@ from killing import killed
 
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
+from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import pools, price_list, price_report
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import create
@@ -222,6 +223,29 @@ def test_a_cost_that_is_open_stays_open(book: Path, prices: PriceList, example: 
     assert (change.batches[0].before, change.batches[0].after) == (None, None)
     assert change.before is None
     assert change.batches[1].after is not None
+
+
+def test_a_book_open_in_a_spreadsheet_program_is_left_alone(book: Path, prices: PriceList, example: bytes) -> None:
+    (book.parent / ".~lock.Plan.xlsx#").write_text("someone")
+    change = reprice_one(str(book), prices.prices, apply=True)
+    assert "open in a spreadsheet program" in (change.problem or "")
+    assert book.read_bytes() == example
+    assert not list(book.parent.glob("*.backup*"))
+
+
+def test_a_book_that_another_program_changed_meanwhile_is_left_alone(
+    book: Path, prices: PriceList, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Slow(Trial):
+        def __init__(self, content: bytes, name: str) -> None:
+            super().__init__(content, name)
+            book.write_bytes(b"changed meanwhile")
+
+    monkeypatch.setattr("brinecalc.workbook.reprice.Trial", Slow)
+    change = reprice_one(str(book), prices.prices, apply=True)
+    assert "changed by another program meanwhile" in (change.problem or "")
+    assert book.read_bytes() == b"changed meanwhile"
+    assert list(book.parent.iterdir()) == [book]
 
 
 # ---- many workbooks
