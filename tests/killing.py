@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import signal
 import subprocess
@@ -15,8 +16,9 @@ def killed(arguments: list[str], target: Path, old: bytes | None, new: bytes, ti
     """Runs a command and ends it at a random moment, again and again; how often the old and the new file was there.
 
     `target` is the file that the command writes and `old` what stands in it before (None: it does not exist). Anything
-    but the old and the new content, or a backup that is not the old content, is an error. The moments are drawn from
-    the whole run, the later half more often, where the writing is.
+    but the old and the new content, or a backup that is not the old content, is an error. Every other moment is drawn
+    from the whole run, the rest from the hundredths of a second after the first new file shows up beside the target,
+    where the writing is.
     """
     chance = random.Random(seed)
     began = time.monotonic()
@@ -25,22 +27,31 @@ def killed(arguments: list[str], target: Path, old: bytes | None, new: bytes, ti
     whole = time.monotonic() - began
     assert target.read_bytes() == new
     seen: Counter[str] = Counter()
-    for _ in range(times):
+    for number in range(times):
         _reset(target, old)
         process = subprocess.Popen(
             [sys.executable, "-m", "brinecalc", *arguments], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
-        try:
-            process.wait(whole * max(chance.random(), chance.random()) * 1.05)
-        except subprocess.TimeoutExpired:
-            process.send_signal(signal.SIGKILL)
-            process.wait()
+        if number % 2:
+            _await(target.parent, process)
+            time.sleep(chance.random() ** 2 * 0.04)
+        else:
+            time.sleep(chance.random() * whole)
+        process.send_signal(signal.SIGKILL)
+        process.wait()
         content = target.read_bytes() if target.exists() else None
         assert content in (old, new), "neither the old nor the finished file is there"
         seen["new" if content == new else "old"] += 1
         for backup in target.parent.glob(f"{target.stem}.backup*"):
             assert backup.read_bytes() == old, f"{backup.name} is not what was there before"
     return seen
+
+
+def _await(folder: Path, process: subprocess.Popen[bytes]) -> None:
+    """Waits until the command begins to write: until a file shows up that was not there."""
+    there = set(os.listdir(folder))
+    while process.poll() is None and set(os.listdir(folder)) <= there:
+        time.sleep(0.0005)
 
 
 def _reset(target: Path, old: bytes | None) -> None:

@@ -1,7 +1,7 @@
 """Ends every command that writes at random moments: ``python tests/benchmarks/kill.py [TIMES] [SEED]``.
 
-Each time the old file or the finished one must be there, whole, and every backup must be what was there before. The
-moments are drawn over the whole run, the later half more often, where the writing is.
+Each time the old file or the finished one must be there, whole, and every backup must be what was there before. Half
+of the moments are drawn over the whole run, half while the command writes.
 """
 
 from __future__ import annotations
