@@ -17,7 +17,7 @@ from brinecalc.workbook.edit.looks import Looks
 
 LEFT_OUT = "Prices are left out of this copy."
 
-_STORES = ("pivotCache", "externalLinks", "queryTables", "connections", "customXml", "embeddings", "thumbnail")
+_STORES = ("pivotCache", "externalLinks", "embeddings")
 """Parts in which other programs may keep a copy of what stood in cells."""
 
 _VALUE = re.compile(rb'<(?:\w+:)?c\b[^>]*\bt="s"[^>]*>(?:(?!</(?:\w+:)?c>).)*?<(?:\w+:)?v>(\d+)<', re.S)
@@ -62,6 +62,7 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
     done = Edit(edit.done(), name)
     _forget_texts(done)
     _forget_charts(done)
+    _forget_picture(done)
     return done.done(), emptied
 
 
@@ -107,3 +108,11 @@ def _forget_charts(edit: Edit) -> None:
     for part in edit.part_names():
         if "/charts/" in part and part.endswith(".xml"):
             edit.set_part(part, _CACHE.sub(b"", edit.part(part)))
+
+
+def _forget_picture(edit: Edit) -> None:
+    """Takes out the small picture of the first sheet that some programs save."""
+    part = next((part for part in edit.part_names() if part.startswith("docProps/thumbnail")), None)
+    if part is not None:
+        edit.drop_part(part)
+        edit.set_part("_rels/.rels", re.sub(rb"<[^<>]*thumbnail[^<>]*/>", b"", edit.part("_rels/.rels")))

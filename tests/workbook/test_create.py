@@ -15,11 +15,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 from filling import FIRST, Answers, Person, headings
 from scipy.optimize import brentq
 from scipy.special import j0, j1
 
 import brinecalc.tables
+from brinecalc.cli import app
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS, create
 
@@ -358,3 +360,33 @@ def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, fill
 
 def test_the_same_arguments_give_the_same_bytes() -> None:
     assert create(Options("US", "Letter", True)).content == create(Options("US", "Letter", True)).content
+
+
+# ---- the command
+
+
+def new(*words: object) -> Any:
+    return CliRunner().invoke(app, ["new", *map(str, words)])
+
+
+def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) -> None:
+    path = tmp_path / "plan.xlsx"
+    result = new("--units", "US", "-o", path)
+    assert result.exit_code == 0
+    assert path.read_bytes() == create(Options("US", "Letter")).content
+    assert "formulas computed, US units" in result.output
+    path.write_text("somebody's work")
+    again = new("-o", path)
+    assert again.exit_code == 2
+    assert "exists already" in again.output
+    assert path.read_text() == "somebody's work"
+
+
+def test_the_command_takes_a_folder_the_example_a_paper_and_a_program(tmp_path: Path) -> None:
+    result = new("--example", "--paper", "Letter", "--for", "calc", "-o", tmp_path)
+    assert result.exit_code == 0
+    made = (tmp_path / "Brine example.xlsx").read_bytes()
+    assert made == create(Options("metric", "Letter", True), "calc").content
+    assert "install calc" in result.output
+    assert new("-o", tmp_path / "plan.ods").exit_code == 2
+    assert new("-o", tmp_path / "nowhere" / "plan.xlsx").exit_code == 2

@@ -399,6 +399,16 @@ def test_a_price_typed_as_text_is_forgotten_by_the_shared_texts_and_by_charts(ex
     assert b"kept" in parts(content)["xl/sharedStrings.xml"]
 
 
+def test_the_small_picture_of_the_first_sheet_goes_with_the_prices(example: bytes) -> None:
+    edit = Edit(example, "Plan.xlsx")
+    edit.set_part("docProps/thumbnail.jpeg", b"a picture")
+    kind = "http://schemas.openxmlformats.org/package/2006/relationships/metadata/thumbnail"
+    line = f'<Relationship Id="picture" Type="{kind}" Target="docProps/thumbnail.jpeg"/></Relationships>'
+    edit.set_part("_rels/.rels", edit.part("_rels/.rels").replace(b"</Relationships>", line.encode()))
+    left = parts(without_money(edit.done(), "Plan.xlsx")[0])
+    assert not [name for name, data in left.items() if "thumbnail" in name or b"thumbnail" in data]
+
+
 def test_a_workbook_that_may_keep_prices_elsewhere_is_refused(example: bytes) -> None:
     edit = Edit(example, "Plan.xlsx")
     edit.set_part("xl/pivotCache/pivotCacheRecords1.xml", b"<pivotCacheRecords/>")
