@@ -1,12 +1,11 @@
 """What our functions cost in LibreOffice Calc: per call against a function that does nothing, and at the first call.
 
-Run by hand: ``python tests/benchmarks/calc.py [program folder of a LibreOffice]``. The function that does nothing is
-the same extension with every method replaced by one that answers 0, so that both go the same way through Calc.
+One idea: the function that does nothing is the same extension with every method replaced by one that answers 0, so
+that both go the same way through Calc. BRINECALC_OFFICE names the program folder of another LibreOffice.
 """
 
 from __future__ import annotations
 
-import sys
 import tempfile
 import time
 from contextlib import ExitStack
@@ -14,18 +13,20 @@ from pathlib import Path
 
 import openpyxl
 
-from brinecalc import registry
-from brinecalc.describe import worked_examples
 from brinecalc.hosts.calc import build
-from brinecalc.hosts.calc.calls import Writer
-from brinecalc.hosts.calc.office import find, look
+from brinecalc.hosts.calc.calls import Writer, literal
+from brinecalc.hosts.calc.office import find
 from brinecalc.hosts.calc.session import Session
+from tests.benchmarks.calls import BEYOND, NATIVE, examples, kernel_and_gate
+from tests.benchmarks.figures import Figure
 
-ROWS = 3000
-REPEATS = 7
+SECTION = "a call in LibreOffice Calc"
+ROWS = 1000
+REPEATS = 25
 STARTS = 3
+FIRST = 0.3  # seconds
 HEALED = 2000
-NOTHING = "    return lambda self, *cells: ((0.0,),)\n"
+NOTHING = "    return lambda self, *cells: ((0.0,),) if table else 0.0\n"
 
 
 def idle_extension(folder):
@@ -40,35 +41,15 @@ def idle_extension(folder):
     return path
 
 
-def per_call(sessions, formula, scratch):
-    """Microseconds of one call in each session: the best of several recalculations of a column, taken in turn."""
+def per_call(formulas, scratch):
+    """Microseconds of one call of each formula in its session: the best of several recalculations, taken in turn."""
     with ExitStack() as books:
-        pairs = [(session, books.enter_context(session.book())) for session in sessions]
-        for session, book in pairs:
+        pairs = [(session, books.enter_context(session.book())) for session, _ in formulas]
+        for (session, book), (_, formula) in zip(pairs, formulas):
             session.order("enter", book=book, sheet="Cells", first="A1", rows=scratch)
             session.order("enter", book=book, sheet="", first="A1", rows=[[f"={formula}"]] * ROWS)
         times = [[session.order("recalculate", book=book) for session, book in pairs] for _ in range(REPEATS)]
     return [min(column) / ROWS * 1e6 for column in zip(*times)]
-
-
-def kernel(name, cells):
-    """Microseconds of the Python function itself on values that were read already, and of the whole gate."""
-    entry = registry.entry(name)
-    registry.call(name, *cells)
-    values = entry.read(tuple(cells))
-    return best(lambda: entry.function(*values)), best(lambda: registry.function(name)(*cells))
-
-
-def best(call, seconds=0.05):
-    call()
-    fastest = float("inf")
-    until = time.perf_counter() + seconds
-    while time.perf_counter() < until:
-        start = time.perf_counter()
-        for _ in range(10):
-            call()
-        fastest = min(fastest, (time.perf_counter() - start) / 10)
-    return fastest * 1e6
 
 
 def first_call(office):
@@ -101,29 +82,36 @@ def repair(session, folder):
     return opened["BRINE_SALT"], opened["BRINE.SALT"]
 
 
-def main():
-    office = look(Path(sys.argv[1])) if len(sys.argv) > 1 else find()
-    print(office)
-    print(f"first call after a fresh installation: {min(first_call(office) for _ in range(STARTS)):.3f} s")
-    with tempfile.TemporaryDirectory() as folder, Session(office) as session:
-        plain, dotted = repair(session, Path(folder))
-        print(f"opening {HEALED} formulas: {plain:.3f} s with plain names, {dotted:.3f} s with dotted ones")
-        print(f"{'function':28} {'nothing':>8} {'ours':>8} {'ratio':>6} {'kernel':>8} {'gate':>8} {'beyond':>8}  µs")
-        with Session(office, [idle_extension(Path(folder))]) as idle:
-            for name in registry.names():
-                for example in worked_examples(registry.spec(name))[:1]:
-                    row(name, example.cells, (idle, session))
+def figures(quick):
+    """The first call, repairing names, and a call of each function; nothing where there is no LibreOffice."""
+    office = find()
+    if office is None:
+        print("  (no LibreOffice here)")
+        return
+    print(f"  ({office})")
+    seconds = min(first_call(office) for _ in range(1 if quick else STARTS))
+    yield Figure(SECTION, "first call after a fresh installation", seconds, "s", goal=FIRST)
+    with tempfile.TemporaryDirectory() as folder:
+        with Session(office) as session:
+            plain, dotted = repair(session, Path(folder))
+        yield Figure(SECTION, f"opening {HEALED} plain formulas; native is dotted", plain, "s", native=dotted)
+        work = [(name, cells, kernel_and_gate(name, cells)[0]) for name, cells in examples()]
+        # From here on neither session may wait for seconds: the thread that answers would be another one, for which
+        # LibreOffice sets Python up anew in each call. A person's calls all come from the one main thread.
+        with Session(office) as session, Session(office, [idle_extension(Path(folder))]) as idle:
+            for name, cells, kernel in work:
+                yield call(name, cells, kernel, idle, session)
 
 
-def row(name, cells, sessions):
-    """One line: what is beyond the cost of doing nothing and of the kernel should stay below 5 µs."""
+def call(name, cells, kernel, idle, session):
+    """A call of one function, with nothing and arithmetic beside it."""
     writer = Writer()
     formula = writer.formula((name, cells))
-    nothing, ours = per_call(sessions, formula, writer.scratch())
-    alone, gate = kernel(name, cells)
-    beyond = ours - nothing - alone
-    print(f"{name:28} {nothing:8.2f} {ours:8.2f} {ours / nothing:6.2f} {alone:8.2f} {gate:8.2f} {beyond:8.2f}")
-
-
-if __name__ == "__main__":
-    main()
+    scratch = writer.scratch()
+    if name in NATIVE:
+        native = NATIVE[name].format(*map(literal, cells))
+        nothing, ours, plain = per_call([(idle, formula), (session, formula), (session, native)], scratch)
+    else:
+        (nothing, ours), plain = per_call([(idle, formula), (session, formula)], scratch), None
+    goal = 2.0 * nothing if name == "BRINE_SALT" else nothing + kernel + BEYOND
+    return Figure(SECTION, name.removeprefix("BRINE_"), ours, "µs", nothing, plain, goal)
