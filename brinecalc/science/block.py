@@ -121,9 +121,7 @@ def _responses(lengths: Lengths, octave: int) -> Tuple[complex, ...]:
             _known.clear()
         end = math.ldexp(1.0, octave)
         steps = [[_step_response(t * end, lengths) for t in times] for times in _TIMES]
-        made = _known[key] = tuple(
-            sum((w * f for w, f in zip(weights, steps[ray])), 0j) for ray, weights in _kernel()
-        )
+        made = _known[key] = tuple(sum((w * f for w, f in zip(weights, steps[ray])), 0j) for ray, weights in _kernel())
     return made
 
 

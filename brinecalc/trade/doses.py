@@ -111,9 +111,7 @@ def forget() -> None:
 
 def _refuse_dangerous(found: Ingredient) -> None:
     if found.role in _NEVER:
-        raise Refused(
-            _NEVER[found.role], argument="ingredient", got=f'"{found.name}"', advice=_INSTEAD[found.role]
-        )
+        raise Refused(_NEVER[found.role], argument="ingredient", got=f'"{found.name}"', advice=_INSTEAD[found.role])
 
 
 def _no_use(found: Ingredient, use: str) -> Impossible:

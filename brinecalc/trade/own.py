@@ -69,9 +69,7 @@ def read(rows: Union[str, Iterable[Any]]) -> Own:
             raise OutOfRange(f"{WHAT}: must have at most {_MOST_ROWS} rows")
         if len(cells) != len(names) and any(_text(cell) for cell in cells[len(names) :]):
             raise Unreadable(f"{WHAT}, line {number}: must have {len(names)} cells", got=str(len(cells)))
-        given = {
-            name: _cell(cells[i] if i < len(cells) else "", allowed[name], number) for i, name in enumerate(names)
-        }
+        given = {name: _cell(cells[i] if i < len(cells) else "", allowed[name], number) for i, name in enumerate(names)}
         row = _ingredient(given, number)
         _check_spellings(row, number, seen)
         made.append(row)

@@ -62,4 +62,3 @@ def respelled(content: bytes, way: str, name: str = "workbook.xlsx") -> Respelle
     for part in (*edit.sheets.values(), edit.book.part):
         edit.set_part(part, _FORMULA.sub(anew, edit.part(part)))
     return Respelled(edit.done() if count else content, count)
-

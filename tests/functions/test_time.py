@@ -145,9 +145,7 @@ def test_what_the_product_gains_the_bath_loses(it, hours, strength, bath, gain):
 def test_doubling_the_thickness_takes_four_times_the_hours(product, thickness, shape, estimate, bath):
     """Law: exactly 4, for untreated and thawed pieces; soak, equilibrium and rest."""
     for treatment in ("none", "thawed"):
-        thin, thick = (
-            pieces.piece(product, thickness * k, 4.0, shape, treatment, estimate, 0.0) for k in (1.0, 2.0)
-        )
+        thin, thick = (pieces.piece(product, thickness * k, 4.0, shape, treatment, estimate, 0.0) for k in (1.0, 2.0))
         target = 0.3 * soaks.salt_after(thin, 1e6, 0.05, bath)
         for ask in (
             lambda it, target=target: soaks.hours_for(it, target, 0.05, bath),

@@ -78,9 +78,7 @@ def test_a_block_and_a_treated_piece():
     block = (CHICKEN, "150 x 60 x 40 mm", "1%", "5%", 1)
     readings = log_of("typical", thickness="150 x 60 x 40 mm")
     assert call("FORECAST", HOURS, readings, *block, "diffusivity") == pytest.approx(4e-10, rel=0.08)
-    thawed = [
-        [call("BATH_STRENGTH", CHICKEN, 38, h, 0.05, 1, 4, "", "thawed", "", 0.004)] for (h,) in HOURS
-    ]
+    thawed = [[call("BATH_STRENGTH", CHICKEN, 38, h, 0.05, 1, 4, "", "thawed", "", 0.004)] for (h,) in HOURS]
     found = call("FORECAST", HOURS, thawed, *SOAK, "diffusivity", 4, "", "thawed", 0.004)
     assert found == pytest.approx(1.3 * 4e-10, rel=0.06)
 

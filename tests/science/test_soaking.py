@@ -54,9 +54,7 @@ def test_free_water_rises_with_temperature(celsius, more):
     assert soaking.free_water(celsius + more) > soaking.free_water(celsius)
 
 
-@given(
-    st.floats(0.3, 0.97), st.floats(0.0, 0.03), st.floats(0.0, 0.3), st.floats(0.05, 50.0), st.floats(0.0, 1.0)
-)
+@given(st.floats(0.3, 0.97), st.floats(0.0, 0.03), st.floats(0.0, 0.3), st.floats(0.05, 50.0), st.floats(0.0, 1.0))
 def test_salt_of_product_and_bath_together_never_changes(water, native, strength, bath, fraction):
     """Law: per gram of product, what it holds and what the bath holds add up to what they held at the start."""
     own = native / water

@@ -83,7 +83,7 @@ def test_diffusivities_of_the_products_are_pinned():
         "#: a | share | 0 to 1 | x\na\nnan\n",
         "#: a | flag | any | x\na\nmaybe\n",
         "#: a | choice b/c | any | x\na\nd\n",
-        "#: a | text | any | x\na\n\"\"\n",
+        '#: a | text | any | x\na\n""\n',
         "#: a | text | any | x\n#: b | text | any | x\na,b\n1\n",
         "#: a | text | sideways | x\na\n1\n",
         "#: a | text | any\na\n1\n",

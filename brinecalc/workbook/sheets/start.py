@@ -20,7 +20,11 @@ STEPS = (
     ("Log", "Cook", "Meter readings as they come in, and when the batch will be done."),
     ("Recipe", "Consultant", "One brine worked out on its own, or taken from a batch of the plan."),
     ("Charts", "Consultant", "Salt against depth and time, and what a batch costs."),
-    ("Prices", "Purchasing", "What each thing costs and what is on hand; a missing price is shown, never counted as nothing."),
+    (
+        "Prices",
+        "Purchasing",
+        "What each thing costs and what is on hand; a missing price is shown, never counted as nothing.",
+    ),
     ("Order", "Purchasing", "What to buy for the whole plan, in packs."),
     ("Soak chart", "Reference", "Hours to soak and rest for every product, by thickness and strength."),
     ("Limits", "Reference", "Every limit the workbook holds you to, with its rule and source."),
