@@ -25,6 +25,7 @@ _HALF_PI_ROOT = math.sqrt(math.pi)
 _SMALL_NEWTON = 1e-9  # a step this small, squared, is below the last digit
 _SMALL_HALLEY = 2e-6  # the same, cubed
 _SHORT = 8  # terms of the polynomial that come near enough for one more step to be the last
+_FEW_STEPS = 6
 _MOST_STEPS = 100  # a guard; a dozen is the most ever seen
 
 
@@ -133,9 +134,11 @@ class Uptake:
         y = fraction / early[-1]
         if len(early) == 1:
             return y * y
-        if len(early) > 2 * _SHORT:  # most of the way with the terms that matter most
-            y = _newton(early[-_SHORT:], fraction, y)
-        y = _newton(early, fraction, y)
+        if len(early) > 2 * _SHORT:  # most of the way with the terms that matter most, unless that leads astray
+            near = _newton(early[-_SHORT:], fraction, y, _FEW_STEPS)
+            if y < near <= math.sqrt(self.rapid):
+                y = near
+        y = _newton(early, fraction, y, _MOST_STEPS)
         return y * y
 
 
@@ -180,9 +183,9 @@ class ShapeUptake(Uptake):
         return max(slowest, alone)
 
 
-def _newton(polynomial: Sequence[float], value: float, y: float) -> float:
+def _newton(polynomial: Sequence[float], value: float, y: float, steps: int) -> float:
     """Where a polynomial without constant, highest power first, has a value; Newton's rule from nearby."""
-    for _ in range(_MOST_STEPS):
+    for _ in range(steps):
         total = slope = 0.0
         for c in polynomial:
             slope = slope * y + total + c
