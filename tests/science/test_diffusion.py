@@ -58,12 +58,12 @@ def test_twenty_per_cent_of_a_slab_is_pi_over_a_hundred():
 
 
 @pytest.mark.parametrize("shape", [*SHAPES, (1.0, 1.5, 3.75)])
-@pytest.mark.parametrize("bath", [0.2, 0.2334, 0.3, 0.40616876624675063, 0.5, 0.6, 0.7])
+@pytest.mark.parametrize("bath", [0.22, 0.24, 0.26, 0.28, 0.36, 0.38, 0.4, 0.6])
 def test_the_inverse_where_a_small_bath_changes_fast(shape, bath):
     """Law: the inverse undoes the uptake, whose values are checked elsewhere, also where its early form ends."""
-    for fourier in (0.009, 0.012, 0.0135, 0.015, 0.01577, 0.0162, 0.017, 0.0183, 0.0199):
-        taken = diffusion.uptake(fourier, shape, bath)
-        assert diffusion.fourier_for(taken, shape, bath) == pytest.approx(fourier, rel=1e-10)
+    for fourier in range(90, 200):
+        taken = diffusion.uptake(fourier * 1e-4, shape, bath)
+        assert diffusion.fourier_for(taken, shape, bath) == pytest.approx(fourier * 1e-4, rel=1e-10)
 
 
 @pytest.mark.parametrize("row", rows("diffusion_limited_bath.csv"))
