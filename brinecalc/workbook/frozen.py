@@ -72,7 +72,7 @@ class _Freezer:
         inputs = self.inputs() - {cell for cell in choices.values() if cell in {c for c, _ in tables.values()}}
         for sheet, row, col in sorted(inputs):
             self.edit.restyle(sheet, row, col, self.looks.locked_twin(self.style((sheet, row, col))))
-        changes = self.sent.watch(inputs) if inputs else None
+        changes = self.sent.watch(sorted(inputs)) if inputs else None
         for formula in self.ours:
             self.replace(formula, tables.get(formula.cell), changes)
         if changes is not None:
