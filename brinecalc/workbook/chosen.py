@@ -127,7 +127,7 @@ class Chosen:
 
 def minute(moment: str) -> str:
     """A moment to the whole minute and a hair more, so that four o'clock does not read one minute to four."""
-    return f'IF({moment}="","",(ROUND({moment}*1440,0)+0.01)/1440)'
+    return f'IF({moment}="","",{frame.minute(moment)})'
 
 
 def choose(book: Book, sheet: Worksheet, cells: str, name: str, size: float = 12) -> None:

@@ -93,6 +93,11 @@ class Layout:
         return _FIELD.sub(cell, template)
 
 
+def minute(moment: str) -> str:
+    """A moment to the whole minute and a hair more, so that four o'clock does not read one minute to four."""
+    return f"(ROUND(({moment})*1440,0)+0.01)/1440"
+
+
 def quoted(sheet: str) -> str:
     """A sheet's name as a formula writes it."""
     return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"

@@ -108,7 +108,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     grid = book.grids[SHEET]
     styles.put(sheet, "A1", "Plan", "title")
     styles.put(sheet, "A2", "Fill the pale cells from left to right, one row per batch; the first blank row is ready. "
-               "Product, weight, thickness, method, target and ready time are enough.", "lead")  # fmt: skip
+               "Product, weight, thickness, method, target and ready time are enough; gradient also needs a strength, or the hours you have.", "lead")  # fmt: skip
     styles.put(sheet, "A3", "=plan_state", "strong")
     frame.lay_out(sheet, grid, book.layout)
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"

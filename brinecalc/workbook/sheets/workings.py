@@ -35,9 +35,20 @@ def call(key: str, heading: str, function: str, arguments: str, form: str = "pla
     return Field(key, heading, form, when_on(formula), why=f'BRINE_WHY("{function}",{arguments})')
 
 
-def step(key: str, heading: str, formula: str, form: str = "plain") -> Field:
-    """A column of plain arithmetic."""
-    return Field(key, heading, form, when_on(formula))
+def step(key: str, heading: str, formula: str, form: str = "plain", why: str = "") -> Field:
+    """A column of plain arithmetic; `why` is the sentence for the plan where it ends in an error."""
+    return Field(key, heading, form, when_on(formula), why=f'"{why}"' if why else "")
+
+
+def typed(key: str, heading: str, source: str, value: str, blank: str, form: str = "plain", says: str = "") -> Field:
+    """A figure as it was typed, in base units. Text pasted in its place fails with a sentence, whatever it says."""
+    number = f"IF(ISNUMBER({{{source}}}),{value},SQRT(-1))"
+    return step(key, heading, f'IF({{{source}}}="",{blank},{number})', form, why=says)
+
+
+UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
+MOMENT = "Ready at must be a date and a time, such as 2026-12-04 17:30."
+YEAR_2000 = 36526
 
 
 GRADIENT = '{w_method}="gradient"'
@@ -52,10 +63,12 @@ def inputs() -> List[Field]:
     return [
         Field("w_on", "In use", "0", '=IF({product}="",0,1)'),
         step("w_method", "Method", 'IF({method}="","gradient",{method})'),
-        step("w_weight", "Weight as bought, g", "{weight}*mass_in_g"),
+        typed("w_weight", "Weight as bought, g", "weight", "{weight}*mass_in_g", "SQRT(-1)",
+              says="Weight as bought must be a plain number, in the unit at the head of its column."),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
         step("w_size", "Thickness, mm", "IF(ISNUMBER({thickness}),{thickness}*length_in_mm,{thickness})"),
-        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})'),
+        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})',
+             why="Product must be a name from the list, spelled as there."),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
         step("w_native", "Native salt",
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
@@ -64,9 +77,12 @@ def inputs() -> List[Field]:
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
-        step("w_rest", "Rest, h", 'IF({rest}="",rest_hours,{rest})', "hours"),
-        step("w_portion", "Portion, g", 'IF({portion}="","",{portion}*portion_in_g)'),
-        step("w_vessel", "Vessel, mL", 'IF({vessel}="","",{vessel}*volume_in_ml)'),
+        typed("w_rest", "Rest, h", "rest", "{rest}", "rest_hours", "hours", "Rest must be a plain number of hours."),
+        typed("w_portion", "Portion, g", "portion", "{portion}*portion_in_g", '""',
+              says="Portion must be a plain number, in the unit at the head of its column."),
+        typed("w_vessel", "Vessel, mL", "vessel", "{vessel}*volume_in_ml", '""',
+              says="Vessel must be a plain number, in the unit at the head of its column."),
+        typed("w_ready", "Ready", "ready", f"IF({{ready}}>{YEAR_2000},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT),
     ]  # fmt: skip
 
 
@@ -174,10 +190,10 @@ def times() -> List[Field]:
         _evening("w_even", "Rest until even, h", "typical"),
         _evening("w_even_fast", "Rest until even if fast, h", "fast"),
         _evening("w_even_slow", "Rest until even if slow, h", "slow"),
-        step("w_put_in", "Put in", 'IF({ready}="","",{ready}-({w_soak}+{w_rest})/24)', "moment"),
-        step("w_take_out", "Take out", 'IF({ready}="","",{ready}-{w_rest}/24)', "moment"),
-        step("w_take_from", "Take out from", 'IF({ready}="","",{w_put_in}+{w_soak_fast}/24)', "moment"),
-        step("w_take_to", "Take out before", 'IF({ready}="","",{w_put_in}+{w_soak_slow}/24)', "moment"),
+        step("w_put_in", "Put in", f'IF({{ready}}="","",{frame.minute("{w_ready}-({w_soak}+{w_rest})/24")})', "moment"),
+        step("w_take_out", "Take out", f'IF({{ready}}="","",{frame.minute("{w_ready}-{w_rest}/24")})', "moment"),
+        step("w_take_from", "Take out from", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_fast}/24")})', "moment"),
+        step("w_take_to", "Take out before", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_slow}/24")})', "moment"),
         call("w_low", "Average salt if slow", "UPTAKE", uptake + ',"slow",{w_native}', "fine_share", GRADIENT, "{target}"),
         call("w_high", "Average salt if fast", "UPTAKE", uptake + ',"fast",{w_native}', "fine_share", GRADIENT, "{target}"),
         call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", f"AND({GRADIENT},ISNUMBER({{w_soak}}))", outer="INDEX({call},11,2)"),
@@ -232,7 +248,7 @@ def findings(fields: List[Field]) -> List[Field]:
         reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
     cost = next(field for field in fields if field.key == "w_cost")
     return [
-        Field("w_reason", "Why the row fails", "text", when_on(reason)),
+        Field("w_reason", "Why the row fails", "text", when_on(f'IFERROR({reason},"{UNREAD}")')),
         step("w_no_price", "Why there is no cost", f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{cost.why},"")', "text"),
         step("w_message", "Message",
              'IF({w_reason}<>"","FAILS: "&{w_reason},{c_worst})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),

@@ -1,0 +1,57 @@
+"""The plan never says "ok" over a figure it could not read: what is pasted wrong fails its row, and only its row."""
+
+from __future__ import annotations
+
+import datetime
+
+import filling
+import pytest
+
+from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
+
+BATCHES = 15
+WRONG = [
+    ("Ready at", "Friday noon", "Ready at must be a date and a time"),
+    ("Ready at", 0.5, "Ready at must be a date and a time"),  # a time of day without its date
+    ("Rest", "2h", "Rest must be a plain number of hours"),
+    ("Weight as bought", "6 kg", "Weight as bought must be a plain number"),
+    ("Weight as bought", None, "Weight as bought must be a plain number"),
+    ("Portion", "180 g", "Portion must be a plain number"),
+    ("Vessel", "bucket", "Vessel must be a plain number"),
+    ("Curing salt", "no such cure", "take names from the lists"),
+]
+"""Heading, what is pasted under it, and the words of the reason; one batch each."""
+
+
+@pytest.fixture(scope="module")
+def pasted():
+    person = filling.Person(build.build(Options(filled=True)))
+    for row, (heading, value, _) in enumerate(WRONG, filling.FIRST):
+        person.fill("Plan", row, {heading: value})
+    return person.computed()
+
+
+@pytest.fixture(scope="module")
+def example():
+    return filling.Person(build.build(Options(filled=True))).computed()
+
+
+@pytest.mark.parametrize("number", range(len(WRONG)), ids=[f"{heading}: {value}" for heading, value, _ in WRONG])
+def test_what_cannot_be_read_fails_its_row_and_says_why(pasted, number):
+    row = pasted.row("Plan", filling.FIRST + number)
+    assert row["Says"] == "FAILS"
+    assert WRONG[number][2] in row["Worst finding, or why the row fails"]
+
+
+def test_the_other_rows_and_the_line_above_them_stand(pasted, example):
+    state = pasted.book["Plan"]["A3"].value
+    assert state.startswith(f"{BATCHES} batches. {len(WRONG)} not worked out")
+    for row in range(filling.FIRST + len(WRONG), filling.FIRST + BATCHES):
+        assert pasted.row("Plan", row)["Says"] == example.row("Plan", row)["Says"] != "FAILS"
+
+
+def test_a_moment_reads_as_the_minute_it_is(example):
+    typed = example.row("Plan", filling.FIRST)["Ready at"]
+    shown = example.row("Results", filling.FIRST)["Ready"]
+    assert datetime.timedelta() <= shown - typed < datetime.timedelta(seconds=2)
