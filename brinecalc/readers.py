@@ -23,6 +23,7 @@ Reader = Callable[[Any], Any]
 _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
 _ROWS = frozenset((list, tuple))
 _CELLS = frozenset((float, int, str, bool, type(None)))
+_PPM = re.compile(r"(?i)\s*(?:ppm|mg\s*/\s*kg)\s*$")
 _LONGEST_SHOWN = 40
 _LONGEST_NAME = 200
 
@@ -151,15 +152,20 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
     try:
         if dimension:
             return quantity.read(cell, dimension)
-        if argument.kind == "ppm" and cell.rstrip().lower().endswith("ppm"):
-            cell = cell.rstrip()[:-3]
+        if argument.kind == "ppm":
+            cell = _PPM.sub("", cell)
         value, found = quantity.split(cell, "number")
     except BrineError as error:
         error.argument = argument.name
         error.got = error.got or shown(cell)
         raise
     if found:
-        raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell), advice="write it without a unit")
+        raise Unreadable(
+            _wanted(argument),
+            argument=argument.name,
+            got=shown(cell),
+            advice="write parts per million" if argument.kind == "ppm" else "write it without a unit",
+        )
     return value
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Dict, Optional
 import click
 
 from brinecalc.commands import output
+from brinecalc.hosts import texts
 
 if TYPE_CHECKING:
     from brinecalc.describe import FunctionSpec
@@ -53,7 +54,7 @@ def _describe(spec: "FunctionSpec") -> None:
     click.echo(f"{spec.usage}\n{spec.summary}\n")
     width = max((len(argument.name) for argument in spec.arguments), default=0)
     for argument in spec.arguments:
-        click.echo(f"  {argument.name.ljust(width)}  {argument.meaning} It {argument.rule}.")
+        click.echo(f"  {argument.name.ljust(width)}  {texts.argument_help(argument)}")
     click.echo(f"\nGives: {spec.result_text}")
     if spec.notes:
         click.echo(f"\n{spec.notes}")

@@ -10,7 +10,7 @@ from typing import List, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.science.acidity import Reach
-from brinecalc.trade import acids
+from brinecalc.trade import acids, named
 from brinecalc.trade.acids import Ingredient, Part
 
 STRONG_ACID_FOR_NITRITE = 5.0
@@ -64,6 +64,8 @@ def refuse_nitrite_in(parts: Sequence[Part]) -> None:
     if any(part.role == "nitrite" for part, _ in parts):
         for part, _ in parts:
             if part.name in ("cola", "ascorbic acid", "erythorbic acid"):
+                raise _nitrite_and_acid(part.name)
+            if part.role == "neutral" and named.find(part.name).is_acid:  # sour by its nature, by how much is not known
                 raise _nitrite_and_acid(part.name)
 
 

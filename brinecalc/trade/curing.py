@@ -84,7 +84,33 @@ def dose(
     """Grams of curing salt, refused when the level would pass the limit or the cure is nearly pure nitrite."""
     check_strength(cure_strength)
     check_level(ppm, method, kind, rules)
-    return cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
+    grams = cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
+    check_pickle(grams, product_weight, method, gain, pickle)
+    return grams
+
+
+def check_pickle(
+    grams: float, product_weight: float, method: str, gain: Optional[float], pickle: Optional[float]
+) -> None:
+    """Refuses a pickle that is less than what the product takes up, or no more than the curing salt in it."""
+    if method not in _BY_GAIN and method != "equilibrium":
+        return
+    taken = (gain or 0.0) * product_weight if method in _BY_GAIN else 0.0
+    whole = taken if pickle is None else pickle
+    if whole < taken * (1.0 - 1e-9):
+        raise OutOfRange(
+            f"must be at least what the product takes up, {taken:.6g} g",
+            argument="pickle",
+            got=f"{whole:.6g} g",
+            advice="give the whole pickle, with its cure and salt",
+        )
+    if grams >= whole:
+        raise OutOfRange(
+            f"must be more than the curing salt in it, {grams:.6g} g",
+            argument="pickle",
+            got=f"{whole:.6g} g",
+            advice="mix more pickle, or use a stronger curing salt",
+        )
 
 
 def check_strength(cure_strength: float) -> None:

@@ -17,7 +17,15 @@ from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
 _WATERS = frozenset(("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"))
-_WORST = {"ph": min, "bath temperature": max}
+_WORST = {
+    "ph": min,
+    "bath temperature": max,
+    "cure": max,
+    "cure strength": max,
+    "nitrite": max,
+    "soak hours": max,
+    "rest hours": max,
+}
 """Of two columns with one heading the first counts, except where one of the two values is the safer to go by."""
 
 

@@ -111,7 +111,9 @@ def _row(
     soak = diffusion.fourier_for(fraction, product.shape, a)
     rest = diffusion.rest_for(evenness, soak, product.shape, a)
     soaks, rests = _at(soak, rates), _at(rest, rates)
-    return Row(*head, *soaks, *rests, _note(product, soaks, rests, celsius))
+    if product.perishable and celsius > WARM and soaks[1] + rests[1] > WARM_HOURS:
+        return Row(*head, *_NOTHING, f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected")
+    return Row(*head, *soaks, *rests, _note(product, soaks[1]))
 
 
 def _at(fourier: float, rates: Sequence[float]) -> Tuple[float, float, float]:
@@ -119,11 +121,8 @@ def _at(fourier: float, rates: Sequence[float]) -> Tuple[float, float, float]:
     return fourier / fast, fourier / typical, fourier / slow
 
 
-def _note(product: products.Product, soaks: Sequence[float], rests: Sequence[float], celsius: float) -> str:
+def _note(product: products.Product, soak: float) -> str:
     """What a cook must know of these hours before following them."""
-    hours: Tuple[float, float] = (soaks[1], soaks[1] + rests[1])
-    if product.perishable and celsius > WARM and hours[1] > WARM_HOURS:
-        return f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected"
-    if product.cap_hours is not None and hours[0] > product.cap_hours:
+    if product.cap_hours is not None and soak > product.cap_hours:
         return f"longer than the customary {product.cap_hours:g} h: thinner, stronger, needled or injected"
     return ""

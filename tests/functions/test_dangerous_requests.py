@@ -1,0 +1,60 @@
+"""No dangerous request is answered with a plain number, in whatever words or order it comes."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc import registry
+from brinecalc.trade import soak_chart
+
+
+@pytest.mark.parametrize("sour", ["lemon slices", "sumac", "tomato paste"])
+def test_ph_gives_no_figure_for_nitrite_with_something_sour_of_unknown_acid(sour):
+    names = [[sour], ["curing salt"]]
+    assert registry.call("PH", 1000, names, [[50], [10]], 0.05) == "#NUM!"
+    assert "curing salt" in registry.why("PH", 1000, names, [[50], [10]], 0.05)
+    assert isinstance(registry.call("PH", 1000, [["fresh thyme"], ["curing salt"]], [[5], [10]], 0.05), float)
+
+
+@pytest.mark.parametrize(
+    ("headings", "values"),
+    [
+        (["cure", "curing salt", "weight", "cure method"], [10, 4000, 10000, "dry"]),
+        (["cure", "cure strength", "cure strength", "weight", "cure method"], [600, 0.006, 0.1, 10000, "dry"]),
+        (["product", "hours", "temperature", "hours"], ["chicken breast", 1, 12, 10]),
+    ],
+)
+@pytest.mark.parametrize("turned", [False, True])
+def test_of_two_columns_with_one_meaning_the_worse_counts_in_either_order(headings, values, turned):
+    pairs = list(zip(headings, values))[:: -1 if turned else 1]
+    assert registry.call("CHECK", [[h for h, _ in pairs]], [[v for _, v in pairs]]).startswith("STOP")
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        (10000, 200, "equilibrium", "", 1),  # 32 g of cure in one gram of pickle
+        (10000, 200, "pumped", 0.04, "", 0.004),  # 500 g of cure in the 400 g that are pumped
+        (10000, 200, "pumped", 0.1, 200),  # less pickle than the meat takes up
+        (10000, 0.00015, "dry"),  # a share where parts per million were meant
+    ],
+)
+def test_a_dose_of_cure_that_cannot_be_is_refused(cells):
+    assert registry.call("CURE", *cells) == "#NUM!"
+
+
+def test_nobody_is_sent_to_measure_curing_salt_with_a_spoon():
+    assert "never of curing salt" in registry.why("NITRITE", "10 kg", "1 tsp", "dry")
+    assert registry.call("WEIGHT", "1 tsp", "curing salt") == "#NUM!"
+
+
+def test_milligrams_per_kilogram_are_parts_per_million():
+    assert registry.call("CURE", 10000, "200 mg/kg", "dry") == registry.call("CURE", 10000, 200, "dry") == 32.0
+
+
+def test_the_soak_chart_gives_no_hours_for_warm_perishables():
+    rows = soak_chart.rows(["whole turkey"], 20.0)
+    assert rows
+    for row in rows:
+        assert (row.soak, row.soak_fast, row.soak_slow, row.rest) == (None, None, None, None)
+        assert "above 5 °C" in row.note
