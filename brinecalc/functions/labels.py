@@ -108,7 +108,8 @@ def check(headings: Tuple[Any, ...], values: Tuple[Any, ...]) -> str:
         ok, or STOP, CAUTION or NOTE with the column it is about, what is wrong and what to do [-].
 
     Notes: a text error reads as CAUTION, and as STOP in a column of the cure; never write IFERROR(cell,""), which
-    would hide a refused cure. Missing columns are allowed; what is missing is not checked. ok means that these rules
+    would hide a refused cure. Missing columns are allowed; what is missing is not checked. A value under a heading
+    that is not known gives a NOTE; head your own remarks note, batch, date, cook or cost. ok means that these rules
     found nothing, not that the batch is safe: it computes, it does not permit. Defer to your local code and licensed
     practice.
     Sources: 9cfr-424.21, 9cfr-424.22, food-code, fda-hazards, common-practice, judgement

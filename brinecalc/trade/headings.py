@@ -2,7 +2,8 @@
 
 One idea: a heading row is read once and remembered, however many rows of values follow. Case, order, plural, what
 stands in brackets and missing columns do not matter; a unit in brackets holds for the bare numbers below it; a
-number at the end ("level 2") pairs columns. A heading that looks like one of ours and is none is reported.
+number at the end ("level 2") pairs columns. A heading that is none of ours is kept with the nearest of ours, so that
+a value under it is never passed over in silence; a sheet's own notes and dates are told apart and left alone.
 """
 
 from __future__ import annotations
@@ -25,6 +26,27 @@ _WATCHED = frozenset(
 )
 """Columns, besides those of the cure, whose loss would hide a danger; other unknown headings are the user's own."""
 _TELLING = ("cure", "nitrit")
+_NEAR = 0.6  # likeness from which a known heading is worth naming
+ASIDE = "aside"
+"""The kind of the columns that are the sheet's own business and are not read."""
+_AMOUNTS = frozenset(
+    (
+        "mass",
+        "weight",
+        "amount",
+        "quantity",
+        "dose",
+        "level",
+        "share",
+        "percentage",
+        "added",
+        "used",
+        "to",
+        "weigh",
+        "in",
+    )
+)
+"""Words that say how much of what the heading names."""
 _LONGEST = 80
 
 
@@ -50,10 +72,18 @@ class Column(NamedTuple):
 
 
 class Strange(NamedTuple):
-    """A heading that was not recognised, and the one it looks like."""
+    """A heading that was not recognised."""
 
+    at: int
     shown: str
+    name: str
+    """What it names, without units and words of amount."""
+    unit: Optional[Unit]
+    """The unit of mass it gives, if any."""
     like: str
+    """The known heading nearest to it, or ""."""
+    alarming: bool
+    """Whether that is one whose loss would hide a danger."""
 
 
 class Plan(NamedTuple):
@@ -91,7 +121,9 @@ def read(cells: Tuple[Any, ...]) -> Plan:
             continue
         heading, number = _recognise(cell)
         if heading is None:
-            strange.extend(_looks_like(cell))
+            strange.append(_strange(index, cell))
+            continue
+        if heading.kind == ASIDE:
             continue
         numbers[index] = number
         unit = _unit_in(cell, heading.kind)
@@ -118,16 +150,33 @@ def _recognise(cell: str) -> Tuple[Optional[Heading], str]:
     return None, ""
 
 
-def _looks_like(cell: str) -> List[Strange]:
-    """The known heading that an unknown one looks like, if any."""
-    key = fold(_BRACKETS.sub(" ", cell[:_LONGEST]))
+def _strange(index: int, cell: str) -> Strange:
+    """An unknown heading, with what it names and the known one it looks like."""
+    plain = _BRACKETS.sub(" ", cell[:_LONGEST])
+    unit = _unit_in(cell, "mass")
+    like, alarming = _looks_like(fold(plain))
+    return Strange(index, cell.strip()[:_LONGEST], _without_amounts(plain.split(",")[0]), unit, like, alarming)
+
+
+def _without_amounts(text: str) -> str:
+    """What a heading names: "vinegar weight" and "vinegar" both name vinegar."""
+    words = text.split()
+    while len(words) > 1 and (words[-1].casefold() in _AMOUNTS or words[-1] == "%" or units.find(words[-1])):
+        words.pop()
+    return " ".join(words)
+
+
+def _looks_like(key: str) -> Tuple[str, bool]:
+    """The known heading that an unknown one looks like, if any, and whether its loss would hide a danger."""
     watched = [spelling for spelling, found in known().items() if found.cure or found.heading in _WATCHED]
     near = difflib.get_close_matches(key, watched, n=1, cutoff=_ALIKE)
     if near:
-        return [Strange(cell.strip()[:_LONGEST], known()[near[0]].heading)]
+        return known()[near[0]].heading, True
     if any(word in key for word in _TELLING):
-        return [Strange(cell.strip()[:_LONGEST], "cure")]
-    return []
+        return "cure", True
+    others = [spelling for spelling, found in known().items() if found.kind != ASIDE]
+    near = difflib.get_close_matches(key, others, n=1, cutoff=_NEAR)
+    return (known()[near[0]].heading if near else ""), False
 
 
 def _unit_in(cell: str, kind: str) -> Optional[Unit]:

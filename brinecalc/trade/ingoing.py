@@ -44,8 +44,11 @@ def _methods() -> Names[str]:
 
 
 def method_of(row: Row) -> Optional[str]:
-    """The curing method as the kernel calls it, None where none is given or known."""
-    text = row.text("cure method")
+    """The curing method as the kernel calls it, None where none is given or known.
+
+    Where the sheet has no column for it, the brining method serves if it says the same.
+    """
+    text = row.text("cure method" if "cure method" in row.plan.present else "method")
     return _methods().find(text) if text and text in _methods() else None
 
 

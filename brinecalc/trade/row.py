@@ -12,11 +12,13 @@ from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set
 from brinecalc import quantity
 from brinecalc.errors import BrineError, Unreadable
 from brinecalc.trade import cells, headings, named, products
-from brinecalc.trade.headings import Column, Plan
+from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
 _WATERS = frozenset(("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"))
+_TELLING = frozenset(("cola", "nitrate", "alkali"))
+"""Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
     "ph": min,
     "bath temperature": max,
@@ -57,6 +59,10 @@ class Row:
         self.texts: Dict[str, str] = {}
         self.unread: List[Unread] = []
         self.errors: List[Column] = []
+        self.passed_over: List[Strange] = []
+        """Columns with a value and a heading that is not known."""
+        self.unweighed: List[Strange] = []
+        """Columns headed with the name of an ingredient whose amount was not read."""
         self.bare: Set[str] = set()
         """Columns whose quantity came as a bare number."""
         self.with_unit: Set[str] = set()
@@ -203,12 +209,56 @@ def _gather(row: Row, value_cells: Sequence[Any]) -> None:
         if level_at >= 0:
             thing = _with_level(row, thing, by_index[level_at], value_cells[level_at], water)
         made.append(thing)
+    for strange in row.plan.strange:
+        if not _is_absent(value_cells[strange.at]):
+            made.extend(_named_by(row, strange, value_cells[strange.at], water))
+    _add_strength(row, water)
     if row.numbers.get("cure", 0.0) > 0.0 and not any(thing.heading == "cure name" for thing in made):
         made.append(_with_mass(Thing("cure", "curing salt", named.find("curing salt")), row.numbers["cure"], water))
     elif row.numbers.get("nitrite", 0.0) > 0.0 and not any(thing.what.is_cure for thing in made):
         made.append(Thing("nitrite", "curing salt", named.find("curing salt")))
     row.things = made
     row.cures = [thing for thing in made if thing.what.is_cure]
+
+
+def _add_strength(row: Row, water: Optional[float]) -> None:
+    """The strength that salt and water make, where none is given."""
+    salt = row.numbers.get("salt")
+    if salt is not None and water and "strength" not in row.plan.present:
+        row.numbers["strength"] = salt / water
+
+
+def _is_absent(cell: Any) -> bool:
+    """Whether a cell says that what its heading names is not there."""
+    return cells.is_blank(cell) or (isinstance(cell, (bool, int, float)) and cell == 0)
+
+
+def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> List[Thing]:
+    """The ingredient that an unknown heading names, with its amount where that has a unit; else it is passed over."""
+    what = named.find(strange.name)
+    if not what.is_known and not what.hazards & _TELLING:
+        row.passed_over.append(strange)
+        return []
+    thing = Thing("ingredient", strange.name, what)
+    kind = _kind_of_amount(strange, cell)
+    if not kind:
+        row.unweighed.append(strange)
+        return [thing]
+    amount = cells.read(cell, Column(strange.at, strange.name, kind, what.is_cure, strange.unit, strange.shown))
+    return [_with_share(thing, amount, water) if kind == "share" else _with_mass(thing, amount, water)]
+
+
+def _kind_of_amount(strange: Strange, cell: Any) -> str:
+    """Whether a cell under an unknown heading holds a mass or a share; "" where it gives no unit to go by."""
+    for kind in ("mass", "share"):
+        column = Column(strange.at, strange.name, kind, False, strange.unit, strange.shown)
+        try:
+            given = quantity.split(cell)[1] if isinstance(cell, str) else ""
+            if (given or (strange.unit is not None and "mass")) == kind and cells.read(cell, column) >= 0.0:
+                return kind
+        except BrineError:
+            continue
+    return ""
 
 
 def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:

@@ -78,6 +78,12 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "product-unknown": ({"product": "unicorn loin"}, {"product": "pork loin"}),
     "ingredient-unknown": ({"ingredient": "fairy dust", "level": 0.01}, {"ingredient": "bay leaf", "level": 0.001}),
     "heading-unknown": ({"curing sallt": 5.0}, {"price": 5.0}),
+    "heading-passed-over": ({"soaked for": 8.0}, {"soaked for": ""}),
+    "heading-names-ingredient": ({"citric acid": 5.0}, {"citric acid": "5 g"}),
+    "strength-mismatch": (
+        {"strength": 0.05, "salt": 58.0, "water": 1000.0},
+        {"strength": 0.05, "salt": 57.8, "water": 1000.0},
+    ),
     "nitrite-acid-close": (
         {**CURED, "water": 5000.0, "acid": "milk", "acid mass": 5.0, "ingredient": "vinegar", "level": 0.0000001},
         {**CURED, "water": 5000.0},
@@ -455,6 +461,62 @@ ANY_CELL = st.one_of(
     ),
 )
 ANY_HEADING = st.one_of(ANY_CELL, st.sampled_from([row["heading"] for row in load.rows("headings")]))
+
+
+class TestUnknownHeadings:
+    """A value under a heading that is not known is never passed over in silence."""
+
+    @pytest.mark.parametrize("heading", ["saltpetre", "Saltpeter", "niter", "nitre", "salt peter", "nitrate", "KNO3"])
+    def test_a_column_headed_with_nitrate_stops_bacon(self, heading: str) -> None:
+        row = {"product": "pork belly", "edible weight": 5000.0, heading: "5 g", "method": "dry"}
+        assert said(row).startswith("STOP cure: ")
+        assert "nitrate-bacon" in found(row)
+
+    def test_a_column_headed_with_pure_nitrite_stops_the_batch(self) -> None:
+        assert "pure-nitrite" in found({"product": "pork shoulder", "sodium nitrite (g)": 1.0})
+
+    def test_a_column_headed_with_an_acid_meets_the_curing_salt(self) -> None:
+        assert "nitrite-acid" in found({**CURED, "water": 5000.0, "vinegar": 300.0})
+        assert "nitrite-ph" in found({**CURED, "water": 5000.0, "citric acid (g)": 30.0})
+        assert said({**CURED, "product": "pork shoulder", "edible weight": 9e3, "vinegar": 0}) == "ok"
+
+    @pytest.mark.parametrize("heading", ["lye", "lye (g)", "caustic soda amount", "drain cleaner mix"])
+    def test_a_column_headed_with_an_alkali_stops_raw_meat(self, heading: str) -> None:
+        assert said({"product": "chicken breast", heading: 3.0}).startswith("STOP acid: ")
+
+    def test_the_nearest_heading_is_named(self) -> None:
+        assert said({"pieces in": 8.0}) == (
+            'NOTE row: The column "pieces in" was not read, so nothing in it was checked. '
+            'Head it "pieces" if that is meant.'
+        )
+        assert said({"soaking hrs": 8.0}).endswith("If it is meant as soak hours, head it so.")
+        assert 'Head it "note"' in said({"zzz": 1.0})
+
+    def test_the_sheets_own_notes_are_left_alone(self) -> None:
+        assert said({"batch": 3, "Notes": "for Friday", "cost": 12.5, "cook": "A."}) == "ok"
+
+    def test_duration_is_the_time_in_the_brine(self) -> None:
+        assert "brine-warm-long" in found({"product": "pork chop", "temperature": 9.0, "duration": 8.0})
+
+
+class TestOneRowAgainstItself:
+    """What a row says twice has to agree."""
+
+    @pytest.mark.parametrize("salt", [50.0, 52.6, 40.0])
+    def test_either_basis_and_the_salt_of_the_cure_agree(self, salt: float) -> None:
+        row = {"strength": 0.05, "salt": salt, "water": 1000.0, "cure": 10.0 if salt < 50 else ""}
+        assert "strength-mismatch" not in found(row)
+
+    def test_salt_and_water_make_a_strength_where_none_is_given(self) -> None:
+        assert "over-saturation" in found({"salt": 400.0, "water": 1000.0})
+        assert "over-saturation" not in found({"salt": 350.0, "water": 1000.0})  # 35.92 % of the water: kaufmann-1960
+
+    @pytest.mark.parametrize("method", ["dry", "pumped", "injected", "equilibrium"])
+    def test_the_brining_method_serves_as_curing_method_where_there_is_no_column_for_it(self, method: str) -> None:
+        row = {"edible weight": 5000.0, "cure": 10.0, "method": method, "gain": 0.1, "pickle": 5000.0}
+        assert not [rule for rule in found(row) if rule in ("nitrite-no-method", "cure-not-reckoned")]
+        assert "nitrite-no-method" in found({**row, "cure method": ""})
+        assert "nitrite-no-method" in found({**row, "method": "gradient"})
 
 
 @given(st.lists(st.tuples(ANY_HEADING, ANY_CELL), max_size=12))

@@ -50,7 +50,24 @@ def _ingredient(row: Row) -> Hits:
 
 @condition("heading-unknown")
 def _heading(row: Row) -> Hits:
-    return [{"heading": f'"{found.shown[:40]}"', "like": found.like} for found in row.plan.strange]
+    return [{"heading": f'"{found.shown[:40]}"', "like": found.like} for found in row.passed_over if found.alarming]
+
+
+@condition("heading-passed-over")
+def _passed_over(row: Row) -> Hits:
+    return [
+        {
+            "heading": f'"{found.shown[:40]}"',
+            "like": f'Head it "{found.like}" if that is meant' if found.like else 'Head it "note" if it is your own',
+        }
+        for found in row.passed_over
+        if not found.alarming
+    ]
+
+
+@condition("heading-names-ingredient")
+def _names_ingredient(row: Row) -> Hits:
+    return [{"heading": f'"{found.shown[:40]}"'} for found in row.unweighed]
 
 
 def _near(names: "list[str]") -> str:

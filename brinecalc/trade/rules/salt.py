@@ -13,6 +13,7 @@ from brinecalc.trade import limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules import FLESH, NOTHING, Hits, condition, degrees, product_of, share
 
+_APART = 0.1  # by how much of itself a strength may differ from what salt and water make before it is a slip
 _SALTED = 0.05  # salt share from which a product is salted goods, not treated meat
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
 _THINNEST, _THICKEST = 2.0, 500.0  # mm
@@ -28,6 +29,21 @@ def _saturation(row: Row) -> Hits:
     celsius = min(max(row.number("bath temperature") or solution.ROOM, 0.0), solution.HOTTEST)
     most = solution.strongest("water", celsius)
     return ({"strength": share(strength), "limit": share(most)},) if strength > most * (1.0 + 1e-9) else NOTHING
+
+
+@condition("strength-mismatch")
+def _strength_mismatch(row: Row) -> Hits:
+    strength, salt, water = row.number("strength"), row.number("salt"), row.number("water")
+    if strength is None or salt is None or not water or not strength < 1.0:
+        return NOTHING
+    with_cure = salt + sum(thing.grams or 0.0 for thing in row.cures)  # whose salt may have been taken off
+    for wanted in (strength * water, strength / (1.0 - strength) * water):
+        if salt <= wanted * (1.0 + _APART) and with_cure >= wanted * (1.0 - _APART):
+            return NOTHING
+    return ({
+        "salt": show(salt, "mass"), "water": show(water, "mass"), "found": share(salt / water),
+        "strength": share(strength),
+    },)  # fmt: skip
 
 
 @condition("brine-frozen")
