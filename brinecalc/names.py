@@ -15,6 +15,8 @@ from brinecalc.errors import UnknownName
 _WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
 _LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
 _LONGEST_LIKE = 50  # a longer text is no misspelt name
+_SHORTEST_MEANT = 5
+_MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
 _MEMORY = 4096  # typed spellings remembered per set of names
 
 Thing = TypeVar("Thing")
@@ -41,10 +43,16 @@ def fold(text: str) -> str:
 
 
 class Names(Generic[Thing]):
-    """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …"""
+    """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …
 
-    def __init__(self, what: str, entries: Iterable[Tuple[str, Iterable[str], Thing]]) -> None:
+    ``quiet`` names are found when typed and never suggested: nobody is to be led to lye by a slip of the keyboard.
+    """
+
+    def __init__(
+        self, what: str, entries: Iterable[Tuple[str, Iterable[str], Thing]], quiet: Iterable[str] = ()
+    ) -> None:
         self.what = what
+        self.quiet = frozenset(quiet)
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
         self._typed: Dict[str, Thing] = {}
@@ -78,19 +86,47 @@ class Names(Generic[Thing]):
         return fold(text) in self._things
 
     def nearest(self, text: str, most: int = 3) -> List[str]:
-        """Up to `most` known names that look like `text`, the likeliest first."""
+        """Up to `most` known names that look like `text`, the likeliest first.
+
+        Where a quiet one is the likeliest there are none, for the next best would be a wrong track.
+        """
         import difflib  # only a miss needs it, and it costs more than a look-up
 
         key = fold(text)
         if not key or len(key) > _LONGEST_LIKE:
             return []
-        found = difflib.get_close_matches(key, self._things, n=3 * most, cutoff=0.5)
-        inside = [k for k in self._things if len(key) > 2 and key in k]
+        found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=0.5)
+        inside = [k for k in self._things if len(key) > 2 and key in k and self._shown[k] not in self.quiet]
+        if not inside and self._is_quiet_first(key, found):
+            return []
         shown: List[str] = []
         for k in (*inside, *found):
-            if self._shown[k] not in shown:
+            if self._shown[k] not in shown and self._shown[k] not in self.quiet:
                 shown.append(self._shown[k])
         return shown[:most]
+
+    def _is_quiet_first(self, key: str, found: List[str]) -> bool:
+        """Whether a quiet name is nearer to `key` than any other of those `found`."""
+        import difflib
+
+        if not found or self._shown[found[0]] not in self.quiet:
+            return False
+        loud = next((k for k in found if self._shown[k] not in self.quiet), "")
+        likeness = difflib.SequenceMatcher(b=key)
+        likeness.set_seq1(found[0])
+        nearest = likeness.ratio()
+        likeness.set_seq1(loud)
+        return nearest > likeness.ratio()
+
+    def meant(self, text: str) -> Thing | None:
+        """What a slightly misspelt name most likely means, quiet names included; None where nothing is near enough."""
+        import difflib
+
+        key = fold(text)
+        if not _SHORTEST_MEANT <= len(key) <= _LONGEST_LIKE:
+            return None
+        near = difflib.get_close_matches(key, self._things, n=1, cutoff=_MEANT)
+        return self._things[near[0]] if near else None
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:
         """The error for a name that is not here, with what to type instead."""
@@ -101,5 +137,7 @@ class Names(Generic[Thing]):
 
     def _suggestion(self, text: str) -> str:
         near = self.nearest(text)
+        if not near and self.quiet:
+            return "write its full name; what can hurt is never guessed at"
         quoted = ", ".join(f'"{name}"' for name in near or self.names[:6])
         return f"did you mean {quoted}?" if near else f"known {self.what} names include {quoted}"

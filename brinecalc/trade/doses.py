@@ -11,6 +11,7 @@ from typing import Dict, Iterable, NamedTuple, Optional, Tuple
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
+from brinecalc.trade.dangers import No, refuse
 from brinecalc.trade.ingredients import Ingredient
 
 USES = ("immersion", "injection", "vegetable")
@@ -20,14 +21,18 @@ STOPS = ("legal", "safety", "solubility")
 OF = {"water": "of the water", "pickle": "of the pickle", "product": "of the finished product"}
 _SLACK = 1e-9
 _NEVER = {
-    "cure": "is not dosed as a share of the water: curing salt goes by the weight of the meat",
-    "alkali": "is not dosed here: strong alkali burns skin and eyes and belongs to licensed processes",
-    "mineral acid": "is not dosed here: mineral acid burns skin and eyes",
-}
-_INSTEAD = {
-    "cure": "use BRINE_CURE with the product's weight, the ppm and the method",
-    "alkali": "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
-    "mineral acid": "for a lower pH kitchens use citric acid, vinegar or lemon juice; see BRINE_PH_DOSE",
+    "cure": No(
+        "is not dosed as a share of the water: curing salt goes by the weight of the meat",
+        "use BRINE_CURE with the product's weight, the ppm and the method",
+    ),
+    "alkali": No(
+        "is not dosed here: strong alkali burns skin and eyes and belongs to licensed processes",
+        "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
+    ),
+    "mineral acid": No(
+        "is not dosed here: mineral acid burns skin and eyes",
+        "for a lower pH kitchens use citric acid, vinegar or lemon juice; see BRINE_PH_DOSE",
+    ),
 }
 
 
@@ -71,8 +76,8 @@ def shipped(ingredient: str, use: str) -> Optional[Dose]:
 
 def dose(water: float, level: float, name: str, use: str) -> float:
     """Grams of an ingredient at a level of the water; refused above a legal or safety ceiling."""
+    refuse(name, _NEVER)
     found = ingredients.find(name)
-    _refuse_dangerous(found)
     figures = find(found.name, use)
     if figures is None:
         raise _no_use(found, use)
@@ -84,8 +89,8 @@ def dose(water: float, level: float, name: str, use: str) -> float:
 
 def usual_range(name: str, use: str) -> Tuple[float, float]:
     """Usual low and high of an ingredient, as shares of the water."""
+    refuse(name, _NEVER)
     found = ingredients.find(name)
-    _refuse_dangerous(found)
     figures = find(found.name, use)
     if figures is None or figures.low is None or figures.high is None:
         raise _no_use(found, use)
@@ -107,11 +112,6 @@ def install(read: Iterable[Dose]) -> None:
 def forget() -> None:
     """Drops the user's own figures."""
     _own.clear()
-
-
-def _refuse_dangerous(found: Ingredient) -> None:
-    if found.role in _NEVER:
-        raise Refused(_NEVER[found.role], argument="ingredient", got=f'"{found.name}"', advice=_INSTEAD[found.role])
 
 
 def _no_use(found: Ingredient, use: str) -> Impossible:

@@ -45,6 +45,9 @@ ROLES = (
     "spice", "aromatic",
 )  # fmt: skip
 
+NEVER_SUGGESTED = frozenset(("cure", "alkali", "mineral acid"))
+"""Roles of what can hurt: found when it is typed, never put into anybody's mouth."""
+
 _known: Optional[Names[Ingredient]] = None
 _own: Dict[str, Ingredient] = {}
 
@@ -82,7 +85,8 @@ def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
     replaced = {made.name: made for made in own}
     entries = [replaced.pop(made.name, made) for made in shipped()]
     entries.extend(replaced.values())
-    return Names("ingredient", [(made.name, made.aliases, made) for made in entries])
+    quiet = [made.name for made in entries if made.role in NEVER_SUGGESTED]
+    return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet)
 
 
 def extend(rows: Union[str, Iterable[Any]]) -> List[str]:

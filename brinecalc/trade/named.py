@@ -104,7 +104,7 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
     try:
         other = acids.find(text)
     except BrineError:
-        return Named(text, "", hazards_in(text), None, None)
+        return Named(text, "", hazards_in(text) | _misspelt(text, table), None, None)
     hazards = hazards_in(other.name) if other.role == "neutral" else frozenset()
     if other.role in ("acid", "mineral acid"):
         hazards |= {"acid"}
@@ -113,6 +113,15 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
     if other.role == "nitrite" or other.nitrite:
         hazards |= {"cure"}
     return Named(other.name, other.role, hazards | (hazards_in(text) & {"cola"}), None, None)
+
+
+def _misspelt(text: str, table: Names[Ingredient]) -> FrozenSet[str]:
+    """The hazards of what a misspelt name most likely means."""
+    cure = curing.CURES().meant(text)
+    if cure is not None:
+        return _cure_hazards(cure)
+    found = table.meant(text)
+    return _hazards(found, None) if found is not None else frozenset()
 
 
 def _hazards(found: Ingredient, cure: Optional[Cure]) -> FrozenSet[str]:

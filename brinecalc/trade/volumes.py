@@ -6,20 +6,28 @@ teaspoon, so "salt" alone is never converted, and curing salt is never measured 
 
 from __future__ import annotations
 
-from brinecalc.errors import Refused, UnknownName
+from brinecalc.errors import UnknownName
 from brinecalc.trade import ingredients
+from brinecalc.trade.dangers import No, refuse
+
+_BURNS = No(
+    "is never measured by spoon or cup: it burns skin and eyes",
+    "leave it to a licensed process; for a kitchen use baking soda, or citric acid and vinegar",
+)
+_NEVER = {
+    "cure": No(
+        "is never measured by volume: a level spoon can be twice the weight of another",
+        "weigh it on a scale that shows 0.1 g",
+    ),
+    "alkali": _BURNS,
+    "mineral acid": _BURNS,
+}
 
 
 def density(name: str) -> float:
     """g/mL of an ingredient; refused where a volume would be a guess or a danger."""
+    refuse(name, _NEVER)
     found = ingredients.find(name)
-    if found.role == "cure":
-        raise Refused(
-            "is never measured by volume: a level spoon can be twice the weight of another",
-            argument="ingredient",
-            got=f'"{found.name}"',
-            advice="weigh it on a scale that shows 0.1 g",
-        )
     if found.density is not None:
         return found.density
     if found.role == "salt":

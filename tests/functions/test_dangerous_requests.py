@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc import registry
-from brinecalc.trade import soak_chart
+from brinecalc.trade import findings, ingredients, soak_chart
 
 
 @pytest.mark.parametrize("sour", ["lemon slices", "sumac", "tomato paste"])
@@ -58,3 +58,52 @@ def test_the_soak_chart_gives_no_hours_for_warm_perishables():
     for row in rows:
         assert (row.soak, row.soak_fast, row.soak_slow, row.rest) == (None, None, None, None)
         assert "above 5 °C" in row.note
+
+
+SPELLINGS = sorted(
+    {
+        spelling
+        for made in ingredients.shipped()
+        if made.role in ("alkali", "mineral acid", "cure")
+        for spelling in (made.name, *made.aliases)
+    }
+)
+
+
+def slips(name: str) -> list[str]:
+    """The name with a letter left out, doubled, or swapped with the next."""
+    made = [name[:i] + name[i + 1 :] for i in range(len(name))]
+    made += [name[:i] + name[i] + name[i:] for i in range(len(name))]
+    return made + [name[:i] + name[i + 1] + name[i] + name[i + 2 :] for i in range(len(name) - 1)]
+
+
+def test_no_slip_of_the_keyboard_is_answered_with_something_that_hurts():
+    dangerous = {made.name for made in ingredients.shipped() if made.role in ("alkali", "mineral acid", "cure")}
+    asked = [slip for name in SPELLINGS for slip in slips(name)[::5]] + ["lime", "lim", "lie", "drain", "caustic"]
+    for text in asked:
+        assert dangerous.isdisjoint(ingredients.NAMES().nearest(text)), text
+    assert ingredients.NAMES().nearest("sitric acid")[0] == "citric acid"
+    assert "lime juice" in ingredients.NAMES().nearest("lime")
+
+
+@pytest.mark.parametrize("name", ["curing slat", "nitrit", "caustic sodda", "lye", "muriatic acid", "sodium nitirte"])
+@pytest.mark.parametrize("function", ["DOSE", "WEIGHT", "VOLUME", "USUAL_RANGE"])
+def test_what_hurts_is_not_measured_out_however_it_is_spelt(function, name):
+    cells = {"DOSE": (1000, 0.01, name), "USUAL_RANGE": (name,)}.get(function, (10, name))
+    assert registry.call(function, *cells) == "#NUM!"
+    assert registry.why(function, *cells).count("burns skin") + ("BRINE_CURE" in registry.why(function, *cells)) or (
+        "scale" in registry.why(function, *cells)
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "rule"),
+    [("cureing salt", "nitrite-no-method"), ("pikling lime", "alkali-raw"), ("vinnegar", "")],
+)
+def test_a_misspelt_danger_in_a_row_is_still_one(name, rule):
+    row = {"product": "pork chop", "ingredient": name, "level": 0.01}
+    if rule:
+        assert rule in [found.rule.id for found in findings.all_of(list(row), list(row.values()))]
+    else:
+        row.update({"cure": 10, "cure method": "dry", "weight": 5000})
+        assert findings.worst(list(row), list(row.values())).startswith("STOP cure: Curing salt must not meet vinnegar")
