@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc import registry
+from brinecalc import catalogue, registry
 from brinecalc.describe import describe
 from brinecalc.errors import OutOfRange
 from brinecalc.registry import Entry
@@ -120,11 +120,11 @@ def broken(mass):
 @pytest.fixture
 def made(monkeypatch):
     registry.names()
-    entries = dict(registry._entries)
+    entries = dict(catalogue._entries)
     for function in (scoop, total, pair, column_sum, broken):
         found = Entry(function, "Tests", memo=False)
         entries[found.name] = found
-    monkeypatch.setattr(registry, "_entries", entries)
+    monkeypatch.setattr(catalogue, "_entries", entries)
     return entries
 
 

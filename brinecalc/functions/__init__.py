@@ -24,4 +24,4 @@ MODULES = (
 def load() -> None:
     """Imports every module, so that its functions register themselves."""
     for module in MODULES:
-        importlib.import_module(f"brinecalc.functions.{module}")
+        importlib.import_module(f"{__name__}.{module}")

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from brinecalc import registry, version
+from brinecalc import catalogue, version
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import CELL_ERRORS, CellError, Unreadable
-from brinecalc.registry import worksheet_function
 
 FAMILY = "Label, limits, sources"
 
@@ -39,13 +39,13 @@ def why(function_name: str, *arguments: Any) -> Any:
     >>> why("GAIN", 0, 5)
     'BRINE_GAIN: before must be above 0 g, got 0 g (a blank cell counts as 0); for example 1000.'
     """
-    found = registry.entry(function_name)
+    found = catalogue.entry(function_name)
     for cell in arguments:
         if isinstance(cell, str) and cell in CELL_ERRORS:
             raise CellError(cell)
     if len(arguments) > 40:
         raise Unreadable("must be at most 40 cells", argument="arguments", got=f"{len(arguments)}")
-    return registry.why(found.name, *arguments)
+    return catalogue.why(found.name, *arguments)
 
 
 @worksheet_function(family=FAMILY)

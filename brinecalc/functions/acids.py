@@ -8,8 +8,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, List, Tuple
 
 from brinecalc import quantity
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
-from brinecalc.registry import worksheet_function
 
 if TYPE_CHECKING:
     from brinecalc.trade.acids import Part

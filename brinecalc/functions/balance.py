@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import Optional
 
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import Impossible
-from brinecalc.registry import worksheet_function
 from brinecalc.science import balance as kernel
 from brinecalc.trade import products
 

@@ -1,8 +1,11 @@
-"""Worksheet function of chilling: ice in place of part of the water."""
+"""Worksheet function of chilling: ice in place of part of the water.
+
+One idea: the ice is part of the recipe's water, held back and added last, so the brine is never thinner than written.
+"""
 
 from __future__ import annotations
 
-from brinecalc.registry import worksheet_function
+from brinecalc.catalogue import worksheet_function
 from brinecalc.science import chilling
 
 FAMILY = "Chilling"

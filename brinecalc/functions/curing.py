@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.registry import worksheet_function
+from brinecalc.catalogue import worksheet_function
 from brinecalc.trade import curing
 
 FAMILY = "Curing salt"

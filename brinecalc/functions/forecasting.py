@@ -8,9 +8,9 @@ from __future__ import annotations
 from typing import Any, List, Optional, Tuple
 
 from brinecalc import quantity
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
-from brinecalc.registry import worksheet_function
 from brinecalc.science import soaking
 from brinecalc.trade.pieces import piece
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import Any, List, Optional, Tuple
 
-from brinecalc import registry
+from brinecalc import catalogue
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, Unreadable
-from brinecalc.registry import worksheet_function
 from brinecalc.trade import labels as _labels
 from brinecalc.trade import limits
 
@@ -211,7 +211,7 @@ def source(topic: str) -> str:
 
     told = topics.about(topic) + _of_function(topic)
     if not told:
-        raise topics.unknown(topic, registry.names())
+        raise topics.unknown(topic, catalogue.names())
     return " ".join(told)
 
 
@@ -220,7 +220,7 @@ def _of_function(topic: str) -> List[str]:
     from brinecalc.trade import citing
 
     try:
-        spec = registry.spec(topic)
+        spec = catalogue.spec(topic)
     except BrineError:
         return []
     return [f"{spec.name}: " + ". ".join(citing.cite(key) for key in spec.sources) + "."]

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import Any, Tuple
 
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import OutOfRange, Unreadable
-from brinecalc.registry import worksheet_function
 from brinecalc.trade import costing
 
 FAMILY = "Money"

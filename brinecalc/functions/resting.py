@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import List, Optional
 
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import OutOfRange
 from brinecalc.functions.time import FAMILY, Bath, Size, size_of_bath
-from brinecalc.registry import worksheet_function
 from brinecalc.science import soaking
 from brinecalc.trade import soaks
 from brinecalc.trade.pieces import piece

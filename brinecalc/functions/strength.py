@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any, Optional
 
 from brinecalc import quantity
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
-from brinecalc.registry import worksheet_function
 from brinecalc.science import mixing, scales, solution
 
 FAMILY = "Strength"

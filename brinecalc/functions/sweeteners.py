@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.registry import worksheet_function
+from brinecalc.catalogue import worksheet_function
 from brinecalc.trade import doses, ingredients, sweeteners, volumes
 
 FAMILY = "Sweeteners, aromatics, functional salts"

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from typing import Any, Optional, Tuple, Union
 
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import Unreadable
-from brinecalc.registry import worksheet_function
 from brinecalc.science import soaking
 from brinecalc.trade import soaks
 from brinecalc.trade.pieces import piece

@@ -10,8 +10,8 @@ from typing import Any, Optional, Tuple
 
 from brinecalc import misread, quantity
 from brinecalc import units as table
+from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, Unreadable
-from brinecalc.registry import worksheet_function
 
 
 @worksheet_function(family="Label, limits, sources")

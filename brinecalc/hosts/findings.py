@@ -1,4 +1,7 @@
-"""What ``doctor`` finds in each spreadsheet program, in one form for all of them."""
+"""What ``doctor`` finds in each spreadsheet program, in one form for all of them.
+
+One idea: whatever is found comes with the one thing to do about it.
+"""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from brinecalc.tables import load
 from brinecalc.trade import citing, rules
 from brinecalc.trade import row as rows
 from brinecalc.trade.limits import RECHECK
-from brinecalc.trade.rules import Condition, Words
+from brinecalc.trade.rules.condition import Condition, Words
 
 SEVERITIES = ("STOP", "CAUTION", "NOTE")
 OK = "ok"

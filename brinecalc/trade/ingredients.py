@@ -6,13 +6,10 @@ same checks; nothing else in the library knows an ingredient by heart. Shares ar
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Dict, Iterable, List, NamedTuple, Optional, Tuple, Union
+from typing import Dict, Iterable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.names import Names
 from brinecalc.tables import load
-
-if TYPE_CHECKING:
-    from brinecalc.trade.own import Own
 
 
 class Ingredient(NamedTuple):
@@ -89,34 +86,15 @@ def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
     return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet)
 
 
-def extend(rows: Union[str, Iterable[Any]]) -> List[str]:
-    """Adds the user's own ingredients from a sheet's rows or the text of a CSV file; gives the names taken in.
-
-    All or nothing: the first bad cell is refused with its line and column, and nothing is changed.
-    """
-    from brinecalc.trade import own
-
-    return install(own.read(rows))
-
-
-def install(read: "Own") -> List[str]:
-    """Takes in ingredients that were read and checked."""
+def install(read: Iterable[Ingredient]) -> None:
+    """Takes in the user's own ingredients, already checked."""
     global _known
-    from brinecalc.trade import doses, sweeteners
-
-    _own.update({made.name: made for made in read.ingredients})
-    doses.install(read.doses)
-    sweeteners.install(read.sweetness)
+    _own.update({made.name: made for made in read})
     _known = None
-    return [made.name for made in read.ingredients]
 
 
 def forget() -> None:
-    """Drops all of the user's own ingredients."""
+    """Drops the user's own ingredients."""
     global _known
-    from brinecalc.trade import doses, sweeteners
-
     _own.clear()
-    doses.forget()
-    sweeteners.forget()
     _known = None

@@ -15,7 +15,7 @@ from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
 from brinecalc.names import fold
 from brinecalc.tables import load
 from brinecalc.tables.load import Column
-from brinecalc.trade import doses, ingredients
+from brinecalc.trade import doses, ingredients, sweeteners
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.ingredients import Ingredient
 from brinecalc.trade.sweeteners import Sweetness
@@ -40,6 +40,24 @@ class Own(NamedTuple):
     ingredients: Tuple[Ingredient, ...]
     doses: Tuple[Dose, ...]
     sweetness: Tuple[Sweetness, ...]
+
+
+def extend(rows: Union[str, Iterable[Any]]) -> List[str]:
+    """Adds the user's own ingredients from a sheet's rows or the text of a CSV file; gives the names taken in.
+
+    All or nothing: the first bad cell is refused with its line and column, and nothing is changed.
+    """
+    found = read(rows)
+    ingredients.install(found.ingredients)
+    doses.install(found.doses)
+    sweeteners.install(found.sweetness)
+    return [made.name for made in found.ingredients]
+
+
+def forget() -> None:
+    """Drops all that is the user's own."""
+    for place in (ingredients, doses, sweeteners):
+        place.forget()
 
 
 def columns() -> Dict[str, Column]:

@@ -1,6 +1,6 @@
 """The worked example: three days of an invented banqueting kitchen, every feature of the workbook in use.
 
-All of it is made up for this workbook: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
+One idea: all of it is made up for this workbook: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
 in cola) and batch 6 a deliberate CAUTION (a brine that is too warm), so that a reader sees what they look like. Figures are kept in metric and
 turned into US units by exact factors, so both workbooks describe the same food.
 """

@@ -8,7 +8,7 @@ from brinecalc.errors import BrineError, Impossible, OutOfRange, UnknownName
 from brinecalc.science.equilibria import Mixture
 from brinecalc.science.species import charges
 from brinecalc.tables import load
-from brinecalc.trade import acids, ingredients
+from brinecalc.trade import acids, own
 from tests.published import rows
 
 ROWS = load.rows("acid_ingredients")
@@ -161,7 +161,7 @@ def test_alkalinity_is_calcium_bicarbonate() -> None:
 
 def test_own_ingredients_are_neutral_only_when_their_role_is() -> None:
     """An ingredient added by the user is never guessed to be neutral, and its sodium counts as salt."""
-    ingredients.extend("name,role,water,sugars,sodium\nHouse rub,spice,0,0,0.039337\nHouse sour,acid,0.5,0,0\n")
+    own.extend("name,role,water,sugars,sodium\nHouse rub,spice,0,0,0.039337\nHouse sour,acid,0.5,0,0\n")
     try:
         rub = acids.find("house rub")
         assert rub.role == "neutral"
@@ -169,4 +169,4 @@ def test_own_ingredients_are_neutral_only_when_their_role_is() -> None:
         with pytest.raises(Impossible, match="measure it"):
             acids.find("house sour")
     finally:
-        ingredients.forget()
+        own.forget()

@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc import registry
 from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
-from brinecalc.trade import ingredients
+from brinecalc.trade import ingredients, own
 from brinecalc.trade.own import columns
 
 GOOD = """name,role,water,sugars,sodium,aliases,density,low,high,ceiling,sweetness
@@ -17,38 +17,38 @@ Birch syrup,sweetener,32%,66%,0.0001,,1.3,,,,0.7
 
 @pytest.fixture(autouse=True)
 def _clean():
-    ingredients.forget()
+    own.forget()
     yield
-    ingredients.forget()
+    own.forget()
 
 
 def test_own_ingredients_are_taken_in_and_answered_by_the_functions():
-    assert ingredients.extend(GOOD) == ["House rub", "Birch syrup"]
+    assert own.extend(GOOD) == ["House rub", "Birch syrup"]
     assert registry.call("BRINE_DOSE", 1000, 0.01, "secret rub") == pytest.approx(10.0)
     assert registry.call("BRINE_USUAL_RANGE", "house rubs") == [[0.005, 0.02]]
     assert registry.call("BRINE_WEIGHT", 10, "rub") == pytest.approx(6.0)
     assert registry.call("BRINE_WATER_IN", 100, "birch syrup") == pytest.approx(32.0)
     assert registry.call("BRINE_SWEETENER", 1000, 0.014, "birch syrup", "sweetness") == pytest.approx(20.0)
-    ingredients.forget()
+    own.forget()
     assert registry.call("BRINE_DOSE", 1000, 0.01, "secret rub") == "#N/A"
 
 
 def test_rows_of_a_sheet_and_dictionaries_serve_as_well():
     rows = [["Name", "ROLE", "Water", "sugars", "sodium"], ["Smoke salt", "salt", 0.0, 0, 0.39], [None, "", "", "", ""]]
-    assert ingredients.extend(rows) == ["Smoke salt"]
+    assert own.extend(rows) == ["Smoke salt"]
     one = {"name": "Rose water", "role": "seasoning", "water": 0.99, "sugars": 0, "sodium": 0}
-    assert ingredients.extend([one]) == ["Rose water"]
+    assert own.extend([one]) == ["Rose water"]
     assert ingredients.find("smoke salts").sodium == 0.39
     assert ingredients.find("rose water").source == "own"
 
 
 @pytest.mark.parametrize("text", [GOOD.replace(";", "/").replace(",", ";"), GOOD.replace(",", "\t"), "\ufeff" + GOOD])
 def test_the_files_of_other_spreadsheets_are_read(text):
-    assert len(ingredients.extend(text)) == 2
+    assert len(own.extend(text)) == 2
 
 
 def test_a_decimal_comma_is_read():
-    ingredients.extend("name;role;water;sugars;sodium\nHouse mix;spice;0,08;0,05;1,5%\n")
+    own.extend("name;role;water;sugars;sodium\nHouse mix;spice;0,08;0,05;1,5%\n")
     assert ingredients.find("house mix").sodium == pytest.approx(0.015)
 
 
@@ -88,19 +88,19 @@ HEAD = "name,role,water,sugars,sodium"
 )
 def test_a_bad_row_is_refused_with_line_and_column(text, kind, says):
     with pytest.raises(kind) as caught:
-        ingredients.extend(text)
+        own.extend(text)
     assert says in caught.value.sentence()
 
 
 def test_nothing_is_taken_in_when_one_row_is_bad():
     with pytest.raises(BrineError):
-        ingredients.extend(GOOD + "bad,spice,7,0,0,,,,,,\n")
+        own.extend(GOOD + "bad,spice,7,0,0,,,,,,\n")
     assert ingredients.known("house rub") is None
 
 
 def test_a_truth_value_is_no_figure():
     with pytest.raises(Unreadable):
-        ingredients.extend([HEAD.split(","), ["rub", "spice", True, 0, 0]])
+        own.extend([HEAD.split(","), ["rub", "spice", True, 0, 0]])
 
 
 # never laxer
@@ -111,23 +111,23 @@ CEILING = f"{HEAD},uses,high,ceiling"
 def test_a_legal_ceiling_cannot_be_raised():
     """US: phosphate at most 0.5 % of the finished product (9 CFR 424.21)."""
     with pytest.raises(Refused) as caught:
-        ingredients.extend(f"{CEILING}\nSTPP,phosphate,0,0,0.31,immersion,1%,2%")
+        own.extend(f"{CEILING}\nSTPP,phosphate,0,0,0.31,immersion,1%,2%")
     assert "0.5 %" in caught.value.sentence()
 
 
 def test_a_legal_ceiling_stays_when_the_user_gives_none_and_may_be_lowered():
-    ingredients.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.4%,")
+    own.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.4%,")
     assert registry.call("BRINE_DOSE", 1000, 0.006, "STPP") == "#NUM!"
     assert registry.call("BRINE_USUAL_RANGE", "STPP") == "#NUM!", "a range needs both ends"
-    ingredients.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.1%,0.2%")
+    own.extend(f"{CEILING}\nsodium tripolyphosphate,phosphate,0,0,0.31,immersion,0.1%,0.2%")
     assert registry.call("BRINE_DOSE", 1000, 0.003, "STPP") == "#NUM!"
     assert registry.call("BRINE_DOSE", 1000, 0.002, "STPP") == pytest.approx(2.0)
 
 
 def test_a_new_phosphate_comes_under_the_ceiling_of_its_kind():
     with pytest.raises(Refused):
-        ingredients.extend(f"{CEILING}\nMy blend,phosphate,0,0,0.3,immersion,1%,2%")
-    ingredients.extend(f"{HEAD}\nMy blend,phosphate,0,0,0.3")
+        own.extend(f"{CEILING}\nMy blend,phosphate,0,0,0.3,immersion,1%,2%")
+    own.extend(f"{HEAD}\nMy blend,phosphate,0,0,0.3")
     assert registry.call("BRINE_DOSE", 1000, 0.006, "my blend") == "#NUM!"
     assert registry.call("BRINE_DOSE", 1000, 0.005, "my blend") == pytest.approx(5.0)
 
@@ -135,17 +135,17 @@ def test_a_new_phosphate_comes_under_the_ceiling_of_its_kind():
 @pytest.mark.parametrize("name", ["curing salt no. 1", "lye", "sulphuric acid"])
 def test_a_dangerous_ingredient_cannot_be_given_another_role(name):
     with pytest.raises(Refused):
-        ingredients.extend(f"{HEAD}\n{name},spice,0,0,0.3")
+        own.extend(f"{HEAD}\n{name},spice,0,0,0.3")
 
 
 def test_a_curing_salt_of_ones_own_is_still_never_dosed():
-    ingredients.extend(f"{HEAD}\nHouse cure,cure,0,0,0.39")
+    own.extend(f"{HEAD}\nHouse cure,cure,0,0,0.39")
     assert registry.call("BRINE_DOSE", 1000, 0.001, "house cure") == "#NUM!"
     assert "BRINE_CURE" in registry.why("DOSE", 1000, 0.001, "house cure")
 
 
 def test_replacing_an_ingredient_keeps_its_names():
-    ingredients.extend(f"{HEAD},density\nHoney,sweetener,0.18,0.80,0,1.40")
+    own.extend(f"{HEAD},density\nHoney,sweetener,0.18,0.80,0,1.40")
     assert ingredients.find("clover honey").density == 1.40
     assert ingredients.find("honey").name == "honey"
 

@@ -1,4 +1,7 @@
-"""What ``brinecalc install``, ``uninstall`` and ``doctor`` do and say for LibreOffice Calc."""
+"""What ``brinecalc install``, ``uninstall`` and ``doctor`` do and say for LibreOffice Calc.
+
+One idea: each answers in findings, so that Calc and Excel are reported in the same words.
+"""
 
 from __future__ import annotations
 

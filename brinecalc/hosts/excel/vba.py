@@ -114,10 +114,7 @@ def _piece(piece: str) -> str:
     return '"' + piece.replace('"', '""') + '"' if piece.isascii() and piece.isprintable() else f"ChrW({ord(piece)})"
 
 
-def _converters() -> str:
-    """The VBA functions that turn error texts into errors, for one cell and for tables."""
-    cases = "\n".join(f'            Case "{text}": BrineCell = CVErr({number})' for text, number in ERRORS.items())
-    return f"""Private Function BrineCells(answer As Variant) As Variant
+_TABLES = """Private Function BrineCells(answer As Variant) As Variant
     Dim row As Long, column As Long
     If Not IsArray(answer) Then
         BrineCells = BrineCell(answer)
@@ -139,15 +136,6 @@ def _converters() -> str:
     BrineCells = table
 End Function
 
-Private Function BrineCell(value As Variant) As Variant
-    BrineCell = value
-    If VarType(value) = vbString Then
-        Select Case value
-{cases}
-        End Select
-    End If
-End Function
-
 Private Function BrineRank(table As Variant) As Long
     Dim bound As Long
     On Error GoTo counted
@@ -156,5 +144,21 @@ Private Function BrineRank(table As Variant) As Long
     bound = UBound(table, 2)
     BrineRank = 2
 counted:
+End Function
+"""
+"""Turns every cell of an answer, alone or in a table, by BrineCell."""
+
+
+def _converters() -> str:
+    """The VBA functions that turn error texts into errors, for one cell and for tables."""
+    cases = "\n".join(f'            Case "{text}": BrineCell = CVErr({number})' for text, number in ERRORS.items())
+    return f"""{_TABLES}
+Private Function BrineCell(value As Variant) As Variant
+    BrineCell = value
+    If VarType(value) = vbString Then
+        Select Case value
+{cases}
+        End Select
+    End If
 End Function
 """

@@ -9,9 +9,8 @@ from __future__ import annotations
 import base64
 import functools
 import hashlib
-from pathlib import Path
 
-from brinecalc.hosts.calc import build
+from brinecalc.hosts import carried
 from brinecalc.version import VERSION
 
 FILE_NAME = f"brinecalc-{VERSION}-py3-none-any.whl"
@@ -31,19 +30,15 @@ _WHEEL = f"Wheel-Version: 1.0\nGenerator: brinecalc {VERSION}\nRoot-Is-Purelib: 
 @functools.lru_cache(1)
 def content() -> bytes:
     """The wheel as bytes."""
-    files = {f"brinecalc/{_inside(path)}": path.read_bytes() for path in build.core(_INSIDE)}
+    files = {f"brinecalc/{carried.place(path)}": path.read_bytes() for path in carried.core(_INSIDE)}
     files["brinecalc/py.typed"] = b""
-    files[f"{_INFO}/licenses/LICENSE"] = build.licence().encode()
+    files[f"{_INFO}/licenses/LICENSE"] = carried.licence().encode()
     files[f"{_INFO}/METADATA"] = _METADATA.encode()
     files[f"{_INFO}/WHEEL"] = _WHEEL.encode()
     record = f"{_INFO}/RECORD"
     lines = [f"{name},sha256={_digest(data)},{len(data)}" for name, data in sorted(files.items())]
     files[record] = "\n".join([*lines, f"{record},,", ""]).encode()
-    return build.packed(files)
-
-
-def _inside(path: Path) -> str:
-    return path.relative_to(build.PACKAGE).as_posix()
+    return carried.packed(files)
 
 
 def _digest(data: bytes) -> str:

@@ -1,4 +1,7 @@
-"""Words that VBA keeps for itself; none may name an argument."""
+"""Words that VBA keeps for itself; none may name an argument.
+
+One idea: the list is kept whole, so that an argument named in years to come is checked against it too.
+"""
 
 from __future__ import annotations
 

@@ -6,10 +6,7 @@ with one empty sheet, so nothing that reads files is imported here.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Dict, List, NamedTuple, Optional, Tuple
-
-if TYPE_CHECKING:
-    from brinecalc.hosts.headless.package import Package
+from typing import Dict, List, NamedTuple, Optional, Tuple
 
 
 class Sheet(NamedTuple):
@@ -52,20 +49,9 @@ class Book:
 
     def add_sheet(self, name: str, part: str) -> None:
         """Adds a worksheet; no two have one name."""
-        if name.casefold() in self._sheets:
-            from brinecalc.files import FileTrouble
-
-            raise FileTrouble(f"the workbook is damaged: two sheets are called {name}")
         self.sheets.append(Sheet(name, part))
         self._sheets[name.casefold()] = name
 
     def add_name(self, name: str, text: str, sheet: str = "") -> None:
         """Adds a defined name, for the whole workbook or for one sheet."""
         self._names[sheet.casefold(), name.casefold()] = text
-
-
-def read(package: Package) -> Book:
-    """Reads what a package says about its workbook."""
-    from brinecalc.hosts.headless.read_book import read as reading
-
-    return reading(package)

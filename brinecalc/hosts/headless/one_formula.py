@@ -1,4 +1,7 @@
-"""Computes one formula without a workbook."""
+"""Computes one formula without a workbook.
+
+One idea: it goes through the same judge and the same engine as in a workbook, here one with a single empty sheet.
+"""
 
 from __future__ import annotations
 

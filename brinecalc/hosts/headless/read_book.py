@@ -37,13 +37,19 @@ def read(package: Package) -> Book:
         elif name == "sheet":
             kind, part = targets.get(_relation_id(attributes), ("", ""))
             if kind == "worksheet":
-                book.add_sheet(attributes.get("name", ""), part)
+                _take_sheet(book, attributes.get("name", ""), part)
         elif name == "definedName":
             _take_name(book, attributes, text, order)
     if book.name_count > MOST_NAMES:
         raise FileTrouble(f"{package.name} has {book.name_count} names; no more than {MOST_NAMES} are read")
     book.shared_texts = next((part for kind, part in targets.values() if kind == "sharedStrings"), None)
     return book
+
+
+def _take_sheet(book: Book, name: str, part: str) -> None:
+    if book.sheet(name) is not None:
+        raise FileTrouble(f"the workbook is damaged: two sheets are called {name}")
+    book.add_sheet(name, part)
 
 
 def _take_name(book: Book, attributes: Dict[str, str], text: str, order: List[str]) -> None:

@@ -1,4 +1,7 @@
-"""What came of computing a workbook, for people and for programs."""
+"""What came of computing a workbook, for people and for programs.
+
+One idea: every formula is counted once, as computed, as an error or as kept, so the account always adds up.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Sums, roundings and times as spreadsheet programs compute them."""
+"""Sums, roundings and times as spreadsheet programs compute them.
+
+One idea: where the engine differs from the programs in the last digits, these stand in for its own functions.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Text functions as spreadsheet programs compute them."""
+"""Text functions as spreadsheet programs compute them.
+
+One idea: where the engine reads or writes a text otherwise than the programs do, these stand in for it.
+"""
 
 from __future__ import annotations
 

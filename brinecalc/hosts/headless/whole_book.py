@@ -10,8 +10,7 @@ from typing import Callable, Dict, List, Mapping, NamedTuple, Optional, Set, Tup
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
-from brinecalc.hosts.headless import book as books
-from brinecalc.hosts.headless import engine_package, inject, markup, reasons, taint
+from brinecalc.hosts.headless import engine_package, inject, markup, read_book, reasons, taint
 from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, scan
 from brinecalc.hosts.headless.engine import Engine, Value
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
@@ -56,7 +55,7 @@ class _Calculation:
         self.progress = progress
         progress("reading")
         self.package = Package(content, name)
-        self.book = books.read(self.package)
+        self.book = read_book.read(self.package)
         self.sheets: Dict[str, SheetCells] = {}
         for sheet in self.book.sheets:
             self.sheets[sheet.name] = scan(self.package.read(sheet.part), sheet.part)

@@ -10,7 +10,7 @@ from typing import List
 
 from brinecalc.trade import brine_acidity, limits
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules import FLESH, NOTHING, Hits, Words, condition, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, product_of
 from brinecalc.trade.rules.vessel import is_aluminium
 
 _CARBONATES = (

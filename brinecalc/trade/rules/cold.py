@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.trade import limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
 
 
 @condition("brine-warm-start")

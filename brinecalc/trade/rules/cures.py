@@ -11,7 +11,7 @@ from typing import List
 from brinecalc.trade import curing, ingoing, limits
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
 
 _NO_RULE = frozenset(("vegetable", "cheese", "egg", "soy"))
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))

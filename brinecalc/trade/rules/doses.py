@@ -11,7 +11,7 @@ from typing import List, Optional
 from brinecalc.trade import doses, ingoing, limits
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules import FLESH, NOTHING, Hits, Words, condition, grams, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
 _SLACK = 1.0 + 1e-9

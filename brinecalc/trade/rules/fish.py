@@ -9,7 +9,7 @@ from __future__ import annotations
 from brinecalc.trade import brine_acidity, limits, named
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import FLESH, NOTHING, WATERY, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, product_of, share
 
 _SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
 _NO_AIR = ("vacuum", "vacuumed", "vac", "vac pac", "sous vide", "reduced oxygen", "rop", "map", "no air", "airless")

@@ -9,7 +9,7 @@ from typing import Dict, List
 
 from brinecalc.trade import limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
 from brinecalc.trade.rules.doses import use_of
 
 _PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.trade import brine_acidity, limits, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _IN_TANK = ("ascorbic acid", "erythorbic acid", "ascorbic", "erythorbic", "vitamin c")
 _TEXTS = ("product", "method", "treatment")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.trade import ingredients, products
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 
 @condition("cell-error")

@@ -11,7 +11,7 @@ from brinecalc.quantity import show
 from brinecalc.science import solution
 from brinecalc.trade import limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import FLESH, NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, product_of, share
 
 _APART = 0.1  # by how much of itself a strength may differ from what salt and water make before it is a slip
 _SALTED = 0.05  # salt share from which a product is salted goods, not treated meat

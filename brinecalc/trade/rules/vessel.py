@@ -10,7 +10,7 @@ from brinecalc.quantity import show
 from brinecalc.science import mixing, solution
 from brinecalc.trade import named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _ALUMINIUM = ("aluminium", "aluminum", "alu")
 _TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium", "lead glazed")

@@ -11,7 +11,7 @@ from typing import Dict, Iterator, List, NamedTuple, Optional, Tuple
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.lexer import tokens
-from brinecalc.hosts.headless import book as books
+from brinecalc.hosts.headless import read_book
 from brinecalc.hosts.headless.cells import tag_end
 from brinecalc.hosts.headless.inject import Patch, patched
 from brinecalc.hosts.headless.package import Package
@@ -41,7 +41,7 @@ class Edit:
 
     def __init__(self, content: bytes, name: str) -> None:
         self.package = Package(content, name)
-        self.book = books.read(self.package)
+        self.book = read_book.read(self.package)
         self.sheets = {sheet.name: sheet.part for sheet in self.book.sheets}
         self._parts: Dict[str, Optional[bytes]] = {}
         self._maps: Dict[str, SheetMap] = {}

@@ -27,7 +27,11 @@ CURE_METHODS = '"dry,comminuted,pumped,pick-up,equilibrium"'
 
 def inputs() -> List[Field]:
     """The cells to fill in, and the two that answer at once."""
-    what, how, extras, cure, when = "What goes in", "Salt", "What else", "Curing salt", "Where and when"
+    return _product() + _salt() + _extras() + _cure() + _when()
+
+
+def _product() -> List[Field]:
+    what = "What goes in"
     return [
         Field("batch", "Batch", "count", "=ROW()-7", width=6, group="Batch"),
         Field("product", "Product", width=25, group=what, choices="product_names",
@@ -45,6 +49,12 @@ def inputs() -> List[Field]:
               help="thawed: was frozen. needled: blade or needle tenderised. tumbled: under vacuum. Blank: none."),
         Field("native", "Salt in it already", "share", width=9, group=what, limits=(0, 0.2),
               help="Only for pre-treated or salted goods; blank: the table's figure."),
+    ]  # fmt: skip
+
+
+def _salt() -> List[Field]:
+    how = "Salt"
+    return [
         Field("method", "Method", width=17, group=how, choices=METHODS,
               help="gradient: strong brine, pull at the time. equilibrium: wait until it stops. dry equilibrium: rubbed on, no water, wait until even. injected."),
         Field("target", "Salt wanted in the product", "share", width=9, group=how, limits=(0.0001, 0.2),
@@ -57,6 +67,12 @@ def inputs() -> List[Field]:
               help="Brine water for each weight of product; blank: as on Start."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
               help="injected: what is pumped in. Otherwise what the product picks up; blank: none counted."),
+    ]  # fmt: skip
+
+
+def _extras() -> List[Field]:
+    extras = "What else"
+    return [
         Field("sweetener", "Sweetener", width=17, group=extras, choices="sweetener_names", help="Blank: none."),
         Field("sweet_level", "Level", "share", width=7, group=extras, limits=(0, 0.5), help="Of the water. Usual: 1% to 5%."),
         Field("aroma_one", "Aromatic", width=19, group=extras, choices="aromatic_names", help="Herb, spice or other aromatic."),
@@ -69,11 +85,23 @@ def inputs() -> List[Field]:
         Field("acid_level", "Level", "fine_share", width=7, group=extras, limits=(0, 1), help="Of the water."),
         Field("liquid", "Instead of water", width=17, group=extras, choices="liquid_names",
               help="Its own water counts as the water. Never cola, wine or another acid liquid with curing salt."),
+    ]  # fmt: skip
+
+
+def _cure() -> List[Field]:
+    cure = "Curing salt"
+    return [
         Field("cure", "Curing salt", width=19, group=cure, choices="cure_names", help="Blank: none. Weigh it; have it checked."),
         Field("cure_ppm", "Nitrite", "ppm", unit="ppm", width=8, group=cure, limits=(1, 700),
               help="Ingoing, as sodium nitrite, by the rules chosen on Start."),
         Field("cure_method", "Reckoned as", width=12, group=cure, choices=CURE_METHODS,
               help="Which legal way of reckoning. pumped and pick-up need the weight gained."),
+    ]  # fmt: skip
+
+
+def _when() -> List[Field]:
+    when = "Where and when"
+    return [
         Field("bath_degree", "Brine temperature", "temperature", unit="=typed_degree", width=10, group=when,
               help="Blank: as on Start. 4 °C / 40 °F or below for perishable food."),
         Field("vessel", "Vessel", "volume", unit="=typed_volume", width=8, group=when, limits=(0.1, 100000),

@@ -7,7 +7,7 @@ it was typed on the page or planned as a batch.
 
 from __future__ import annotations
 
-from typing import List, Tuple
+from typing import Dict, List, Tuple
 
 from openpyxl.formatting.rule import FormulaRule
 from openpyxl.styles import Alignment, Font
@@ -24,12 +24,16 @@ from brinecalc.workbook.sheets.ingredient_lists import CURE_TURN, ICE_TURN, SALT
 SHEET = "Recipe"
 INGREDIENTS = 12
 FIXED = ("water", "ice held back", "salt", "liquid for water", "curing salt")
+SALT, LIQUID = 2, 3
 TOP = 13
 """First line of the table of what goes in."""
 
 LAST = TOP + len(FIXED) + INGREDIENTS - 1
 FROM_PLAN = ("sweetener", "aroma_one", "aroma_two", "phosphate", "acid")
 """What the first typed lines become when a batch is taken from the plan."""
+
+Formulas = Dict[str, Tuple[str, str]]
+"""Column → formula and form."""
 
 _WIDTHS = (5, 23, 13, 23, 17, 9, 8, 8, 9, 10, 6, 14, 24, 3, 12, 8, 8, 8, 8, 9, 40)
 BLOCK = 23
@@ -139,36 +143,19 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
     styles.put(sheet, f"A{row}", number + 1, "cell", "count")
     styles.put(sheet, f"B{row}", FIXED[number] if fixed else None, "quiet" if fixed else "input", "text")
     styles.put(sheet, f"C{row}", None, "cell" if fixed else "input", "fine_share")
-    doses = not fixed or number == 2  # the strength of the salt has a usual range too
-    usual = (
-        f'IF(OR($D{row}="",{{dry}}=1),"",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))'
-        if doses
-        else '""'
-    )
-    stop = 'IF({use}="injection",{0}injection,IF({use}="vegetable",{0}vegetable,{0}immersion))'
-    ceiling, kind = (stop.replace("{0}", part) for part in ("list_stop_", "list_stop_kind_"))
-    known = f'OR($D{row}="",$P{row}="")' if doses else "TRUE"
+    role = f'IF($P{row}="","",INDEX(list_role,$P{row}))'
+    if fixed and number != LIQUID:
+        role = f'"{FIXED[number].replace(" held back", "")}"'
     formulas = {
         "D": (name, "text"),
-        "E": (f'IF($D{row}="","",' + ('"' + FIXED[number].replace(" held back", "") + '"' if fixed and number != 3 else
-              f'IF($P{row}="","",INDEX(list_role,$P{row}))') + ")", "text"),
+        "E": (f'IF($D{row}="","",{role})', "text"),
         "F": (level, "fine_share"),
-        "G": (usual.replace("{part}", "1"), "fine_share"),
-        "H": (usual.replace("{part}", "2"), "fine_share"),
-        "I": (f'IF({known},"",IF(INDEX({ceiling},$P{row})=0,"",INDEX({ceiling},$P{row})))', "fine_share"),
-        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)))', recipe_page.FIGURE),
-        "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
-        "L": (f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
-              f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))", "money"),
+        **_bounds(row, doses=not fixed or number == SALT),
+        **_weighed(row, grams),
         "M": (_says(row), "text"),
-        "O": (f'IF($D{row}="","",{grams})', "0.00"),
-        "P": (f'IF($D{row}="","",IF(ISNUMBER(MATCH($D{row},ingredient_names,0)),MATCH($D{row},ingredient_names,0),""))', "0"),
         "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
-        "R": (f'IF($Q{row}="","",1+COUNTIF($Q${TOP}:$Q${LAST},"<"&$Q{row}))', "0"),
-        "S": (f'IF($D{row}="",0,IF(ISERROR($O{row}),1,0))', "0"),
-        "T": (f'IF({known},"",INDEX({kind},$P{row})&"")', "text"),
         "U": (f'IF($S{row}=1,{why},"")', "text"),
-    }  # fmt: skip
+    }
     for column, (formula, form) in formulas.items():
         styles.put(sheet, f"{column}{row}", block.fill("=" + formula), "cell", form)
         if column in "DEKM":  # words beside figures need air
@@ -178,6 +165,36 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
     sheet[f"M{row}"].font = styles.font(9)
     sheet[f"B{row}"].alignment = Alignment("left", "center", indent=1)
     sheet.row_dimensions[row].height = 13
+
+
+def _bounds(row: int, doses: bool) -> Formulas:
+    """The usual range of a line and its ceiling; the strength of the salt has a usual range too, water has none."""
+    usual = '""'
+    if doses:
+        usual = f'IF(OR($D{row}="",{{dry}}=1),"",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))'
+    stop = 'IF({use}="injection",{0}injection,IF({use}="vegetable",{0}vegetable,{0}immersion))'
+    ceiling, kind = (stop.replace("{0}", part) for part in ("list_stop_", "list_stop_kind_"))
+    known = f'OR($D{row}="",$P{row}="")' if doses else "TRUE"
+    return {
+        "G": (usual.replace("{part}", "1"), "fine_share"),
+        "H": (usual.replace("{part}", "2"), "fine_share"),
+        "I": (f'IF({known},"",IF(INDEX({ceiling},$P{row})=0,"",INDEX({ceiling},$P{row})))', "fine_share"),
+        "T": (f'IF({known},"",INDEX({kind},$P{row})&"")', "text"),
+    }
+
+
+def _weighed(row: int, grams: str) -> Formulas:
+    """The weight of a line, its cost, its place in the lists and in the order of adding, and whether it fails."""
+    return {
+        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)))', recipe_page.FIGURE),
+        "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
+        "L": (f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
+              f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))", "money"),
+        "O": (f'IF($D{row}="","",{grams})', "0.00"),
+        "P": (f'IF($D{row}="","",IF(ISNUMBER(MATCH($D{row},ingredient_names,0)),MATCH($D{row},ingredient_names,0),""))', "0"),
+        "R": (f'IF($Q{row}="","",1+COUNTIF($Q${TOP}:$Q${LAST},"<"&$Q{row}))', "0"),
+        "S": (f'IF($D{row}="",0,IF(ISERROR($O{row}),1,0))', "0"),
+    }  # fmt: skip
 
 
 def _turn(number: int, row: int) -> str:

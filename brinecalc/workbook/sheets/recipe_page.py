@@ -26,32 +26,34 @@ _DRY = (
     '"Mix evenly through the salt."))'
 )
 
+_FACTS = (
+    ("A", "D", "E", (
+        ("Strength, of the water", "strength_shown", "fine_share", ""),
+        ("Salt meter, of the solution", "solution", "fine_share", ""),
+        ("Salometer, at 60 °F", "salometer", "0.0", "degrees"),
+        ("Hydrometer, 60/60 °F, salt alone", "sg", "0.000", ""),
+    )),
+    ("F", "J", "K", (
+        ("Density at 20 °C, salt alone", "density", "0.000", "g/mL"),
+        ("pH, fresh and before the product", "ph", "0.0", ""),
+        ("Whole brine, ice included", "brine_shown", FIGURE, "=mass_word"),
+        ("Volume at 20 °C", "volume_shown", "volume", "=volume_word"),
+    )),
+    ("L", "M", "", (
+        ("Product", "product_shown", FIGURE, ""),
+        ("Vessel", "fit", "text", ""),
+        ("Cost", "cost", "money", ""),
+        ("each", "cost_volume", "money", ""),
+    )),
+)  # fmt: skip
+"""Column of the label, of the value and of the unit; then words, the field of the block, form and unit of each row."""
+
 
 def expected(sheet: Worksheet, block: Chosen, top: int) -> int:
     """What the brine should read and come to; answers the last row."""
     for column in "ABCDEFGHIJKLM":
         styles.put(sheet, f"{column}{top}", "What to expect" if column == "A" else None, "section")
-    facts = (
-        ("A", "D", "E", (
-            ("Strength, of the water", "strength_shown", "fine_share", ""),
-            ("Salt meter, of the solution", "solution", "fine_share", ""),
-            ("Salometer, at 60 °F", "salometer", "0.0", "degrees"),
-            ("Hydrometer, 60/60 °F, salt alone", "sg", "0.000", ""),
-        )),
-        ("F", "J", "K", (
-            ("Density at 20 °C, salt alone", "density", "0.000", "g/mL"),
-            ("pH, fresh and before the product", "ph", "0.0", ""),
-            ("Whole brine, ice included", "brine_shown", FIGURE, "=mass_word"),
-            ("Volume at 20 °C", "volume_shown", "volume", "=volume_word"),
-        )),
-        ("L", "M", "", (
-            ("Product", "product_shown", FIGURE, ""),
-            ("Vessel", "fit", "text", ""),
-            ("Cost", "cost", "money", ""),
-            ("each", "cost_volume", "money", ""),
-        )),
-    )  # fmt: skip
-    for label, value, unit, rows in facts:
+    for label, value, unit, rows in _FACTS:
         for row, (words, key, form, word) in enumerate(rows, top + 1):
             styles.put(sheet, f"{label}{row}", words, "body")
             sheet[f"{label}{row}"].alignment = Alignment("left", "center", indent=0 if label == "A" else 1)

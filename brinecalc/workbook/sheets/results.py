@@ -41,13 +41,17 @@ def _priced(cost: str) -> str:
 
 def grid() -> Grid:
     """The grid of the results, row for row in step with the plan."""
+    return Grid(SHEET, _mix() + _times() + _outcome(), FIRST_ROW, ROWS)
+
+
+def _mix() -> List[Field]:
+    """The batch, and what is weighed out for it."""
     small, mass, volume = "=small_word", "=mass_word", "=volume_word"
-    soak, state, label, money = "When", "Salt then", "On the label", "Money"
 
     def grams(key: str, heading: str, source: str) -> Field:
         return _shown(key, heading, source, "small_or_none", small, "shown_small_g", MIX)
 
-    fields: List[Field] = [
+    return [
         Field("r_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6, group="Batch"),
         Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product})', width=25, group="Batch"),
         Field("r_says", "Says", "text", "={w_says}", width=10, group="Batch"),
@@ -64,6 +68,13 @@ def grid() -> Grid:
         grams("r_acid", "Acid or base", "w_acid"),
         _shown("r_volume", "Brine", "w_volume", "volume", volume, "shown_volume_ml", MIX),
         _shown("r_fit", "In the vessel", "w_fit", "text", "", "", MIX),
+    ]  # fmt: skip
+
+
+def _times() -> List[Field]:
+    """When it goes in, comes out and is ready."""
+    soak = "When"
+    return [
         _shown("r_put_in", "Put in", "w_put_in", "moment", "", "", soak, 16),
         _shown("r_take_out", "Take out", "w_take_out", "moment", "", "", soak, 16),
         _shown("r_take_from", "Take out at the soonest", "w_take_from", "moment", "", "", soak, 16),
@@ -75,6 +86,13 @@ def grid() -> Grid:
         _shown("r_rest", "Rest", "w_rest", "hours", "h", "", soak),
         _shown("r_even_fast", "Rest until even, low", "w_even_fast", "hours", "h", "", soak),
         _shown("r_even_slow", "Rest until even, high", "w_even_slow", "hours", "h", "", soak),
+    ]  # fmt: skip
+
+
+def _outcome() -> List[Field]:
+    """How salty it ends, what the label says, what it costs, what was found."""
+    state, label, money = "Salt then", "On the label", "Money"
+    return [
         _shown("r_meter", "Meter at the end, of the solution", "w_meter", "fine_share", "", "", state),
         _shown("r_target", "Average salt", "target", "fine_share", "", "", state),
         _shown("r_low", "Average, low", "w_low", "fine_share", "", "", state),
@@ -88,7 +106,6 @@ def grid() -> Grid:
         Field("r_cost_portion", "Cost per portion", "money", _priced("{w_cost_portion}"), width=10, group=money),
         Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=90, group="Findings"),
     ]  # fmt: skip
-    return Grid(SHEET, fields, FIRST_ROW, ROWS)
 
 
 def write(book: Book, sheet: Worksheet) -> None:

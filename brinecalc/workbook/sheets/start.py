@@ -1,4 +1,7 @@
-"""The first sheet: what the workbook does, what to fill in, the settings, and the cautions."""
+"""The first sheet: what the workbook does, what to fill in, the settings, and the cautions.
+
+One idea: who opens the book for the first time needs this sheet and no manual.
+"""
 
 from __future__ import annotations
 

@@ -1,0 +1,60 @@
+"""What every condition of a finding is made of: how it registers, what it gives back, how it writes figures.
+
+One idea: a condition is a function of a row, known by the id of its finding; the words it gives fill the sentence.
+"""
+
+from __future__ import annotations
+
+from typing import Callable, Dict, Sequence
+
+from brinecalc import quantity
+from brinecalc.trade.row import Row
+
+Words = Dict[str, str]
+Hits = Sequence[Words]
+Condition = Callable[[Row], Hits]
+
+NOTHING: Hits = ()
+FLESH = frozenset(("poultry", "pork", "beef", "lamb", "fish", "shellfish"))
+MEAT = frozenset(("poultry", "pork", "beef", "lamb"))
+WATERY = frozenset(("fish", "shellfish"))
+
+known: Dict[str, Condition] = {}
+"""The conditions of the modules loaded so far, by the id of their finding."""
+
+
+def condition(name: str) -> Callable[[Condition], Condition]:
+    """Registers a function as the condition of the finding of that id."""
+
+    def register(function: Condition) -> Condition:
+        if name in known:
+            raise ValueError(f"the finding {name!r} has two conditions")
+        known[name] = function
+        return function
+
+    return register
+
+
+def grams(value: float) -> str:
+    """A mass as a sentence shows it."""
+    return quantity.show(float(f"{value:.3g}"), "mass")
+
+
+def share(value: float) -> str:
+    """A share as a sentence shows it."""
+    return quantity.show(float(f"{value:.3g}"), "share")
+
+
+def degrees(value: float) -> str:
+    """A temperature as a sentence shows it, in both scales."""
+    return f"{value:.1f} °C / {value * 1.8 + 32:.0f} °F"
+
+
+def hours(value: float) -> str:
+    """A time as a sentence shows it: hours, or days from three days up."""
+    return f"{value / 24:.3g} days" if value >= 72 else f"{value:.3g} h"
+
+
+def product_of(row: Row, otherwise: str = "product") -> str:
+    """The product as the row names it."""
+    return row.text("product")[:40] or otherwise

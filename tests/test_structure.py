@@ -1,0 +1,201 @@
+"""The plan of the house, read from the code: which way imports run, that none run in a circle, how long things are.
+
+All imports count, those inside functions, for types only, and by a name put together at run time as well.
+"""
+
+from __future__ import annotations
+
+import ast
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+FLOORS = (
+    "errors version files",
+    "names",
+    "tables",
+    "units",
+    "misread",
+    "quantity",
+    "science",
+    "trade",
+    "describe",
+    "readers",
+    "gate",
+    "catalogue",
+    "functions",
+    "registry",
+    "edge",
+    "brinecalc",
+    "hosts",
+    "workbook",
+    "commands",
+    "cli",
+    "__main__",
+)
+"""From the ground up; a room may use those below it."""
+
+HOSTS = (
+    "formulas findings texts carried __init__",
+    "spelling",
+    "headless calc excel",
+)
+"""The same inside hosts: no program's adapter uses another's."""
+
+CORE = FLOORS[: FLOORS.index("registry") + 1]
+LONGEST_FUNCTION = 40
+LONGEST_MODULE = 400
+
+
+def named(path: Path) -> str:
+    """The dotted name of a file's module."""
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+TREES = {named(path): ast.parse(path.read_text(encoding="utf-8")) for path in sorted(ROOT.glob("brinecalc/**/*.py"))}
+LINES = {named(path): len(path.read_text(encoding="utf-8").splitlines()) for path in ROOT.glob("brinecalc/**/*.py")}
+PACKAGES = {named(path) for path in ROOT.glob("brinecalc/**/__init__.py")}
+
+
+def words(node: ast.AST, own: str) -> list[str]:
+    """What one import statement, or call of `import_module`, names; a name put together stands for all it may be."""
+    if isinstance(node, ast.Import):
+        return [alias.name for alias in node.names]
+    if isinstance(node, ast.ImportFrom):
+        assert not node.level, "modules are named in full"
+        return [f"{node.module}.{alias.name}" for alias in node.names]
+    if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("import_module"):
+        asked = ast.unparse(node.args[0]).replace("{__name__}", own)
+        start = asked.strip("f'\"").partition("{")[0]
+        return [name for name in TREES if name == start or (start.endswith(".") and name.startswith(start))]
+    return []
+
+
+def texts(tree: ast.AST) -> list[str]:
+    """Modules named in texts, where a module is imported by a name looked up there."""
+    if "import_module" not in ast.dump(tree):
+        return []
+    return [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and node.value in TREES]
+
+
+def module(word: str) -> str:
+    """The module of ours that an imported name stands in, or "" for somebody else's."""
+    while word and word not in TREES:
+        word = word.rpartition(".")[0]
+    return word
+
+
+def imported(name: str) -> set[str]:
+    """The modules of ours that a module imports."""
+    found = [word for node in ast.walk(TREES[name]) for word in words(node, name)]
+    return {module(word) for word in found + texts(TREES[name])} - {"", name}
+
+
+IMPORTS = {name: imported(name) for name in TREES}
+
+
+def room(name: str) -> str:
+    """The room on the plan that a module belongs to."""
+    return name.split(".")[1] if "." in name else name
+
+
+def floor(name: str, plan: tuple[str, ...]) -> int:
+    """How far up a room stands; one that is not on the plan stops the test."""
+    return next(height for height, rooms in enumerate(plan) if name in rooms.split())
+
+
+def test_every_arrow_runs_down():
+    wrong = [
+        f"{name} imports {other}"
+        for name, others in IMPORTS.items()
+        for other in others
+        if room(other) != room(name) and floor(room(other), FLOORS) >= floor(room(name), FLOORS)
+    ]
+    assert wrong == []
+
+
+def test_no_host_uses_another():
+    def part(name):
+        return (*name.split("."), "__init__")[2]
+
+    wrong = [
+        f"{name} imports {other}"
+        for name, others in IMPORTS.items()
+        for other in others
+        if room(name) == room(other) == "hosts"
+        and part(name) != part(other)
+        and floor(part(other), HOSTS) >= floor(part(name), HOSTS)
+    ]
+    assert wrong == []
+
+
+def circle(name: str, path: tuple[str, ...], done: set[str]) -> tuple[str, ...]:
+    """The first way from a module back to itself, or nothing."""
+    if name in path:
+        return (*path[path.index(name) :], name)
+    if name not in done:
+        for other in sorted(IMPORTS[name]):
+            found = circle(other, (*path, name), done)
+            if found:
+                return found
+        done.add(name)
+    return ()
+
+
+def test_no_imports_run_in_a_circle():
+    done: set[str] = set()
+    assert [found for found in (circle(name, (), done) for name in TREES) if found] == []
+
+
+def test_the_core_needs_nothing_but_python():
+    allowed = sys.stdlib_module_names | {"brinecalc"}
+    wrong = [
+        f"{name} imports {word}"
+        for name, tree in TREES.items()
+        if any(room(name) in rooms.split() for rooms in CORE)
+        for node in ast.walk(tree)
+        for word in words(node, name)
+        if word.split(".")[0] not in allowed
+    ]
+    assert wrong == []
+
+
+def test_functions_are_short():
+    long = []
+    for name, tree in TREES.items():
+        for node in ast.walk(tree):
+            if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
+                text = node.body[0] if ast.get_docstring(node) is not None else None
+                lines = node.end_lineno - node.lineno + 1 - (text.end_lineno - text.lineno + 1 if text else 0)
+                if lines > LONGEST_FUNCTION:
+                    long.append(f"{name}.{node.name}: {lines} lines without its docstring")
+    assert long == []
+
+
+def test_modules_are_short():
+    assert [f"{name}: {lines} lines" for name, lines in LINES.items() if lines > LONGEST_MODULE] == []
+    assert sorted(LINES.values())[len(LINES) // 2] < 200
+
+
+SPEAKING = sorted(
+    name
+    for name in set(TREES) - PACKAGES - {"brinecalc.version", "brinecalc.__main__", "brinecalc.errors"}
+    if room(name) != "commands"
+)
+"""Modules with an idea of their own: no package's door, no command, no list of constants, no drawn tree."""
+
+
+@pytest.mark.parametrize("name", SPEAKING)
+def test_a_module_names_the_one_idea_it_rests_on(name):
+    assert "One idea" in (ast.get_docstring(TREES[name]) or "")
+
+
+@pytest.mark.parametrize("name", sorted(TREES))
+def test_a_module_says_what_it_is_in_its_first_line(name):
+    text = (ast.get_docstring(TREES[name]) or "").splitlines()
+    assert text
+    assert 20 < len(text[0]) <= 120
