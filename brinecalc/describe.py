@@ -245,8 +245,7 @@ def _limits(clauses: Optional[str], where: str) -> Tuple[Optional[float], Option
     low: Optional[float] = None
     high: Optional[float] = None
     open_low = open_high = False
-    for clause in (clauses or "any").split(","):
-        clause = clause.strip()
+    for clause in map(str.strip, (clauses or "any").split(",")):
         if clause == "any":
             continue
         match = re.match(_CLAUSE, clause)

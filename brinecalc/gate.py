@@ -113,7 +113,7 @@ def _gate(found: Entry) -> Function:
             return _incoming(cells) or error.cell
         except (ArithmeticError, RecursionError):
             return _incoming(cells) or NUM
-        except Exception:  # a host must never see an exception; `why` names the fault
+        except Exception:  # noqa: BLE001 - a host must never see an exception; `why` names the fault
             return _incoming(cells) or VALUE
 
     guarded.__name__ = found.name
@@ -151,7 +151,7 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         return error.sentence(found.name)
     except (ArithmeticError, RecursionError):
         return f"{found.name}: these values are too large or too small to work with."
-    except Exception as fault:  # named here, so that tests and users can see it
+    except Exception as fault:  # noqa: BLE001 - named here, so that tests and users can see it
         return f"{found.name}: internal fault ({type(fault).__name__}: {fault})."
     return "ok"
 

@@ -250,7 +250,7 @@ def _amount_reader(argument: Argument) -> Reader:
         if isinstance(cell, str):
             if cell in CELL_ERRORS:
                 raise CellError(cell, argument.name)
-            return cell if cell else _default(argument)
+            return cell or _default(argument)
         if isinstance(cell, (list, tuple)):
             raise Spread
         if cell is None:

@@ -66,11 +66,8 @@ def _lowest(*values: Optional[float]) -> Optional[float]:
 
 
 def _amounts(row: Row) -> Amounts:
-    made: List[Tuple[str, float, bool]] = []
-    for thing in row.things:
-        if thing.ratio and not thing.what.is_cure:
-            made.append((thing.text, thing.ratio, thing.what.is_acid))
-    return tuple(made)
+    dosed = [thing for thing in row.things if thing.ratio and not thing.what.is_cure]
+    return tuple((thing.text, thing.ratio or 0.0, thing.what.is_acid) for thing in dosed)
 
 
 @lru_cache(maxsize=4096)

@@ -108,7 +108,7 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
     hazards = hazards_in(other.name) if other.role == "neutral" else frozenset()
     if other.role in ("acid", "mineral acid"):
         hazards |= {"acid"}
-    if other.role in ("strong base",):
+    if other.role == "strong base":
         hazards |= {"alkali"}
     if other.role == "nitrite" or other.nitrite:
         hazards |= {"cure"}

@@ -20,9 +20,9 @@ LEFT_OUT = "Prices are left out of this copy."
 _STORES = ("pivotCache", "externalLinks", "embeddings")
 """Parts in which other programs may keep a copy of what stood in cells."""
 
-_VALUE = re.compile(rb'<(?:\w+:)?c\b[^>]*\bt="s"[^>]*>(?:(?!</(?:\w+:)?c>).)*?<(?:\w+:)?v>(\d+)<', re.S)
-_ITEM = re.compile(rb"<((?:\w+:)?)si\b[^>]*?(?:/>|>.*?</(?:\w+:)?si>)", re.S)
-_CACHE = re.compile(rb"<((?:\w+:)?(?:num|str|multiLvlStr)Cache)\b[^>]*>.*?</\1>", re.S)
+_VALUE = re.compile(rb'<(?:\w+:)?c\b[^>]*\bt="s"[^>]*>(?:(?!</(?:\w+:)?c>).)*?<(?:\w+:)?v>(\d+)<', re.DOTALL)
+_ITEM = re.compile(rb"<((?:\w+:)?)si\b[^>]*?(?:/>|>.*?</(?:\w+:)?si>)", re.DOTALL)
+_CACHE = re.compile(rb"<((?:\w+:)?(?:num|str|multiLvlStr)Cache)\b[^>]*>.*?</\1>", re.DOTALL)
 
 
 def places(edit: Edit) -> Set[Cell]:

@@ -6,7 +6,7 @@ numbers behind a chart stand in cells beside it.
 
 from __future__ import annotations
 
-from typing import NamedTuple, Optional, Tuple
+from typing import Any, NamedTuple, Optional, Tuple
 
 from openpyxl.chart import BarChart, Reference, ScatterChart, Series
 from openpyxl.chart.label import DataLabelList
@@ -94,29 +94,29 @@ def _series(sheet: Worksheet, line: Line) -> Series:
     return series
 
 
-def _frame(chart: object, title: str, size: Size) -> None:
-    chart.title = title  # type: ignore[attr-defined]
-    chart.title.tx.rich.p[0].pPr = ParagraphProperties(defRPr=_letters(1200, bold=True))  # type: ignore[attr-defined]
-    chart.title.overlay = False  # type: ignore[attr-defined]
-    chart.width, chart.height = size  # type: ignore[attr-defined]
-    chart.legend.position = "b"  # type: ignore[attr-defined]
-    chart.legend.txPr = _words(900)  # type: ignore[attr-defined]
+def _frame(chart: Any, title: str, size: Size) -> None:
+    chart.title = title
+    chart.title.tx.rich.p[0].pPr = ParagraphProperties(defRPr=_letters(1200, bold=True))
+    chart.title.overlay = False
+    chart.width, chart.height = size
+    chart.legend.position = "b"
+    chart.legend.txPr = _words(900)
 
 
-def _axis(axis: object, title: Optional[str], form: str, position: str) -> None:
-    axis.delete = False  # type: ignore[attr-defined]
-    axis.axPos = position  # type: ignore[attr-defined]
-    axis.title = title  # type: ignore[attr-defined]
-    axis.number_format = form  # type: ignore[attr-defined]
-    axis.numFmt.sourceLinked = False  # type: ignore[attr-defined]
-    axis.txPr = _words(900)  # type: ignore[attr-defined]
-    axis.tickLblPos = "low"  # type: ignore[attr-defined]
+def _axis(axis: Any, title: Optional[str], form: str, position: str) -> None:
+    axis.delete = False
+    axis.axPos = position
+    axis.title = title
+    axis.number_format = form
+    axis.numFmt.sourceLinked = False
+    axis.txPr = _words(900)
+    axis.tickLblPos = "low"
     if title:
-        axis.title.tx.rich.p[0].pPr = ParagraphProperties(defRPr=_letters(1000))  # type: ignore[attr-defined]
-        axis.title.overlay = False  # type: ignore[attr-defined]
-    if axis.majorGridlines is not None:  # type: ignore[attr-defined]
+        axis.title.tx.rich.p[0].pPr = ParagraphProperties(defRPr=_letters(1000))
+        axis.title.overlay = False
+    if axis.majorGridlines is not None:
         light = LineProperties(solidFill=styles.LINE, w=6350)
-        axis.majorGridlines.spPr = GraphicalProperties(ln=light)  # type: ignore[attr-defined]
+        axis.majorGridlines.spPr = GraphicalProperties(ln=light)
 
 
 def _letters(size: int, bold: bool = False) -> CharacterProperties:

@@ -39,21 +39,15 @@ def batches(change: Change) -> List[str]:
 def summary(changes: Sequence[Change]) -> str:
     """A table of workbooks and their sum."""
     rows = [["workbook", "before", "after", "change"]]
-    for change in changes:
-        rows.append(
-            [
-                PurePath(change.path).name,
-                _money(change.before),
-                _money(change.after),
-                _share(change.before, change.after),
-            ]
-        )
+    rows += [[PurePath(change.path).name, *_both(change.before, change.after)] for change in changes]
     known = [change for change in changes if change.before is not None and change.after is not None]
     before, after = (sum(getattr(change, side) for change in known) for side in ("before", "after"))
     words = "all" if len(known) == len(changes) else f"the {len(known)} without an open batch"
-    return "\n".join(
-        "  " + line for line in _aligned([*rows, [words, _money(before), _money(after), _share(before, after)]], 1)
-    )
+    return "\n".join("  " + line for line in _aligned([*rows, [words, *_both(before, after)]], 1))
+
+
+def _both(before: Optional[float], after: Optional[float]) -> List[str]:
+    return [_money(before), _money(after), _share(before, after)]
 
 
 def as_csv(changes: Iterable[Change]) -> bytes:

@@ -28,7 +28,7 @@ _SHEET = re.compile(rb"<(?:\w+:)?sheet\b[^>]*>")
 _HANGING = re.compile(
     rb"<(?:\w+:)?(?:drawing|legacyDrawing|legacyDrawingHF|picture)\b[^>]*/>"
     rb"|<((?:\w+:)?dataValidations)\b[^>]*>.*?</\1>",
-    re.S,
+    re.DOTALL,
 )
 """What a sheet has from elsewhere, and the lists that its inputs are chosen from."""
 

@@ -111,7 +111,7 @@ def reprice_one(path: str, prices: Dict[str, Price], apply: bool = False, date: 
         return _Book(path, prices, date).change(apply)
     except FileTrouble as trouble:
         return Change(path, problem=str(trouble))
-    except Exception as error:  # one bad book must not stop the rest, whatever is wrong with it
+    except Exception as error:  # noqa: BLE001 - one bad book must not stop the rest, whatever is wrong with it
         return Change(path, problem=f"unexpected {type(error).__name__}: {error}")
 
 

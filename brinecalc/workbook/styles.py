@@ -6,7 +6,7 @@ grey, findings carry their word; printed in black and white, everything still re
 
 from __future__ import annotations
 
-from typing import Dict
+from typing import Any, Dict
 
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
 from openpyxl.workbook import Workbook
@@ -76,17 +76,17 @@ def put(sheet: Worksheet, address: str, value: object, style: str = "body", form
     dress(cell, style, form)
 
 
-def dress(cell: object, style: str, form: str = "plain") -> None:
+def dress(cell: Any, style: str, form: str = "plain") -> None:
     """Gives a cell one of the house's styles and a number format."""
     paint = _STYLES[style]
-    cell.font = paint[0]  # type: ignore[attr-defined]
+    cell.font = paint[0]
     if paint[1] is not None:
-        cell.fill = paint[1]  # type: ignore[attr-defined]
-    cell.alignment = paint[2]  # type: ignore[attr-defined]
+        cell.fill = paint[1]
+    cell.alignment = paint[2]
     if paint[3] is not None:
-        cell.border = paint[3]  # type: ignore[attr-defined]
-    cell.protection = Protection(locked=style not in ("input", "input_wide"))  # type: ignore[attr-defined]
-    cell.number_format = FORMATS.get(form, form)  # type: ignore[attr-defined]
+        cell.border = paint[3]
+    cell.protection = Protection(locked=style not in ("input", "input_wide"))
+    cell.number_format = FORMATS.get(form, form)
 
 
 _LEFT = Alignment(horizontal="left", vertical="center")

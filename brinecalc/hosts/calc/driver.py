@@ -256,7 +256,7 @@ def main() -> None:
         order = json.loads(line)
         try:
             answer = {"answer": getattr(driver, order.pop("order"))(**order)}
-        except Exception as error:  # told to the other side, which raises it there
+        except Exception as error:  # noqa: BLE001 - told to the other side, which raises it there
             answer = {"fault": f"{type(error).__name__}: {error}"}
         print(json.dumps(answer), flush=True)
 

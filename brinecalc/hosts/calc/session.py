@@ -23,7 +23,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import Any, Self
 
 from brinecalc.hosts.calc import build
 from brinecalc.hosts.calc.calls import SCRATCH, Call, Writer, column_name
@@ -51,7 +51,7 @@ class Session:
             self.end()
             raise
 
-    def __enter__(self) -> Session:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(

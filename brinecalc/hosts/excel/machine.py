@@ -50,7 +50,7 @@ class Machine(NamedTuple):
 
 
 def look() -> Machine:
-    """This machine."""
+    """The machine that this runs on, as far as Excel is concerned."""
     windows = sys.platform == "win32"
     roaming = os.environ.get("APPDATA", "")
     return Machine(

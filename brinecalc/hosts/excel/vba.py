@@ -39,8 +39,10 @@ def module(specs: Sequence[FunctionSpec]) -> str:
     """The whole module, to be imported in the VBA editor; lines end as Windows wants them."""
     helps = "\n".join(f"    Help{number}" for number in range(1, len(specs) + 1))
     parts = [
-        f'Attribute VB_Name = "{NAME}"\n'
-        f"' Written by brinecalc {VERSION} (brinecalc install excel). Import it again after an update.\n",
+        (
+            f'Attribute VB_Name = "{NAME}"\n'
+            f"' Written by brinecalc {VERSION} (brinecalc install excel). Import it again after an update.\n"
+        ),
         *(_function(spec) for spec in specs),
         f"Public Sub {HELP_MACRO}()\n    On Error Resume Next\n{helps}\nEnd Sub\n",
         *(_help(number, spec) for number, spec in enumerate(specs, 1)),

@@ -147,9 +147,9 @@ def _parts(reference: str) -> Optional[List[_Part]]:
 
 def _moved(parts: List[_Part], down: int, right: int) -> str:
     ends = []
-    for fixed_column, col, fixed_row, row in parts:
-        col = col if fixed_column else col + right
-        row = row if fixed_row else row + down
+    for fixed_column, old_column, fixed_row, old_row in parts:
+        col = old_column if fixed_column else old_column + right
+        row = old_row if fixed_row else old_row + down
         if (
             not (0 <= col <= LAST_COLUMN and 0 <= row <= LAST_ROW)
             or (not fixed_column and col < 1)

@@ -19,7 +19,7 @@ _PLACES = {
     "evaluate": "one_formula",
 }
 
-__all__ = sorted(_PLACES)
+__all__ = list(_PLACES)
 
 
 def __getattr__(name: str) -> Any:

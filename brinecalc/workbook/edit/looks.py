@@ -13,7 +13,7 @@ from brinecalc.hosts.headless.markup import escape
 from brinecalc.workbook.edit import tags
 from brinecalc.workbook.edit.book import Edit
 
-_XF = re.compile(rb"<(?:\w+:)?xf\b(?:[^>\"']|\"[^\"]*\"|'[^']*')*?(?:/>|>.*?</(?:\w+:)?xf>)", re.S)
+_XF = re.compile(rb"<(?:\w+:)?xf\b(?:[^>\"']|\"[^\"]*\"|'[^']*')*?(?:/>|>.*?</(?:\w+:)?xf>)", re.DOTALL)
 _FORMAT = re.compile(rb"<(?:\w+:)?numFmt\b[^>]*>")
 _DATES = frozenset((*range(14, 23), *range(27, 37), *range(45, 48), *range(50, 59)))
 _SHARES = frozenset((9, 10))

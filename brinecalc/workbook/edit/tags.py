@@ -28,8 +28,10 @@ def attribute(tag: bytes, name: str) -> Optional[str]:
 
 
 def element(data: bytes, name: str) -> Optional[Tuple[int, int, int, int, bytes]]:
-    """The first element of that local name: its begin, the end of its tag, the begin of its closing tag, its end,
-    and its prefix with colon. For a tag that closes itself the last three places are one."""
+    """The first element of that local name: its begin, the end of its tag, the begin of its closing tag, its end, its prefix.
+
+    The prefix has its colon. For a tag that closes itself the last three places are one.
+    """
     opening = re.compile(rb"<((?:\w+:)?)" + name.encode() + rb"(?=[\s/>])(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
     match = opening.search(data)
     if match is None:

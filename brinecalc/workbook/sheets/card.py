@@ -197,8 +197,8 @@ def _foot() -> List[Tuple[str, str, str]]:
     """Below what is weighed: the product, the brine, the vessel, the strength."""
     return [
         ('"Product, edible"', "{edible}/shown_mass_g", "mass_word"),
-        ('IF({dry}=1,"No brine: a dry cure","Brine in all"&IF([w_vessel]="","",", vessel "&'
-         'ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])))',
+        (('IF({dry}=1,"No brine: a dry cure","Brine in all"&IF([w_vessel]="","",", vessel "&'
+         'ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])))'),
          'IF({dry}=1,"",[w_volume]/shown_volume_ml)', 'IF({dry}=1,"",volume_word)'),
         ('IF({injected}=1,"Weighs when injected",IF({dry}=1,"","Salt meter at the start, % of the brine"))',
          'IF({injected}=1,[w_finished]/shown_mass_g,IF({dry}=1,"",100*{shows}))',

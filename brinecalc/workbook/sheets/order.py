@@ -47,8 +47,8 @@ _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
     ("F", "Needed", "=mass_word", 9, EXACT, "{price_need}"),
     ("G", "On hand", "=mass_word", 8, EXACT + ";;", "{price_stock}*mass_in_g/shown_mass_g"),
     ("H", "Left after", "=mass_word", 8, EXACT,
-     'IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
-     '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")'),
+     ('IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
+     '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")')),
     ("I", "Price of a pack", '=price_word&""', 9, "money", 'IF(ISNUMBER({price_price}),{price_price},"no price")'),
     ("J", "Cost", '=price_word&""', 10, "money", "{price_paid}"),
     ("K", "Supplier", "", 12, "text", '{price_supplier}&""'),

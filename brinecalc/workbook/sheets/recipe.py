@@ -188,8 +188,8 @@ def _weighed(row: int, grams: str) -> Formulas:
     return {
         "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)))', recipe_page.FIGURE),
         "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
-        "L": (f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
-              f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))", "money"),
+        "L": ((f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
+              f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))"), "money"),
         "O": (f'IF($D{row}="","",{grams})', "0.00"),
         "P": (f'IF($D{row}="","",IF(ISNUMBER(MATCH($D{row},ingredient_names,0)),MATCH($D{row},ingredient_names,0),""))', "0"),
         "R": (f'IF($Q{row}="","",1+COUNTIF($Q${TOP}:$Q${LAST},"<"&$Q{row}))', "0"),
