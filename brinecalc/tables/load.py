@@ -3,8 +3,9 @@
 One idea: a table says itself what it holds. Lines that begin with ``#:`` declare the columns, one each, as
 ``#: column | type | range | meaning``; the reader converts and checks by them, and the tests walk them. Types:
 ``text``, ``list`` (items parted by ``;``), ``flag`` (yes or no), ``choice a/b/c``, ``source`` (a key of
-sources.csv), or a unit such as ``share``, ``g``, ``mm``, ``degC``, ``1`` for a number. The range is one of
-``any``, ``a to b``, ``above a``, ``at least a``; ``optional`` in front of it lets the cell stay empty.
+sources.csv), ``row TABLE`` (the first cell of a row of that table; the tests hold both together), or a unit such
+as ``share``, ``g``, ``mm``, ``degC``, ``1`` for a number. The range is one of ``any``, ``a to b``, ``above a``,
+``at least a``; ``optional`` in front of it lets the cell stay empty.
 Read on first use and kept; needs nothing beyond Python 3.9.
 """
 
@@ -17,6 +18,7 @@ from brinecalc.errors import OutOfRange, Unreadable
 
 FOLDER = os.path.dirname(os.path.abspath(__file__))
 _WORDS = ("text", "list", "flag", "source")
+_SHARE = "a share is a fraction: 0.76, not 76"
 
 Row = Dict[str, Any]
 
@@ -35,7 +37,7 @@ class Column(NamedTuple):
     @property
     def is_number(self) -> bool:
         """Whether its cells are numbers."""
-        return self.type not in _WORDS and not self.type.startswith("choice ")
+        return self.type not in _WORDS and not self.type.startswith(("choice ", "row "))
 
 
 class Table(NamedTuple):
@@ -99,7 +101,7 @@ def convert(cell: str, column: Column, name: str, number: int) -> Any:
         if column.optional:
             return () if column.type == "list" else None
         raise Unreadable(f"{where} must not be empty")
-    if column.type in ("text", "source"):
+    if column.type in ("text", "source") or column.type.startswith("row "):
         return cell
     if column.type == "list":
         return tuple(item.strip() for item in cell.split(";") if item.strip())
@@ -115,13 +117,22 @@ def convert(cell: str, column: Column, name: str, number: int) -> Any:
     try:
         value = float(cell)
     except ValueError:
-        raise Unreadable(f"{where} must be a number", got=repr(cell)) from None
+        advice = "write a share as 0.25" if cell.endswith("%") else ""
+        raise Unreadable(f"{where} must be a number", got=repr(cell), advice=advice) from None
     low, high = column.low, column.high
     if value != value or abs(value) == float("inf"):
         raise OutOfRange(f"{where} must be finite", got=cell)
     if (low is not None and (value < low or (column.open_low and value == low))) or (high is not None and value > high):
-        raise OutOfRange(f"{where} must lie in its declared range", got=cell)
+        raise OutOfRange(
+            f"{where} must be {_limits(column)}", got=cell, advice=_SHARE if column.type == "share" else ""
+        )
     return value
+
+
+def _limits(column: Column) -> str:
+    if column.high is not None:
+        return f"{column.low:g} to {column.high:g}"
+    return f"{'above' if column.open_low else 'at least'} {column.low:g}"
 
 
 def _column(line: str, name: str) -> Column:

@@ -11,8 +11,7 @@ from typing import Dict, Iterator, List, NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.science import diffusion, soaking
-from brinecalc.tables import load
-from brinecalc.trade import products
+from brinecalc.trade import groups, products
 from brinecalc.trade.pieces import WARM, WARM_HOURS, check_brine, piece
 
 EVENNESS = 0.5
@@ -78,7 +77,7 @@ def rows(
 def _of(
     product: products.Product, celsius: float, bath: float, target: Optional[float], evenness: float
 ) -> Iterator[Row]:
-    plan = next(row for row in load.rows("soak_chart") if row["group"] == product.group)
+    plan = groups.row(product.group)
     wanted = plan["target"] if target is None else target
     for thickness in plan["thicknesses"]:
         for per_cent in plan["strengths"]:

@@ -13,6 +13,8 @@ import pytest
 
 from brinecalc.errors import BrineError
 from brinecalc.tables import load
+from brinecalc.trade import ingredients as ingredients_by_name
+from brinecalc.trade import products as products_by_name
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 TABLES = sorted(name[:-4] for name in os.listdir(load.FOLDER) if name.endswith(".csv"))
@@ -64,14 +66,47 @@ def test_source_keys_stand_once():
 )
 def test_rows_and_column_sums_are_pinned(name, rows, sums):
     table = load.rows(name)
-    assert len(table) == rows
-    for column, total in sums.items():
-        assert math.fsum(row[column] for row in table if row[column] is not None) == pytest.approx(total, abs=1e-6)
+    found = {c: round(math.fsum(row[c] for row in table if row[c] is not None), 9) for c in sums}
+    assert (len(table), found) == (rows, pytest.approx(sums, abs=1e-6)), f"if meant, pin {name}: {len(table)}, {found}"
 
 
 def test_diffusivities_of_the_products_are_pinned():
-    for column, total in (("d_slow", 1.101e-8), ("d_typical", 2.136e-8), ("d_fast", 3.808e-8)):
-        assert sum(row[column] for row in load.rows("products")) == pytest.approx(total, rel=1e-9)
+    pins = {"d_slow": 1.101e-8, "d_typical": 2.136e-8, "d_fast": 3.808e-8}
+    found = {column: math.fsum(row[column] for row in load.rows("products")) for column in pins}
+    assert found == pytest.approx(pins, rel=1e-9), f"if meant, pin {found}"
+
+
+def test_what_is_named_in_another_table_stands_there():
+    checked = 0
+    for name in TABLES:
+        for column in load.table(name).columns:
+            if column.type.startswith("row "):
+                other = load.table(column.type[4:])
+                keys = {row[other.columns[0].name] for row in other.rows}
+                assert {row[column.name] for row in load.rows(name)} <= keys, f"{name}.{column.name}"
+                checked += 1
+    assert checked
+
+
+@pytest.mark.parametrize("names", [products_by_name.NAMES, ingredients_by_name.NAMES], ids=["products", "ingredients"])
+def test_no_two_rows_share_a_name_or_an_alias(names):
+    assert len(names().names) > 50
+
+
+@pytest.mark.parametrize(
+    ("cell", "column", "words"),
+    [
+        ("76", "share | 0.1 to 1", "must be 0.1 to 1, got 76; a share is a fraction: 0.76, not 76"),
+        ("25%", "share | 0 to 0.8", "must be a number, got '25%'; write a share as 0.25"),
+        ("0", "h | above 0", "must be above 0, got 0"),
+        ("-1", "g | at least 0", "must be at least 0, got -1"),
+    ],
+)
+def test_a_cell_out_of_range_is_told_the_range(cell, column, words):
+    with pytest.raises(BrineError) as caught:
+        load.parse(f"#: a | {column} | x\na\n{cell}\n", "goods")
+    assert words in caught.value.sentence()
+    assert "table goods, line 3, column a:" in caught.value.sentence()
 
 
 @pytest.mark.parametrize(
@@ -310,14 +345,20 @@ def test_no_ingredient_has_two_rows_for_one_use():
     assert len(pairs) == len(set(pairs))
 
 
+NEVER_DOSED = ("cure", "alkali", "mineral acid")
+
+
 def test_what_is_dangerous_has_no_dose_row():
-    roles = {row["name"]: row["role"] for row in load.rows("ingredients")}
     dosed = {row["ingredient"] for row in load.rows("doses")}
-    for name, role in roles.items():
-        if role in ("cure", "alkali", "mineral acid"):
-            assert name not in dosed
-        elif name != "water":
-            assert name in dosed
+    named = {row["name"] for row in load.rows("ingredients") if row["role"] in NEVER_DOSED}
+    assert len(named) > 10
+    assert not named & dosed
+
+
+def test_every_other_ingredient_has_a_dose_row():
+    dosed = {row["ingredient"] for row in load.rows("doses")}
+    needed = {row["name"] for row in load.rows("ingredients") if row["role"] not in NEVER_DOSED}
+    assert needed - dosed == {"water"}, "each needs a row in doses.csv for every use"
 
 
 def test_legal_ceilings_rest_on_a_regulation():

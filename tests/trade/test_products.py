@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.errors import UnknownName
-from brinecalc.trade import products
+from brinecalc.trade import groups, products
 
 TYPED = """
     Chicken Breast: chicken breast | chicken breasts: chicken breast
@@ -64,7 +64,7 @@ def test_the_example_product_of_the_documentation_stays():
 
 def test_meat_and_fish_are_perishable_and_pickles_are_not():
     for product in map(products.find, products.NAMES().names):
-        if product.group in ("poultry", "pork", "beef", "lamb", "fish", "shellfish", "egg", "soy"):
+        if groups.row(product.group)["kind"] in ("meat", "fish") or product.group in ("egg", "soy"):
             assert product.perishable, product.name
         if product.group == "vegetable":
             assert not product.perishable, product.name

@@ -16,6 +16,7 @@ from brinecalc.workbook.edit.cells import Fault
 from brinecalc.workbook.publish import BOOKS
 
 FOLDER = Path(__file__).parent.parent.parent / "workbooks"
+REMEDY = "a sheet, a table or a function has changed; if meant, run: python -m brinecalc.workbook.publish"
 
 
 def parts(content: bytes) -> dict[str, bytes]:
@@ -31,10 +32,9 @@ def built() -> dict[str, bytes]:
 
 @pytest.mark.parametrize("name", [*BOOKS, host_check.FILE_NAME])
 def test_building_again_gives_the_same_parts(name: str, built: dict[str, bytes]) -> None:
-    """If this fails, somebody changed a sheet, a table or a function: run ``python -m brinecalc.workbook.publish``."""
     published, made = parts((FOLDER / name).read_bytes()), parts(built[name])
-    assert list(made) == list(published)
-    assert [part for part in made if made[part] != published[part]] == []
+    assert list(made) == list(published), REMEDY
+    assert [part for part in made if made[part] != published[part]] == [], REMEDY
 
 
 @pytest.mark.parametrize("name", [*BOOKS, host_check.FILE_NAME])
@@ -43,7 +43,8 @@ def test_building_again_gives_the_same_parts(name: str, built: dict[str, bytes])
     reason="this Python packs with another library than zlib: the parts are the same, the packed bytes are not",
 )
 def test_building_again_gives_the_same_bytes(name: str, built: dict[str, bytes]) -> None:
-    assert built[name] == (FOLDER / name).read_bytes()
+    same = built[name] == (FOLDER / name).read_bytes()
+    assert same, REMEDY
 
 
 def test_no_other_workbook_lies_there() -> None:

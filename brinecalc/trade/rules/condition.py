@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Callable, Dict, Sequence
 
 from brinecalc import quantity
+from brinecalc.trade import groups
 from brinecalc.trade.row import Row
 
 Words = Dict[str, str]
@@ -15,9 +16,9 @@ Hits = Sequence[Words]
 Condition = Callable[[Row], Hits]
 
 NOTHING: Hits = ()
-FLESH = frozenset(("poultry", "pork", "beef", "lamb", "fish", "shellfish"))
-MEAT = frozenset(("poultry", "pork", "beef", "lamb"))
-WATERY = frozenset(("fish", "shellfish"))
+MEAT = groups.of_kind("meat")
+WATERY = groups.of_kind("fish")
+FLESH = MEAT | WATERY
 
 known: Dict[str, Condition] = {}
 """The conditions of the modules loaded so far, by the id of their finding."""

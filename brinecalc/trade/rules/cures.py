@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import curing, ingoing, limits
+from brinecalc.trade import curing, groups, ingoing, limits
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
 
-_NO_RULE = frozenset(("vegetable", "cheese", "egg", "soy"))
+_NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _ACCELERATORS = frozenset(("sodium erythorbate", "sodium ascorbate"))
 _HALF_INCH = 12.7
