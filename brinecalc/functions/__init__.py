@@ -6,6 +6,7 @@ import importlib
 
 MODULES = (
     "strength",
+    "baths",
     "balance",
     "time",
     "resting",

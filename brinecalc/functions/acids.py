@@ -49,7 +49,7 @@ def ph(
     number
         pH as a meter would read it, -log10 of the hydrogen activity [-].
 
-    Notes: good to about 0.1 in acid and 0.25 in alkaline brine (0.3 if warm, 0.4 with polyphosphates), for salt up to
+    Notes: Good to about 0.1 in acid and 0.25 in alkaline brine (0.3 if warm, 0.4 with polyphosphates), for salt up to
     17.5 % of the water. It is the pH of the fresh brine, closed, before product goes in; product, bones and time
     change it, an open soda brine drifts up to 9.1 to 9.7, and scale or gas that leaves is not reckoned. It is no
     evidence for an acidified food: that is the equilibrium pH, measured with a meter (21 CFR 114). Herbs, spices,
@@ -137,7 +137,7 @@ def ph_dose(
     mass
         Mass to weigh out; BRINE_PH of it gives the target back [g].
 
-    Notes: where the target cannot be reached, the reason names where it ends and what would get there: baking soda tops
+    Notes: Where the target cannot be reached, the reason names where it ends and what would get there: baking soda tops
     out near 7.6 in 5 % brine. Lye, slaked lime and mineral acids are refused as doses. Soft water takes very little, so
     weigh on a fine scale, and check with a meter: the result is of the fresh, closed brine before product goes in, and
     no evidence for an acidified food (21 CFR 114). Texture changes below about pH 4.8 and above 8.5 (common practice).

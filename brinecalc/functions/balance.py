@@ -32,7 +32,7 @@ def edible(weight: float, product: str) -> float:
     mass
         Edible weight [g].
 
-    Notes: bone, shell and trimmings vary; weigh what you trim off once and correct the figure. Products sold without
+    Notes: Bone, shell and trimmings vary; weigh what you trim off once and correct the figure. Products sold without
     waste give their own weight back.
     Sources: usda-sr27
     Examples
@@ -74,7 +74,7 @@ def equilibrium_salt(
     mass
         Salt to weigh out [g].
 
-    Notes: mass balance only; thick pieces need days or weeks to even out. Basis ``weight`` is how kitchens reckon, and
+    Notes: Mass balance only; thick pieces need days or weeks to even out. Basis "weight" is how kitchens reckon, and
     counts the product's solids as water: diffusion ends lower (chicken breast 2000 g, water 1000 g, salt 45 g come to
     1.57 % by weight with the native salt, and to 1.41 % in the meat itself).
     Sources: common-practice, definition
@@ -117,7 +117,7 @@ def equilibrium_result(
     share
         Salt in the end, as a share by the basis [-].
 
-    Notes: mass balance only; see the time functions for how long it takes.
+    Notes: Mass balance only; see the time functions for how long it takes.
     Sources: common-practice, definition
     Examples
     --------
@@ -147,7 +147,7 @@ def injection_strength(target: float, gain: float, native_salt: float = 0.0, bas
     share
         Salt of the solution to inject [-].
 
-    Notes: the gain is what stays in; weigh before and after, and after the drip.
+    Notes: The gain is what stays in; weigh before and after, and after the drip.
     Sources: definition, kaufmann-1960
     Examples
     --------
@@ -173,7 +173,7 @@ def in_product(share: float, gain: float) -> float:
     share
         Share of the finished weight [-].
 
-    Notes: for injected or tumbled goods, where all that was gained is solution. Legal limits on phosphates hold for
+    Notes: For injected or tumbled goods, where all that was gained is solution. Legal limits on phosphates hold for
     this figure.
     Sources: definition
     Examples
@@ -250,7 +250,7 @@ def water_phase_salt(salt: float, moisture: float) -> float:
     share
         Salt in the water phase [-].
 
-    Notes: for a safety decision use laboratory figures from the thickest part, not an average worked out here.
+    Notes: For a safety decision use laboratory figures from the thickest part, not an average worked out here.
     Sources: definition
     Examples
     --------
@@ -291,7 +291,7 @@ def absorbed(
     share
         Salt taken up, of the product as it went in; native salt not included, negative when it gave salt off [-].
 
-    Notes: without a gain the water is taken not to move. Stir the bath before reading; a small fall read on a coarse
+    Notes: Without a gain the water is taken not to move. Stir the bath before reading; a small fall read on a coarse
     instrument makes a large error.
     Sources: definition
     Examples

@@ -35,7 +35,7 @@ def ice(
     mass
         Ice to weigh out, as part of the recipe's water [g].
 
-    Notes: a heat balance: the brine without the ice, stronger and warm, against ice that warms, melts and comes to the
+    Notes: A heat balance: the brine without the ice, stronger and warm, against ice that warms, melts and comes to the
     final temperature. Vessel, stirring and room air are left out, so hold a little more ice ready and stir until it
     is gone. If the water left over could not dissolve the salt at 20 °C, or the brine would freeze, there is no
     answer, and the reason names the nearest temperature. Specific heat of the brine goes by its strength (20 °C).

@@ -53,7 +53,7 @@ def cure(
     mass
         Curing salt to weigh out [g].
 
-    Notes: dry and comminuted P·ppm/k (gain and pickle are not used), pumped and pick-up ppm·pickle/(gain·k),
+    Notes: Dry and comminuted: P·ppm/k (gain and pickle are not used), pumped and pick-up ppm·pickle/(gain·k),
     equilibrium ppm·(P + pickle)/k, with k the cure strength. Bacon pumped under US rules has set levels: exactly 120
     ppm, or 100, or 40 to 80 with starter culture and sugar. It computes and does not permit: recheck, rules change;
     defer to your local code and a licensed process. Have a second person check the weight. Cures that carry nitrate
@@ -104,7 +104,7 @@ def nitrite(
     ppm
         Ingoing nitrite as sodium nitrite on the green weight [ppm]; times 0.66679 as nitrite ion.
 
-    Notes: the inverse of BRINE_CURE. It does not compare with a limit; BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two
+    Notes: The inverse of BRINE_CURE. It does not compare with a limit; BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two
     ways to reckon immersion give very different answers: say which one you used.
     Sources: fsis-7620.3, cure-grades
     Examples
@@ -136,7 +136,7 @@ def nitrite_limit(method: str, kind: str = "general", rules: str = "US") -> floa
     ppm
         Ceiling as sodium nitrite on the green weight [ppm]; times 0.66679 as nitrite ion.
 
-    Notes: the US figure for pumped bacon is a set level, not a maximum. The EU figure is 80 mg/kg of nitrite ion since
+    Notes: The US figure for pumped bacon is a set level, not a maximum. The EU figure is 80 mg/kg of nitrite ion since
     October 2025, and a residual limit holds beside it; traditional cures have rules of their own. Recheck, rules
     change; defer to your local code. Kept exactly: 156.25 is what the rule's quarter ounce per 100 lb comes to.
     Sources: 9cfr-424.21, 9cfr-424.22, fsis-7620.3, eu-2023-2108

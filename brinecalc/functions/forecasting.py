@@ -66,7 +66,7 @@ def forecast(
     number
         Hours from the last reading until the average is the target, or the part asked for [h].
 
-    Notes: every speed is weighed by how well it explains the readings, and by the product table. A meter that is out by
+    Notes: Every speed is weighed by how well it explains the readings, and by the product table. A meter that is out by
     a constant factor, a bath thinned by melting ice or drip, at the start or later, and one wrong reading are weighed
     as rival explanations, so that they are not taken for uptake; two readings can hardly tell them apart, and the range
     says so. Read early, and again after each doubling of time. In simulated logs the true finish lay between fast and

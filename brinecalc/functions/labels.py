@@ -46,8 +46,8 @@ def sodium(
     number
         Sodium in the serving [mg]; the raw meat's own sodium counts too, so put its salt into salt_share.
 
-    Notes: serving·share·393.37 mg/g, and each other ingredient by the sodium in the ingredient table. Salt counted in
-    salt_share is not to be named again. What is lost in cooking is not taken off.
+    Notes: It is serving·share·393.37 mg/g, and each other ingredient by the sodium in the ingredient table. Do not name
+    the salt of salt_share again. What is lost in cooking is not taken off.
     Sources: atomic-masses, 21cfr-101.9
     Examples
     --------
@@ -107,7 +107,7 @@ def check(headings: Tuple[Any, ...], values: Tuple[Any, ...]) -> str:
     text
         ok, or STOP, CAUTION or NOTE with the column it is about, what is wrong and what to do [-].
 
-    Notes: a text error reads as CAUTION, and as STOP in a column of the cure; never write IFERROR(cell,""), which
+    Notes: A text error reads as CAUTION, and as STOP in a column of the cure; never write IFERROR(cell,""), which
     would hide a refused cure. Missing columns are allowed; what is missing is not checked. A value under a heading
     that is not known gives a NOTE; head your own remarks note, batch, date, cook or cost. ok means that these rules
     found nothing, not that the batch is safe: it computes, it does not permit. Defer to your local code and licensed
@@ -141,7 +141,7 @@ def findings(headings: Tuple[Any, ...], values: Tuple[Any, ...]) -> List[List[st
     table
         Severity, subject, sentence, source; one row that begins with ok when there is no finding [-].
 
-    Notes: the same rules as BRINE_CHECK. It computes, it does not permit; recheck the rules named, they change.
+    Notes: The same rules as BRINE_CHECK. It computes, it does not permit; recheck the rules named, they change.
     Sources: 9cfr-424.21, 9cfr-424.22, food-code, fda-hazards, common-practice, judgement
     Examples
     --------
@@ -171,7 +171,7 @@ def limit(limit: str, rules: Optional[str] = None) -> float:
     number
         The figure in its own unit, which BRINE_SOURCE names: share, ppm, °C, h, pH, mg [-].
 
-    Notes: kept exactly as the rule gives it (156.25 ppm, 15.5556 °C for 60 °F). Recheck, rules change; some rows are
+    Notes: Kept exactly as the rule gives it (156.25 ppm, 15.5556 °C for 60 °F). Recheck, rules change; some rows are
     from memory, and BRINE_SOURCE says which. Defer to your local code.
     Sources: 9cfr-424.21, 9cfr-424.22, fda-growth, eu-2023-2108, common-practice
     Examples
@@ -198,7 +198,7 @@ def source(topic: str) -> str:
     text
         Author, title, year, place and how it is known; for limits whose rule, and the call to recheck [-].
 
-    Notes: from memory means that nobody looked it up; common practice means that there is no source.
+    Notes: "From memory" means that nobody looked it up; "common practice" means that there is no source.
     Sources: definition
     Examples
     --------

@@ -35,7 +35,7 @@ def unit_cost(pack_price: float, pack_size: Any, usable: float = 1.0, per: str =
     money
         Price per unit, in the money of pack_price [-].
 
-    Notes: without `per` the price is per gram, so a pack by volume or by the piece needs it. A stroke such as 6/1 gal
+    Notes: Without per, the price is per gram, so a pack by volume or by the piece needs it. A stroke such as 6/1 gal
     is refused, because it reads as a fraction; write 6 x 1 gal.
     Sources: definition
     Examples
@@ -80,7 +80,7 @@ def cost(
     money
         Cost of the mix, in the money of the price list [-].
 
-    Notes: names are compared without regard to case, spaces and plural. An ingredient without a price is #N/A, never
+    Notes: Names are compared without regard to case, spaces and plural. An ingredient without a price is #N/A, never
     free: list water with the price 0. A name listed twice with different prices is #VALUE! when the mix uses it.
     Sources: definition
     Examples
@@ -121,7 +121,7 @@ def packs(need: Any, pack_size: Any, on_hand: Any = 0.0, usable: float = 1.0) ->
     number
         Packs to buy, 0 when enough is on hand [packs].
 
-    Notes: need, pack_size and on_hand must be of one kind (weight, volume, length or pieces); write 30 eggs as
+    Notes: The need, pack_size and on_hand must be of one kind (weight, volume, length or pieces); write 30 eggs as
     "30 each". What is on hand counts as usable in full.
     Sources: definition
     Examples

@@ -57,7 +57,7 @@ def rest_hours(
     hours
         Rest, in the cold and out of the brine; 0 when the soak alone made it so even [h].
 
-    Notes: at 50 % the surface no longer bites and the centre is seasoned (a judgement); for one face the centre is the
+    Notes: At 50 % the surface no longer bites and the centre is seasoned (a judgement); for one face the centre is the
     shut side. What the customary 2 to 4 h after 5 h in brine do: the added salt at the surface falls to two thirds and
     then to half, in any thick piece; the centre of chicken breast comes to 30 to 50 % of the surface at 15 mm, to 8 to
     18 % at 20 mm, to 2 to 5 % at 25 mm, and is not reached at 38 mm. Evening out takes four times as long for twice the
@@ -123,7 +123,7 @@ def profile(
     table
         Depth in mm from the surface to the centre (the shut side for one face), and salt share there [-].
 
-    Notes: two columns, one row per depth, ready for a chart. In a block the line runs from the middle of the widest
+    Notes: Two columns, one row per depth, ready for a chart. In a block the line runs from the middle of the widest
     face to the centre; in a needled piece from a needle to the middle between two. The rows' average, weighted by
     volume, is what BRINE_UPTAKE gives: a rest moves salt and loses none. Water is taken not to move.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice

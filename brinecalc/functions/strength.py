@@ -1,7 +1,7 @@
-"""Worksheet functions of brine strength: weigh it out, state it on another scale, read it, put it right.
+"""Worksheet functions of brine strength: weigh it out, state it on another scale, read it.
 
 One idea: strengths are shares of the water's weight unless ``basis`` says otherwise, and no brine is stronger than
-one saturated at 20 °C (35.92 % of the water, 26.43 % of the solution).
+one saturated at 20 °C (35.92 % of the water, 26.43 % of the solution). Baths are filled and put right in baths.py.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ def salt(water: float, strength: float, basis: str = "water", purity: float = 1.
     mass
         Salt to weigh out [g].
 
-    Notes: by weight, so the grain of the salt does not matter. What is not salt is taken not to dissolve on the water
+    Notes: By weight, so the grain of the salt does not matter. What is not salt is taken not to dissolve on the water
     basis, and to count in the solution's weight on the solution basis. More salt than dissolves at 20 °C is refused.
     Sources: definition, kaufmann-1960
     Examples
@@ -69,7 +69,7 @@ def strength(salt: float, water: float, basis: str = "water", purity: float = 1.
     share
         Salt as a share of the basis [-].
 
-    Notes: the inverse of BRINE_SALT. Salt that would stay undissolved at 20 °C gives an error with the most that
+    Notes: The inverse of BRINE_SALT. Salt that would stay undissolved at 20 °C gives an error with the most that
     dissolves.
     Sources: definition, kaufmann-1960
     Examples
@@ -98,7 +98,7 @@ def convert(value: Any, from_scale: str, to_scale: str) -> float:
     number
         Value on the second scale; shares as fractions, to show as per cent [-].
 
-    Notes: salometer degrees are per cent of a brine saturated at 60 °F (100 degrees is 26.395 % of the solution); sg is
+    Notes: Salometer degrees are per cent of a brine saturated at 60 °F (100 degrees is 26.395 % of the solution); sg is
     60/60 °F; Baumé has modulus 145; g/L holds at 20 °C, pounds of salt per US gallon of water or of brine at 60 °F.
     Every scale ends at a brine saturated at 20 °C: 35.92 % of the water, 26.43 % of the solution, 100.1 degrees, sg
     1.204, 24.6 °Bé, 317 g/L, 2.99 and 2.65 lb/gal, 6.147 molal. It converts what is true of the brine; for what an
@@ -133,7 +133,7 @@ def density(strength: float, temperature: float = 20.0, basis: str = "water") ->
     number
         Density [g/mL].
 
-    Notes: a smooth surface through the published table (0 to 26 % of the solution), carried on to saturation by a
+    Notes: A smooth surface through the published table (0 to 26 % of the solution), carried on to saturation by a
     parabola. Salt only: sugar makes a brine denser, see BRINE_METER.
     Sources: kaufmann-1960
     Examples
@@ -162,7 +162,7 @@ def freezing(strength: float, basis: str = "water") -> float:
     temperature
         Freezing point [°C].
 
-    Notes: ends at the eutectic, 23.3 % of the solution and -21.1 °C; a stronger brine drops salt instead of ice as it
+    Notes: Ends at the eutectic, 23.3 % of the solution and -21.1 °C; a stronger brine drops salt instead of ice as it
     cools. Handbooks differ by up to 0.08 °C. Sugar lowers the freezing point further.
     Sources: crc-102, lange-15
     Examples
@@ -190,7 +190,7 @@ def saturation(temperature: float = 20.0, basis: str = "water") -> float:
     share
         Salt as a share of the basis [-].
 
-    Notes: temperature hardly matters: 26.34 % of the solution at 0 °C, 26.43 % at 20 °C, 28.12 % at 100 °C. What
+    Notes: Temperature hardly matters: 26.34 % of the solution at 0 °C, 26.43 % at 20 °C, 28.12 % at 100 °C. What
     dissolves in hot water beyond the 20 °C figure drops out on cooling, so other functions stop at 20 °C.
     Sources: kaufmann-1960, salometer-leaflet
     Examples
@@ -227,7 +227,7 @@ def meter(
     share
         Salt as a share of the basis [-].
 
-    Notes: made for 60 °F: salometer, hydrometer (sg 60/60), Baumé (modulus 145); 38 °F: salometer 38F; 20 °C: the
+    Notes: Made for 60 °F: salometer, hydrometer (sg 60/60), Baumé (modulus 145); 38 °F: salometer 38F; 20 °C: the
     rest. A salometer whose 100 degrees is 25 % salt (canning) is another instrument. Instruments that correct
     themselves for temperature: leave it out. A salt meter is taken to show per cent of the solution, correct for
     temperature and true over its range; check yours in a brine mixed by weight, since a probe scaled on 1 % shows 8
@@ -251,95 +251,6 @@ def meter(
     if number <= 0.0:
         raise OutOfRange("must be above 0", argument="reading", got=f"{number:.6g}", advice="a blank cell counts as 0")
     return instruments.strength(number, instrument, temperature, basis, sugar)
-
-
-@worksheet_function(family=FAMILY)
-def fill(vessel: float, product_weight: float, headroom: float = mixing.HEADROOM) -> float:
-    """Water that fills a vessel round a given weight of product.
-
-    Parameters
-    ----------
-    vessel : volume
-        What the vessel holds, full to the brim [mL]; above 0. Example: "12 qt".
-    product_weight : mass
-        Product that goes into it, bones included [g]; above 0. Example: 4000.
-    headroom : share
-        Part of the vessel left empty [-]; at least 0, below 1.
-
-    Returns
-    -------
-    mass
-        Water [g].
-
-    Notes: product is taken to displace brine at 1.05 g/mL (judgement; fat lighter, lean heavier; loosely stacked
-    pieces and hollow birds trap air). Water only: the salt adds to it 1.5 % of volume in a 5 % brine, 3 % in a 10 %
-    brine, which the headroom (a tenth, common practice) takes.
-    Sources: judgement, common-practice
-    Examples
-    --------
-    >>> round(fill(10000, 4000), 1)
-    5181.2
-    """
-    return mixing.fill(vessel, product_weight, headroom)
-
-
-@worksheet_function(family=FAMILY)
-def top_up(water: float, reading: float, strength: float) -> float:
-    """Salt that brings a bath that reads weak back to strength.
-
-    Parameters
-    ----------
-    water : water
-        Water in the bath [g]; above 0. Example: "20 L".
-    reading : share
-        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 4.2%.
-    strength : share
-        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
-
-    Returns
-    -------
-    mass
-        Salt to stir in [g].
-
-    Notes: exact on the water basis: after it, the bath reads the strength wanted. A bath that reads too strong gives an
-    error that says how much water to add. A bath that has held raw product is a used bath: salt restores its
-    strength, not its cleanliness.
-    Sources: definition
-    Examples
-    --------
-    >>> round(top_up(20000, 0.042, 0.05), 6)
-    160.0
-    """
-    return mixing.top_up(water, reading, strength)
-
-
-@worksheet_function(family=FAMILY)
-def dilute(water: float, reading: float, strength: float) -> float:
-    """Water that brings a bath that reads strong down to strength.
-
-    Parameters
-    ----------
-    water : water
-        Water in the bath [g]; above 0. Example: "20 L".
-    reading : share
-        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 6%.
-    strength : share
-        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
-
-    Returns
-    -------
-    mass
-        Water to add [g].
-
-    Notes: exact on the water basis: after it, the bath reads the strength wanted. A bath that reads too weak gives an
-    error that says how much salt to add.
-    Sources: definition
-    Examples
-    --------
-    >>> round(dilute(20000, 0.06, 0.05), 6)
-    4000.0
-    """
-    return mixing.dilute(water, reading, strength)
 
 
 def _plain(cell: Any, argument: str, is_share: bool, is_percent: bool = False) -> float:

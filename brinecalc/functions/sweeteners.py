@@ -67,7 +67,7 @@ def sweetener_swap(mass: float, from_sweetener: str, to_sweetener: str, match: s
     mass
         Weight of the other sweetener [g].
 
-    Notes: adjust the water by what the two bring (see WATER_IN).
+    Notes: Adjust the water by what the two bring (see WATER_IN).
     Sources: sweetness-review, sweetness-encyclopedia, memory-sweetness, usda-sr27
     Examples
     --------
@@ -93,7 +93,7 @@ def sugars(mass: float, ingredient: str) -> float:
     mass
         Sugars in it [g].
 
-    Notes: total sugars of the record; corn syrup's record counts all its carbohydrate as sugars.
+    Notes: Total sugars of the record; corn syrup's record counts all its carbohydrate as sugars.
     Sources: usda-sr27, atomic-masses, memory-composition
     Examples
     --------
@@ -119,7 +119,7 @@ def water_in(mass: float, ingredient: str) -> float:
     mass
         Water in it, crystal water included [g].
 
-    Notes: take it off the water of the brine when a juice, syrup or drink replaces part of it.
+    Notes: Take it off the water of the brine when a juice, syrup or drink replaces part of it.
     Sources: usda-sr27, atomic-masses, memory-composition
     Examples
     --------
@@ -149,7 +149,7 @@ def dose(water: float, level: float, ingredient: str, use: str = "immersion") ->
     mass
         Weight to weigh out [g].
 
-    Notes: above a legal or safety ceiling no weight is given; above the usual range (see USUAL_RANGE) it is only a
+    Notes: Above a legal or safety ceiling no weight is given; above the usual range (see USUAL_RANGE) it is only a
     finding. Curing salts, lye, lime and mineral acids are never dosed so. Rules change: check your local code.
     Sources: common-practice, judgement, 9cfr-424.21, 21cfr-184.1193, kaufmann-1960
     Examples
@@ -176,7 +176,7 @@ def usual_range(ingredient: str, use: str = "immersion") -> List[List[float]]:
     table
         Low and high, side by side [share].
 
-    Notes: common practice without a published source, and judgement in its spirit for single herbs and spices.
+    Notes: Common practice without a published source, and judgement in its spirit for single herbs and spices.
     Sources: common-practice, judgement
     Examples
     --------
@@ -202,7 +202,7 @@ def weight(volume: float, ingredient: str) -> float:
     mass
         Weight of it [g].
 
-    Notes: grind, damp and packing change it by a fifth: weigh where it matters. Salt without a grade is not converted,
+    Notes: Grind, damp and packing change it by a fifth: weigh where it matters. Salt without a grade is not converted,
     since a teaspoon of it holds 2.8 to 6.3 g; curing salt never is.
     Sources: usda-sr27, salt-weighings, memory-density
     Examples
@@ -231,7 +231,7 @@ def volume(mass: float, ingredient: str) -> float:
     volume
         Volume, struck level [mL].
 
-    Notes: see WEIGHT; convert to spoons with UNIT.
+    Notes: See WEIGHT; convert to spoons with UNIT.
     Sources: usda-sr27, salt-weighings, memory-density
     Examples
     --------

@@ -71,7 +71,7 @@ def soak_hours(
     hours
         Time in the brine [h].
 
-    Notes: gradient brining: out of the brine at that time, the surface is saltier than the centre; see REST_HOURS.
+    Notes: Gradient brining: out of the brine at that time, the surface is saltier than the centre; see REST_HOURS.
     Measure a whole bird from the skin of the breast to the breastbone at its deepest, a bone-in cut from the surface to
     the bone or cavity, as one face: skin, fat and bone let next to no salt through. A boneless piece with both sides
     open is a slab. Salt is taken to move in still water: weak brines swell meat and strong ones draw water, which is
@@ -132,7 +132,7 @@ def uptake(
     share
         Salt, of the product as it went in, the salt it brought included [-].
 
-    Notes: in time it comes to the water's share of what product and brine water hold together, which is less than the
+    Notes: In time it comes to the water's share of what product and brine water hold together, which is less than the
     kitchen's reckoning by weight (it counts solids as water): 2000 g of chicken breast in 1000 g of water with 45 g of
     salt end at 1.41 % here, at 1.57 % by weight. Water is taken not to move.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
@@ -190,7 +190,7 @@ def strength_for(
     share
         Salt of the brine, of its water [-].
 
-    Notes: choose the hours to suit the kitchen (overnight, say) and let the strength follow. Nothing stronger than a
+    Notes: Choose the hours to suit the kitchen (overnight, say) and let the strength follow. Nothing stronger than a
     saturated brine is given. Water is taken not to move.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
     Examples
@@ -241,7 +241,7 @@ def equilibrium_hours(
     hours
         Time in the brine [h].
 
-    Notes: an equilibrium brine is done when the meter in the bath stands at the target. A small bath gets there sooner
+    Notes: An equilibrium brine is done when the meter in the bath stands at the target. A small bath gets there sooner
     than a large one, since it comes part of the way itself. Thick pieces take days to weeks.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
     Examples
@@ -298,7 +298,7 @@ def bath_strength(
     share
         Salt in the bath, of its water [-].
 
-    Notes: stir before you read. A reading below this one means faster uptake, or a bath thinned by ice or drip; a
+    Notes: Stir before you read. A reading below this one means faster uptake, or a bath thinned by ice or drip; a
     large bath never changes. BRINE_ABSORBED turns the reading back into salt taken up.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
     Examples
@@ -338,7 +338,7 @@ def rescale_hours(
     hours
         The time for the new thickness and temperature [h].
 
-    Notes: by the square of the thickness, and about 1.4 times faster for each 10 °C warmer (23 kJ/mol; sources 20
+    Notes: By the square of the thickness, and about 1.4 times faster for each 10 °C warmer (23 kJ/mol; sources 20
     to 27). It holds for the same product, brine, bath and shape. It does not judge safety: keep perishables at 5 °C.
     Sources: crank-1975, arrhenius-salt
     Examples

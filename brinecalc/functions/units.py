@@ -32,7 +32,7 @@ def unit(value: Any, from_unit: Optional[str] = None, to_unit: Optional[str] = N
     number
         Value in to_unit [-].
 
-    Notes: cups, pints and gallons are US; write imp gal or metric cup for the others. Weight and volume are not turned
+    Notes: Cups, pints and gallons are US; write imp gal or metric cup for the others. Weight and volume are not turned
     into one another here, since that takes an ingredient: see BRINE_WEIGHT and BRINE_VOLUME.
     Sources: si-units
     Examples

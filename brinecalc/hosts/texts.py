@@ -19,10 +19,7 @@ def function_help(spec: FunctionSpec) -> str:
     """What a function does and gives, then as much of its notes as fits."""
     unit = "" if spec.unit in ("", "-") else f" [{spec.unit}]"
     gives = f"Gives: {spec.result_text.rstrip('.')}{unit}." if spec.result_text else ""
-    notes = spec.notes.replace("`", "")
-    if notes[:2].islower():
-        notes = notes[0].upper() + notes[1:]
-    return _fitting([spec.summary, gives, *_sentences(notes)])
+    return _fitting([spec.summary, gives, *_sentences(spec.notes)])
 
 
 def argument_help(argument: Argument) -> str:

@@ -9,7 +9,7 @@ import re
 import pytest
 
 from brinecalc import registry
-from brinecalc.describe import worked_examples
+from brinecalc.describe import NUMBERS, worked_examples
 from brinecalc.functions import MODULES
 from brinecalc.hosts.excel.words import RESERVED
 from brinecalc.hosts.texts import LONGEST, argument_help, function_help
@@ -50,6 +50,20 @@ def test_the_description_is_whole(name):
     optional = [not argument.required for argument in spec.arguments]
     assert optional == sorted(optional), "optional arguments come last"
     assert not re.fullmatch(r"[A-Z]{1,3}\d+", name), "would be read as a cell"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_description_is_plain_prose(name):
+    """What every host shows as it stands: whole sentences, no mark-up, each number with its limits."""
+    spec = registry.spec(name)
+    for text in (spec.summary, spec.notes, *(argument.meaning for argument in spec.arguments)):
+        assert "`" not in text
+        assert "  " not in text
+        assert not text or text.endswith((".", ";")), text
+        assert text[:1] == text[:1].upper() or text.startswith("pH")
+    for argument in spec.arguments:
+        if argument.kind in NUMBERS and argument.kind != "money":
+            assert argument.low is not None or argument.high is not None, f"{argument.name} has no limit"
 
 
 def agrees(answer, wanted, within):

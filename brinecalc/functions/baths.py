@@ -1,0 +1,100 @@
+"""Worksheet functions of the bath: fill a vessel, bring what reads weak or strong back to strength.
+
+One idea: salt stays where it is and water is only added, so each is a balance of salt per water.
+"""
+
+from __future__ import annotations
+
+from brinecalc.catalogue import worksheet_function
+from brinecalc.science import mixing
+
+FAMILY = "Strength"
+
+
+@worksheet_function(family=FAMILY)
+def fill(vessel: float, product_weight: float, headroom: float = mixing.HEADROOM) -> float:
+    """Water that fills a vessel round a given weight of product.
+
+    Parameters
+    ----------
+    vessel : volume
+        What the vessel holds, full to the brim [mL]; above 0. Example: "12 qt".
+    product_weight : mass
+        Product that goes into it, bones included [g]; above 0. Example: 4000.
+    headroom : share
+        Part of the vessel left empty [-]; at least 0, below 1.
+
+    Returns
+    -------
+    mass
+        Water [g].
+
+    Notes: Product is taken to displace brine at 1.05 g/mL (judgement; fat lighter, lean heavier; loosely stacked
+    pieces and hollow birds trap air). Water only: the salt adds to it 1.5 % of volume in a 5 % brine, 3 % in a 10 %
+    brine, which the headroom (a tenth, common practice) takes.
+    Sources: judgement, common-practice
+    Examples
+    --------
+    >>> round(fill(10000, 4000), 1)
+    5181.2
+    """
+    return mixing.fill(vessel, product_weight, headroom)
+
+
+@worksheet_function(family=FAMILY)
+def top_up(water: float, reading: float, strength: float) -> float:
+    """Salt that brings a bath that reads weak back to strength.
+
+    Parameters
+    ----------
+    water : water
+        Water in the bath [g]; above 0. Example: "20 L".
+    reading : share
+        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 4.2%.
+    strength : share
+        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
+
+    Returns
+    -------
+    mass
+        Salt to stir in [g].
+
+    Notes: Exact on the water basis: after it, the bath reads the strength wanted. A bath that reads too strong gives an
+    error that says how much water to add. A bath that has held raw product is a used bath: salt restores its
+    strength, not its cleanliness.
+    Sources: definition
+    Examples
+    --------
+    >>> round(top_up(20000, 0.042, 0.05), 6)
+    160.0
+    """
+    return mixing.top_up(water, reading, strength)
+
+
+@worksheet_function(family=FAMILY)
+def dilute(water: float, reading: float, strength: float) -> float:
+    """Water that brings a bath that reads strong down to strength.
+
+    Parameters
+    ----------
+    water : water
+        Water in the bath [g]; above 0. Example: "20 L".
+    reading : share
+        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 6%.
+    strength : share
+        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
+
+    Returns
+    -------
+    mass
+        Water to add [g].
+
+    Notes: Exact on the water basis: after it, the bath reads the strength wanted. A bath that reads too weak gives an
+    error that says how much salt to add.
+    Sources: definition
+    Examples
+    --------
+    >>> round(dilute(20000, 0.06, 0.05), 6)
+    4000.0
+    """
+    return mixing.dilute(water, reading, strength)
