@@ -61,7 +61,7 @@ def equilibrium_salt(
     water : water
         Water of the brine; 0 for a dry equilibrium cure [g]; at least 0. Example: 1000.
     target : share
-        Salt wanted in the end, as a share by the basis [-]; above 0, below 1. Example: 1.5%.
+        Salt wanted in the end, as a share by the basis, no more than dissolves [-]; above 0, below 1. Example: 1.5%.
     native_salt : share
         Salt the product brings, of its weight [-]; at least 0, below 1.
     basis : {weight, total, water phase}
@@ -104,7 +104,7 @@ def equilibrium_result(
     water : water
         Water of the brine; 0 for a dry equilibrium cure [g]; at least 0. Example: 1000.
     salt : mass
-        Salt added [g]; at least 0. Example: 45.
+        Salt added, 0 or more and no more than dissolves [g]; any. Example: 45.
     native_salt : share
         Salt the product brings, of its weight [-]; at least 0, below 1.
     basis : {weight, total, water phase}

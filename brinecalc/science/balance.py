@@ -9,8 +9,11 @@ from __future__ import annotations
 
 import math
 
-from brinecalc.errors import Impossible, Unreadable
+from brinecalc.errors import Impossible, OutOfRange, Unreadable
 from brinecalc.science import solution
+
+
+_TRIFLE = 1.0 + 1e-9  # what rounding may add to a brine that is just saturated
 
 
 def edible(weight: float, refuse: float) -> float:
@@ -38,6 +41,15 @@ def equilibrium_salt(
             advice=f"use a target of {_percent(alone, up=True)} or more, or more water",
             nearest=alone,
         )
+    most = _most_held(product, water, native, product_water)
+    if salt + held > most * _TRIFLE:
+        end = equilibrium_result(product, water, most - held, native, basis, product_water)
+        raise Impossible(
+            f"cannot be above {_percent(end)}, where no more salt dissolves in product and water",
+            argument="target",
+            advice=f"use a target of {_percent(end, up=False)} or less",
+            nearest=end,
+        )
     return max(salt, 0.0)
 
 
@@ -45,12 +57,37 @@ def equilibrium_result(
     product: float, water: float, salt: float, native: float, basis: str, product_water: float | None
 ) -> float:
     """Where product, brine and that much salt end, as a share by `basis`."""
+    if salt < 0.0:
+        alone = equilibrium_result(product, water, 0.0, native, basis, product_water)
+        raise OutOfRange(
+            "must be at least 0 g",
+            argument="salt",
+            got=f"{salt:.6g} g",
+            advice=f"with no salt added product and water end at {_percent(alone)}",
+            nearest=0.0,
+        )
     held = salt + native * product
+    most = _most_held(product, water, native, product_water)
+    if salt and held > most * _TRIFLE:
+        least = max(most - native * product, 0.0)
+        raise Impossible(
+            f"must be at most {least:.4g} g, for no more dissolves in this much product and water",
+            argument="salt",
+            got=f"{salt:.6g} g",
+            advice="use less salt, or more water",
+            nearest=least,
+        )
     if basis == "weight":
         return held / (product + water)
     if basis == "total":
         return held / (product + water + salt)
     return held / (held + water + _moisture(product_water, native) * product)
+
+
+def _most_held(product: float, water: float, native: float, product_water: float | None) -> float:
+    """The most salt that product and water hold dissolved; a product of unknown moisture counts as water."""
+    moisture = 1.0 if product_water is None else _moisture(product_water, native)
+    return solution.strongest() * (water + moisture * product)
 
 
 def injection_strength(target: float, gain: float, native: float, basis: str) -> float:

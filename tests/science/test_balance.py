@@ -9,8 +9,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from brinecalc.errors import Impossible, Unreadable
-from brinecalc.science import balance
+from brinecalc.errors import Impossible, OutOfRange, Unreadable
+from brinecalc.science import balance, solution
 
 masses = st.floats(1.0, 1e6)
 targets = st.floats(1e-3, 0.2)
@@ -40,6 +40,31 @@ def test_the_kitchens_sum_counts_solids_as_water():
     assert 0.739 * phase / (1 - phase) == pytest.approx(0.0141, abs=5e-5)
 
 
+MOST = solution.strongest()
+
+
+@pytest.mark.parametrize(("basis", "most"), [("weight", 0.3592), ("total", 0.2643), ("water phase", 0.2643)])
+def test_no_target_lies_beyond_what_dissolves(basis, most):
+    """Kaufmann 1960: at 20 °C a saturated brine is 26.43 % salt, 35.92 g to 100 g of water."""
+    wet = 0.74 if basis == "water phase" else None
+    assert balance.equilibrium_salt(2000, 1000, most - 1e-4, 0.0, basis, wet) > 0.0
+    with pytest.raises(Impossible) as caught:
+        balance.equilibrium_salt(2000, 1000, most + 1e-4, 0.0, basis, wet)
+    assert caught.value.nearest == pytest.approx(most, abs=1e-4)
+
+
+def test_no_salt_beyond_what_dissolves_is_said_to_even_out():
+    """The same limit on 3000 g that count as water: 1077.6 g."""
+    assert balance.equilibrium_result(2000, 1000, 1077, 0.0, "weight", None) == pytest.approx(0.359)
+    with pytest.raises(Impossible, match="at most 1078 g"):
+        balance.equilibrium_result(2000, 1000, 1079, 0.0, "weight", None)
+
+
+def test_a_negative_salt_is_told_where_it_ends_without_any():
+    with pytest.raises(OutOfRange, match="end at 0.6667 %"):
+        balance.equilibrium_result(2000, 1000, -20, 0.01, "weight", None)
+
+
 @given(masses, st.floats(0.0, 1e6), targets, natives, st.sampled_from(BASES), waters)
 def test_the_salt_worked_out_ends_at_the_target(product, water, target, native, basis, wet):
     alone = balance.equilibrium_result(product, water, 0.0, native, basis, wet)
@@ -47,6 +72,16 @@ def test_the_salt_worked_out_ends_at_the_target(product, water, target, native, 
         with pytest.raises(Impossible) as caught:
             balance.equilibrium_salt(product, water, target, native, basis, wet)
         assert caught.value.nearest == pytest.approx(alone, rel=1e-12)
+        return
+    held = {
+        "weight": target * (product + water),
+        "total": target / (1 - target) * (product + water - native * product),
+        "water phase": target / (1 - target) * (water + wet * product),
+    }[basis]
+    if held > MOST * (water + wet * product):
+        with pytest.raises(Impossible) as caught:
+            balance.equilibrium_salt(product, water, target, native, basis, wet)
+        assert caught.value.nearest < target
         return
     salt = balance.equilibrium_salt(product, water, target, native, basis, wet)
     assert balance.equilibrium_result(product, water, salt, native, basis, wet) == pytest.approx(target, rel=1e-9)
@@ -56,6 +91,7 @@ def test_the_salt_worked_out_ends_at_the_target(product, water, target, native, 
 def test_the_three_bases_share_one_amount_of_salt(product, water, salt, native, wet):
     """Salt is neither made nor lost: each share times its whole gives the same grams."""
     held = salt + native * product
+    assume(held <= MOST * (water + wet * product))
     wholes = (product + water, product + water + salt, held + water + wet * product)
     for basis, whole in zip(BASES, wholes):
         ends_at = balance.equilibrium_result(product, water, salt, native, basis, wet)
