@@ -41,6 +41,7 @@ _BY_KIND = {
 }
 _THOUSANDS = re.compile(r"(?<![0-9.,])([0-9]{1,3})([,'’ ])([0-9]{3})(?![0-9/]|[½⅓⅔¼¾])")
 _MARKS = re.compile(r"(?<=[0-9])[,'’ ](?=[0-9]{3}(?![0-9]))")
+_RATIO = re.compile(r" *([0-9]{1,6}(?:\.[0-9]{1,6})?) *: *([0-9]{1,6}(?:\.[0-9]{1,6})?) *")
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
@@ -79,10 +80,10 @@ def too_long(text: str, dimension: str) -> Unreadable:
 
 def explain(plain: str, dimension: str) -> Unreadable:
     """The error for a text that the pattern does not match, by the likeliest slip."""
-    return refusal(dimension, _slip(plain) or example(dimension))
+    return refusal(dimension, _slip(plain, dimension) or example(dimension))
 
 
-def _slip(plain: str) -> Optional[str]:
+def _slip(plain: str, dimension: str) -> Optional[str]:
     if not plain:
         return None
     if any(unicodedata.category(c) in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp") for c in plain):
@@ -96,8 +97,8 @@ def _slip(plain: str) -> Optional[str]:
         return _either_way(plain, match)
     if re.search(r"[0-9][.,][0-9]*[.,][0-9]", plain):
         return "use one decimal mark and no thousands marks, such as 1234.5"
-    if re.search(r"[0-9]:[0-9]", plain):
-        return "write a time as 1 h 30 min"
+    if re.search(r"[0-9] *: *[0-9]", plain):
+        return _with_colon(plain, dimension)
     if re.search(r"[0-9] *[-–—] *[0-9]", plain):
         return "give one number, not a range"
     if re.search(r"[0-9][eE][-+]?[0-9]", plain):
@@ -105,6 +106,14 @@ def _slip(plain: str) -> Optional[str]:
     if re.search(r"[a-z°] *[0-9.,]+$", plain, re.IGNORECASE) and plain[0].isdigit():
         return "write a unit after each number, such as 3 lb 4 oz"
     return None
+
+
+def _with_colon(plain: str, dimension: str) -> str:
+    """A clock time, or a ratio where a number is wanted."""
+    ratio = _RATIO.fullmatch(plain)
+    if dimension in ("", "number") and ratio and float(ratio[2]) > 0.0:
+        return f"write a ratio as one number: {float(ratio[1]) / float(ratio[2]):.4g} for {ratio[0].strip()}"
+    return "write a time as 1 h 30 min"
 
 
 def _either_way(plain: str, match: re.Match[str]) -> str:
@@ -123,7 +132,7 @@ def fraction(plain: str, dimension: str) -> Unreadable:
 
 def no_unit(name: str, plain: str, dimension: str) -> Unreadable:
     """The error for a unit that the table does not hold."""
-    slip = _slip(plain)
+    slip = _slip(plain, dimension)
     if slip is None and ("/" in name or "." in name) and units.fold(name.strip("/. ")) in ("", "and"):
         slip = example(dimension)
     return refusal(dimension, slip or units.advice(name, dimension))

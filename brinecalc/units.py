@@ -68,11 +68,11 @@ class Unit(NamedTuple):
 _spelled: Dict[str, Unit] = {}
 
 
-def unit(name: str) -> Unit:
-    """The unit of that name or spelling; Unreadable with what to write otherwise."""
+def unit(name: str, dimension: str = "") -> Unit:
+    """The unit of that name or spelling; Unreadable with what to write otherwise, of the dimension wanted."""
     found = find(name)
     if found is None:
-        raise Unreadable("must be a unit", got=quoted(name), advice=advice(name))
+        raise Unreadable("must be a unit", got=quoted(name), advice=advice(name, dimension))
     return found
 
 
@@ -108,11 +108,11 @@ def is_vessel(word: str) -> bool:
 
 
 def known(dimension: str = "") -> List[str]:
-    """The names of the units of a dimension; without one, of masses and volumes."""
+    """The names of the units of a dimension; without one, of masses and volumes; for "any", of every kind."""
     if not _spelled:
         _read_table()
     wanted = {"": ("mass", "volume"), "water": ("mass", "volume")}.get(dimension, (dimension,))
-    found = dict.fromkeys(u.name for u in _spelled.values() if u.dimension in wanted)
+    found = dict.fromkeys(u.name for u in _spelled.values() if dimension == "any" or u.dimension in wanted)
     return [name for name in found if name != "1"]
 
 

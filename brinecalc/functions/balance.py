@@ -241,9 +241,9 @@ def water_phase_salt(salt: float, moisture: float) -> float:
     Parameters
     ----------
     salt : share
-        Salt of the product, by analysis [-]; at least 0, at most 1. Example: 2.5%.
+        Salt of the product, by analysis; at most 100 % with the moisture [-]; at least 0, at most 1. Example: 2.5%.
     moisture : share
-        Water of the same product [-]; above 0, at most 1. Example: 65%.
+        Water of the same product; at most 100 % with the salt [-]; above 0, at most 1. Example: 65%.
 
     Returns
     -------

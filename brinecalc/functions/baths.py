@@ -20,7 +20,7 @@ def fill(vessel: float, product_weight: float, headroom: float = mixing.HEADROOM
     vessel : volume
         What the vessel holds, full to the brim [mL]; above 0. Example: "12 qt".
     product_weight : mass
-        Product that goes into it, bones included [g]; above 0. Example: 4000.
+        Product that goes into it, bones included, as far as it fits [g]; above 0. Example: 4000.
     headroom : share
         Part of the vessel left empty [-]; at least 0, below 1.
 
@@ -50,9 +50,9 @@ def top_up(water: float, reading: float, strength: float) -> float:
     water : water
         Water in the bath [g]; above 0. Example: "20 L".
     reading : share
-        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 4.2%.
+        What the bath reads now, of the water, up to what dissolves (BRINE_METER gives it) [-]; above 0. Example: 4.2%.
     strength : share
-        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
+        Strength wanted, as a share of the water, up to what dissolves [-]; above 0. Example: 5%.
 
     Returns
     -------
@@ -80,9 +80,9 @@ def dilute(water: float, reading: float, strength: float) -> float:
     water : water
         Water in the bath [g]; above 0. Example: "20 L".
     reading : share
-        What the bath reads now, as a share of the water (BRINE_METER gives it) [-]; above 0. Example: 6%.
+        What the bath reads now, of the water, up to what dissolves (BRINE_METER gives it) [-]; above 0. Example: 6%.
     strength : share
-        Strength wanted, as a share of the water [-]; above 0. Example: 5%.
+        Strength wanted, as a share of the water, up to what dissolves [-]; above 0. Example: 5%.
 
     Returns
     -------

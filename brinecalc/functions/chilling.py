@@ -24,9 +24,10 @@ def ice(
     from_temperature : temperature
         Temperature of the brine before the ice goes in [°C]; at most 100. Example: 60.
     to_temperature : temperature
-        Temperature wanted [°C]; at most 100. Example: 4.
+        Temperature wanted, above where the brine freezes and no warmer than at the start [°C]; at most 100. Example: 4.
     strength : share
-        Strength of the finished brine, as a share of the water; 0 is plain water; left out, 5 % [-]; at least 0.
+        Strength of the finished brine, as a share of the water, up to what dissolves; 0 is plain water; left out, 5 %
+        [-]; at least 0.
     ice_temperature : temperature
         Temperature of the ice: 0 melting from an ice machine, -18 from a freezer [°C]; at least -40, at most 0.
 

@@ -32,16 +32,17 @@ def cure(
     product_weight : mass
         Green weight of the product, skin-free and edible [g]; above 0. Example: 5 kg.
     ppm : ppm
-        Ingoing nitrite wanted, as sodium nitrite on the green weight [ppm]; at least 1. Example: 150.
+        Ingoing nitrite wanted, as sodium nitrite on the green weight, up to the limit [ppm]; at least 1. Example: 150.
     method : {dry, comminuted, pumped, pick-up, equilibrium}
         How the cure gets in; the two ways to reckon immersion are pick-up and equilibrium [-].
     gain : share
-        Gain by pumping or pick-up, needed for those two methods [-]; at least 0, at most 1. Example: 10%.
+        Gain by pumping or pick-up, above 0 for those two methods, not used for others [-]; at least 0, at most 1.
+        Example: 10%.
     pickle : mass
-        Whole pickle with its cure and salt; needed for equilibrium; left out with pumped and pick-up, it is what
-        is taken up [g]; at least 0. Example: 2 kg.
+        Whole pickle with its cure and salt, above 0 for equilibrium; left out with pumped and pick-up, it is what
+        is taken up; not used for others [g]; at least 0. Example: 2 kg.
     cure_strength : share
-        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; above 0, at most 1.
+        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; any.
         Example: 6.25%.
     kind : {general, bacon}
         Bacon has limits of its own [-].
@@ -91,12 +92,13 @@ def nitrite(
     method : {dry, comminuted, pumped, pick-up, equilibrium}
         How the cure gets in; the two ways to reckon immersion are pick-up and equilibrium [-].
     gain : share
-        Gain by pumping or pick-up, needed for those two methods [-]; at least 0, at most 1. Example: 10%.
+        Gain by pumping or pick-up, above 0 for those two methods, not used for others [-]; at least 0, at most 1.
+        Example: 10%.
     pickle : mass
-        Whole pickle with its cure and salt; needed for equilibrium; left out with pumped and pick-up, it is what
-        is taken up [g]; at least 0. Example: 2 kg.
+        Whole pickle with its cure and salt, above 0 for equilibrium; left out with pumped and pick-up, it is what
+        is taken up; not used for others [g]; at least 0. Example: 2 kg.
     cure_strength : share
-        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; above 0, at most 1.
+        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; any.
         Example: 6.25%.
 
     Returns

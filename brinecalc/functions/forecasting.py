@@ -46,14 +46,15 @@ def forecast(
     target : share
         Average salt wanted, of the product as it goes in, with the salt it brings [-]; above 0, below 1. Example: 1%.
     strength : share
-        Strength of the brine at the start, of its water; 0 freshens [-]; at least 0, below 1. Example: 5%.
+        Strength of the brine at the start, of its water, up to what dissolves; 0 freshens [-]; at least 0, below 1.
+        Example: 5%.
     bath : number
         Brine water over product weight [-]; at least 0.001, at most 1000000. Example: 1.
     part : {hours, fast, slow, diffusivity, dilution, doubtful}
         Hours to go, its fast or slow end, diffusivity (m2/s, as in this bath), share the bath is thinned by, or number
         of the reading that is probably wrong (0 none) [-].
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}

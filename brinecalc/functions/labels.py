@@ -73,7 +73,7 @@ def added_solution(green: float, finished: float) -> float:
     green : mass
         Raw weight before the solution went in [g]; above 0. Example: 5 kg.
     finished : mass
-        Weight with the solution in it [g]; above 0. Example: 5.6 kg.
+        Weight with the solution in it, at least the green weight [g]; above 0. Example: 5.6 kg.
 
     Returns
     -------

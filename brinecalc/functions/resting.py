@@ -41,7 +41,7 @@ def rest_hours(
     evenness : share
         Added salt in the centre over added salt at the surface that you want [-]; above 0, below 1. Example: 50%.
     temperature : temperature
-        Temperature of soak and rest [°C]; at least -22, at most 40.
+        Temperature of soak and rest [°C]; at least -2, at most 40.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}
@@ -101,9 +101,10 @@ def profile(
     rest_hours : hours
         Rest out of the brine afterwards; 0 for none [h]; at least 0, at most 100000. Example: 3.
     strength : share
-        Salt of the brine, of its water; 0 freshens a salted product [-]; at least 0, below 1. Example: 5%.
+        Salt of the brine, of its water, up to what dissolves; 0 freshens salted goods [-]; at least 0, below 1.
+        Example: 5%.
     temperature : temperature
-        Temperature of soak and rest [°C]; at least -22, at most 40.
+        Temperature of soak and rest [°C]; at least -2, at most 40.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     points : number

@@ -56,7 +56,7 @@ def strength(salt: float, water: float, basis: str = "water", purity: float = 1.
     Parameters
     ----------
     salt : mass
-        Salt as weighed out [g]; above 0. Example: 50.
+        Salt as weighed out, up to what dissolves [g]; above 0. Example: 50.
     water : water
         Water of the brine; a volume serves [g]; above 0. Example: 1000.
     basis : {water, solution}
@@ -122,7 +122,7 @@ def density(strength: float, temperature: float = 20.0, basis: str = "water") ->
     Parameters
     ----------
     strength : share
-        Salt as a share of the basis; 0 is plain water [-]; at least 0. Example: 5%.
+        Salt as a share of the basis, up to what dissolves; 0 is plain water [-]; at least 0. Example: 5%.
     temperature : temperature
         Temperature of the brine [°C]; at least 0, at most 40. Example: 4.
     basis : {water, solution}

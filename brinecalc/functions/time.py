@@ -51,9 +51,10 @@ def soak_hours(
     target : share
         Average salt wanted, of the product as it goes in, with the salt it brings [-]; above 0, below 1. Example: 1%.
     strength : share
-        Salt of the brine, of its water; 0 freshens a salted product [-]; at least 0, below 1. Example: 6%.
+        Salt of the brine, of its water, up to what dissolves; 0 freshens salted goods [-]; at least 0, below 1.
+        Example: 6%.
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     bath : number or {large}
         Brine water over product weight, 1 for as much water as product; large when it hardly weakens
         [-]; at least 0.001, at most 1000000.
@@ -112,9 +113,10 @@ def uptake(
     hours : hours
         Time in the brine [h]; above 0, at most 100000. Example: 5.
     strength : share
-        Salt of the brine, of its water; 0 freshens a salted product [-]; at least 0, below 1. Example: 5%.
+        Salt of the brine, of its water, up to what dissolves; 0 freshens salted goods [-]; at least 0, below 1.
+        Example: 5%.
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     bath : number or {large}
         Brine water over product weight, 1 for as much water as product; large when it hardly weakens
         [-]; at least 0.001, at most 1000000.
@@ -172,7 +174,7 @@ def strength_for(
     hours : hours
         Time in the brine [h]; above 0, at most 100000. Example: 12.
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     bath : number or {large}
         Brine water over product weight, 1 for as much water as product; large when it hardly weakens
         [-]; at least 0.001, at most 1000000.
@@ -225,7 +227,7 @@ def equilibrium_hours(
     closeness : share
         How near to the end, of all the salt that will move [-]; above 0, below 1. Example: 90%.
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     bath : number or {large}
         Brine water over product weight, 1 for as much water as product; large when it hardly weakens
         [-]; at least 0.001, at most 1000000.
@@ -278,12 +280,13 @@ def bath_strength(
     hours : hours
         Time in the brine [h]; above 0, at most 100000. Example: 5.
     strength : share
-        Salt of the brine at the start, of its water; 0 freshens [-]; at least 0, below 1. Example: 5%.
+        Salt of the brine at the start, of its water, up to what dissolves; 0 freshens [-]; at least 0, below 1.
+        Example: 5%.
     bath : number or {large}
         Brine water over product weight, 1 for as much water as product
         [-]; at least 0.001, at most 1000000. Example: 1.
     temperature : temperature
-        Temperature of the brine [°C]; at least -22, at most 40.
+        Temperature of the brine [°C]; at least -2, at most 40.
     shape : {slab, one face, cylinder, sphere, block}
         How salt gets in; left out, the product's usual way: one face where skin, fat or bone shuts the other [-].
     treatment : {none, thawed, needled, tumbled, injected}

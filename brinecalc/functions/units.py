@@ -45,7 +45,7 @@ def unit(value: Any, from_unit: Optional[str] = None, to_unit: Optional[str] = N
     3.3333333333333335
     """
     base, start = _given(value, _named(from_unit, "from_unit"))
-    end = _named(to_unit, "to_unit")
+    end = _named(to_unit, "to_unit", start.dimension)
     if end is None:
         return base
     if start.dimension == end.dimension:
@@ -56,11 +56,12 @@ def unit(value: Any, from_unit: Optional[str] = None, to_unit: Optional[str] = N
     raise error
 
 
-def _named(name: Optional[str], argument: str) -> Optional[table.Unit]:
+def _named(name: Optional[str], argument: str, dimension: str = "any") -> Optional[table.Unit]:
+    """The unit of that name; where there is none, the known ones of the kind wanted are named."""
     if not name:
         return None
     try:
-        return table.unit(name)
+        return table.unit(name, dimension)
     except BrineError as error:
         error.argument = argument
         raise

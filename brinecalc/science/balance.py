@@ -12,7 +12,6 @@ import math
 from brinecalc.errors import Impossible, OutOfRange, Unreadable
 from brinecalc.science import solution
 
-
 _TRIFLE = 1.0 + 1e-9  # what rounding may add to a brine that is just saturated
 
 

@@ -8,6 +8,7 @@ and differ widely (what is picked up, or meat and pickle evened out), so the met
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from typing import NamedTuple, Optional, Tuple
 
@@ -134,7 +135,7 @@ def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
             f"must be {most.bounded} for {named(method, kind)} by the {rules} rules",
             argument="ppm",
             got=f"{ppm:.6g} ppm",
-            advice=f"{citing.title(most.source)}; {DEFER}",
+            advice=f"write {_typed(most)}; {citing.title(most.source)}; {DEFER}",
             nearest=most.value,
         )
     if not is_set_level(ppm, most):
@@ -142,9 +143,15 @@ def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
             f"must be exactly {most.shown} for pumped bacon by the US rules, not a maximum ({set_levels()})",
             argument="ppm",
             got=f"{ppm:.6g} ppm",
-            advice=f"{citing.title(most.source)}; {DEFER}",
+            advice=f"write {_typed(most)}; {citing.title(most.source)}; {DEFER}",
             nearest=most.value,
         )
+
+
+def _typed(most: Limit) -> str:
+    """A ceiling as it can be typed without passing it: "119.9 or less" for 119.977; a set level as it is."""
+    shown = f"{math.floor(most.value * 10.0 + 1e-6) / 10.0:g}"
+    return shown if most.bound == "exactly" else f"{shown} or less"
 
 
 def set_levels() -> str:

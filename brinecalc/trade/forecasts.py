@@ -45,7 +45,7 @@ def read_log(it: Piece, hours: Tuple[float, ...], readings: Tuple[float, ...]) -
         raise OutOfRange(f"must hold at most {MOST_READINGS} readings", argument="readings", got=str(len(readings)))
     if any(later <= earlier for earlier, later in zip(hours, hours[1:])):
         raise OutOfRange("must rise from reading to reading", argument="hours", advice="enter the log in order of time")
-    check_warm(it, hours[-1], "the log runs")
+    check_warm(it, hours[-1], "the log runs", given=True)
 
 
 @lru_cache(maxsize=256)

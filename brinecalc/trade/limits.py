@@ -8,11 +8,11 @@ about a limit says so.
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from typing import NamedTuple, Optional, Tuple
+from typing import NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import UnknownName
-from brinecalc.names import Names
+from brinecalc.names import Names, fold
 from brinecalc.tables import load
 
 RULES = ("US", "any", "EU", "Codex")
@@ -21,6 +21,7 @@ RULES = ("US", "any", "EU", "Codex")
 RECHECK = "recheck, rules change"
 LEGAL = ("regulation", "guidance")
 
+_MOST_NAMED = 12
 _SLACK = 1.0 + 1e-9  # a value worked back from a limit may differ from it in the last digits
 _PPM = 0.005  # nobody weighs finer; lets 119.98 pass where 80 of the ion is 119.977
 _DIMENSIONS = {"share": "share", "degC": "temperature", "h": "time", "g": "mass", "mm": "length"}
@@ -100,13 +101,27 @@ def find(name: str, rules: Optional[str] = None, argument: str = "limit") -> Lim
             return _names(jurisdiction).find(name, argument)
     others = [j for j in RULES if name in _names(j)]
     if not others:
-        raise everywhere().unknown(name, argument)
+        raise _unknown(name, wanted, argument)
     raise UnknownName(
         f"has no figure under the {rules} rules in this table",
         argument=argument,
         got=f'"{name}"',
         advice=f"there is a figure under {' and '.join(others)}; give that as rules, and check your local code",
     )
+
+
+def _unknown(name: str, wanted: Sequence[str], argument: str) -> UnknownName:
+    """The error for a name that no limit has; where it is part of several, these are named, the plainest first."""
+    error = everywhere().unknown(name, argument)
+    key = fold(name)
+    held = [known for known in everywhere().names if any(known in _names(rules) for rules in wanted)]
+    inside = sorted(
+        (known for known in held if len(key) > 3 and key in fold(known)), key=lambda known: known.count(" ")
+    )
+    if len(inside) > 1:
+        error.rule = "stands in the names of several limits"
+        error.advice = "write one of " + ", ".join(f'"{known}"' for known in inside[:_MOST_NAMED])
+    return error
 
 
 def rows(name: str) -> Tuple[Limit, ...]:

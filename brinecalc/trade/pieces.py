@@ -139,12 +139,16 @@ def check_brine(strength: float, celsius: float) -> None:
         )
 
 
-def check_warm(it: Piece, hours: float, what: str) -> None:
-    """Refuses more than four hours above 5 °C for a perishable product; `what` begins the sentence."""
+def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
+    """Refuses more than four hours above 5 °C for a perishable product; `what` begins the sentence.
+
+    Where the hours were `given`, thinner pieces are no way out: only fewer hours or the cold are.
+    """
     if hours > WARM_HOURS and it.celsius > WARM and it.perishable:
         raise Refused(
             f"{what} {hours:.3g} h at {it.celsius:.3g} °C, and {it.product} may be above {WARM:g} °C"
             f" for {WARM_HOURS:g} h at most",
-            advice=f"brine at {WARM:g} °C or colder, in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)",
+            advice=f"brine at {WARM:g} °C or colder, or "
+            + (f"for {WARM_HOURS:g} h at most" if given else "in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)"),
             nearest=WARM_HOURS,
         )

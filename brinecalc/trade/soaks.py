@@ -33,14 +33,14 @@ def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
 def salt_after(it: Piece, hours: float, strength: float, bath: float) -> float:
     """Average salt after those hours."""
     a, end = _mix(it, strength, bath)
-    check_warm(it, hours, "the soak takes")
+    check_warm(it, hours, "the soak takes", given=True)
     return soaking.average(it.water, it.native_strength, end, diffusion.uptake(hours * it.rate, it.shape, a))
 
 
 def bath_after(it: Piece, hours: float, strength: float, bath: float) -> float:
     """What the bath should read after those hours."""
     a, end = _mix(it, strength, bath)
-    check_warm(it, hours, "the soak takes")
+    check_warm(it, hours, "the soak takes", given=True)
     if math.isinf(bath):
         return strength
     fraction = diffusion.uptake(hours * it.rate, it.shape, a)
@@ -50,7 +50,7 @@ def bath_after(it: Piece, hours: float, strength: float, bath: float) -> float:
 def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
     """The strength that brings the average to `target` in exactly those hours."""
     check_soaks(it)
-    check_warm(it, hours, "the soak takes")
+    check_warm(it, hours, "the soak takes", given=True)
     a = bath / it.water
     fraction = diffusion.uptake(hours * it.rate, it.shape, a)
     if target == it.native:
@@ -88,7 +88,7 @@ def hours_to_closeness(it: Piece, closeness: float, bath: float) -> float:
 
 def rest_hours(it: Piece, soak_hours: float, evenness: float, bath: float) -> float:
     """Hours of rest until centre over surface, in salt added, reaches `evenness`."""
-    check_warm(it, soak_hours, "the soak takes")
+    check_warm(it, soak_hours, "the soak takes", given=True)
     hours = diffusion.rest_for(evenness, soak_hours * it.rate, it.shape, bath / it.water) / it.rest_rate
     check_warm(it, soak_hours + hours, "soak and rest would take")
     return hours
@@ -99,7 +99,7 @@ def profile(
 ) -> List[List[float]]:
     """Rows of depth in mm from the surface inwards and salt share there, after the soak and then the rest."""
     a, end = _mix(it, strength, bath)
-    check_warm(it, soak_hours + rest_hours_, "soak and rest take")
+    check_warm(it, soak_hours + rest_hours_, "soak and rest take", given=True)
     inside = diffusion.soaked(soak_hours * it.rate, it.shape, a)
     rest = rest_hours_ * it.rest_rate
     rows = []

@@ -48,7 +48,7 @@ def to_set(units: str) -> List[Setting]:
         Setting("bath_ratio", "Brine water per weight of product", 1.0, "0.00", limits=(0.2, 20),
                 help="Weight of water for each weight of edible product, where a batch does not say."),
         Setting("bath_temperature", "Brine temperature while soaking", cold, "temperature",
-                help="Where a batch does not say. Keep perishable food at 4 °C / 40 °F or below."),
+                help="Where a batch does not say. Keep perishable food at 5 °C / 41 °F or below."),
         Setting("tap_temperature", "Water from the tap or pot", tap, "temperature",
                 help="Sets how much ice is held back from the water."),
         Setting("ice_temperature", "Ice", ice, "temperature", help="0 °C / 32 °F for wet ice; lower out of a freezer."),

@@ -86,3 +86,17 @@ def test_kilograms_in_kilograms_out() -> None:
     """Rule 1: mass functions are proportional."""
     grams = call("BRINE_CURE", 5000, 120, "equilibrium", "", 2500)
     assert call("BRINE_CURE", 5, 120, "equilibrium", "", 2.5) == pytest.approx(grams / 1000, rel=1e-14)
+
+
+@pytest.mark.parametrize(
+    ("cells", "typed"),
+    [
+        ((2000, 120, "dry", "", "", "", "", "EU"), 119.9),  # 80 mg/kg of the ion is 119.977: Regulation (EU) 2023/2108
+        ((2000, 157, "comminuted"), 156.2),  # 1/4 oz to 100 lb is 156.25: 9 CFR 424.21(c)
+        ((2000, 90, "pumped", "10%", "", "", "bacon"), 120),  # 9 CFR 424.22(b)
+    ],
+)
+def test_a_refused_level_says_one_that_can_be_typed(cells, typed):
+    assert registry.call("CURE", *cells) == "#NUM!"
+    assert f"; write {typed}" in registry.why("CURE", *cells)
+    assert isinstance(registry.call("CURE", cells[0], typed, *cells[2:]), float)

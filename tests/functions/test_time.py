@@ -308,7 +308,7 @@ def test_ranges_and_units_of_the_arguments():
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "50%"), "#NUM!", ["strength", "35.76 %", "no more salt dissolves"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", 5), "#NUM!", ["strength", "write 5%"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "2%", "-1.5"), "#NUM!", ["temperature", "freeze"]),
-        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", -5), "#NUM!", ["temperature", "freezes"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", -5), "#NUM!", ["temperature", "at least -2 °C"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", None), "ok", []),  # a blank cell is 0 °C, and this brine is liquid
         ("SOAK_HOURS", ("salt cod", 30, "5%", 0, 0), "#NUM!", ["temperature", "0.00 °C", "freeze"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 60), "#NUM!", ["temperature", "40 °C"]),
@@ -381,3 +381,29 @@ def test_help_says_what_is_taken_for_granted():
     treatment = next(a for a in registry.spec("SOAK_HOURS").arguments if a.name == "treatment")
     for words in ("published", "judgement", "common practice"):
         assert words in treatment.meaning
+
+
+@pytest.mark.parametrize(
+    ("name", "cells"),
+    [
+        ("UPTAKE", (CHICKEN, 25, 8, 0.05, 20)),
+        ("BATH_STRENGTH", (CHICKEN, 25, 8, 0.05, 1, 20)),
+        ("STRENGTH_FOR", (CHICKEN, 25, 0.01, 8, 20)),
+        ("PROFILE", (CHICKEN, 25, 3, 5, 0.05, 20)),
+        ("REST_HOURS", (CHICKEN, 25, 8, 0.5, 20)),
+    ],
+)
+def test_hours_that_were_given_are_not_answered_with_thinner_pieces(name, cells):
+    assert "thinner" not in why(name, *cells)
+    assert "or for 4 h at most" in why(name, *cells)
+    assert "thinner" in why("SOAK_HOURS", CHICKEN, 55, 0.01, 0.05, 20)
+
+
+@pytest.mark.parametrize(("typed", "number"), [("3:1", "3"), ("1 : 2", "0.5"), ("2.5:1", "2.5")])
+def test_a_bath_typed_as_a_ratio_is_told_the_number(typed, number):
+    assert why("SOAK_HOURS", CHICKEN, 25, 0.01, 0.05, 4, typed).endswith(f"{number} for {typed}.")
+    assert isinstance(call("SOAK_HOURS", CHICKEN, 25, 0.01, 0.05, 4, number), float)
+
+
+def test_all_of_it_is_told_apart_from_one_per_cent():
+    assert why("REST_HOURS", CHICKEN, 25, 4, 1).endswith("write 1% for 1 per cent, or less than 100 %, such as 50%.")

@@ -63,3 +63,16 @@ def test_unit_says_what_is_wrong(arguments, error, parts):
 
 def test_unit_goes_over_a_range():
     assert registry.call("BRINE_UNIT", [[1, 2], ["3 lb", "x"]], "lb", "lb") == [[1.0, 2.0], [3.0, "#VALUE!"]]
+
+
+@pytest.mark.parametrize(
+    ("cells", "known"),
+    [
+        ((5, "mm", "zoll"), "mm, cm, m, in, ft."),
+        ((5, "h", "fortnight"), "h, min, s, day, week."),
+        (("4 °C", "", "kelvins!"), "°C, °F, K."),
+    ],
+)
+def test_an_unknown_unit_is_answered_with_those_of_the_same_kind(cells, known):
+    assert registry.why("UNIT", *cells).endswith(f"the units known are {known}")
+    assert "°C, °F, K" in registry.why("UNIT", 5, "foo")

@@ -61,7 +61,7 @@ def test_no_salt_beyond_what_dissolves_is_said_to_even_out():
 
 
 def test_a_negative_salt_is_told_where_it_ends_without_any():
-    with pytest.raises(OutOfRange, match="end at 0.6667 %"):
+    with pytest.raises(OutOfRange, match=r"end at 0\.6667 %"):
         balance.equilibrium_result(2000, 1000, -20, 0.01, "weight", None)
 
 

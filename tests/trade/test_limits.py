@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from periodictable import formula
 
+from brinecalc import registry
 from brinecalc.errors import UnknownName
 from brinecalc.science import solution
 from brinecalc.tables import load
@@ -164,3 +165,12 @@ def test_shown_rounded() -> None:
     assert limits.find("brine start temperature").shown == "15.56 °C"
     assert limits.find("texture ph low").shown == "pH 4.8"
     assert limits.find("nitrosamine").shown == "0.01 ppm"
+
+
+def test_a_name_that_stands_in_several_limits_gets_no_figure_but_their_names():
+    assert registry.call("LIMIT", "nitrite") == "#N/A"
+    said = registry.why("LIMIT", "nitrite")
+    assert "several limits" in said
+    for name in ("nitrite dry", "nitrite pumped", "nitrite ingoing"):
+        assert f'"{name}"' in said
+    assert '"nitrite tuna"' not in registry.why("LIMIT", "nitrite", "EU")

@@ -39,7 +39,7 @@ STEPS = (
 CAUTIONS = (
     "The workbook computes; it does not permit. Local food law, your own approved process and a licensed person come first.",
     "Curing salt: weigh it, have a second person check it, never by spoon, never with cola or an acid brine.",
-    "Perishable food stays at or below 4 °C / 40 °F from the moment it goes in until it is cooked.",
+    "Perishable food stays at or below 5 °C / 41 °F from the moment it goes in until it is cooked.",
     "Times are estimates between slow and fast; the salt meter and a cooked sample decide.",
     "Alkalis and acids: food grade, gloves and glasses, never together; added slowly, with room to foam.",
     "A brine is used once. The salt and pH shown are no evidence that a food is safe at room temperature.",
