@@ -42,7 +42,7 @@ def cure(
         Whole pickle with its cure and salt, above 0 for equilibrium; left out with pumped and pick-up, it is what
         is taken up; not used for others [g]; at least 0. Example: 2 kg.
     cure_strength : share
-        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; any.
+        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; above 0, at most 1.
         Example: 6.25%.
     kind : {general, bacon}
         Bacon has limits of its own [-].
@@ -98,7 +98,7 @@ def nitrite(
         Whole pickle with its cure and salt, above 0 for equilibrium; left out with pumped and pick-up, it is what
         is taken up; not used for others [g]; at least 0. Example: 2 kg.
     cure_strength : share
-        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; any.
+        Nitrite in the curing salt, from its label: 0.4 % to 10 %, pure nitrite is refused [-]; above 0, at most 1.
         Example: 6.25%.
 
     Returns
