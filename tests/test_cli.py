@@ -265,6 +265,7 @@ def test_functions_lists_all_by_family():
 def test_functions_describes_one(name):
     done = run("functions", name)
     assert "BRINE_SALT(water, strength, [basis], [purity])" in done.output
+    assert "Example: =BRINE_SALT(1000,0.05)\n50\n" in done.output
     assert json.loads(run("functions", name, "--json").output)["arguments"][0]["name"] == "water"
 
 

@@ -1,25 +1,67 @@
-"""The README says what is so: its console and Python examples run, its function list is the registry's."""
+"""The documents say what is so: examples run, commands and files exist, lists and counts are those of the code.
+
+A claim that a program can check is checked here; what only a person can see is on the list before a release.
+"""
 
 from __future__ import annotations
 
 import doctest
+import importlib.util
+import inspect
 import re
 import shlex
+import statistics
+from pathlib import Path
 
+import openpyxl
 import pytest
 import readme
+import tomllib
 from click.testing import CliRunner
 
-from brinecalc.cli import app
+from brinecalc import registry
+from brinecalc.cli import COMMANDS, app
+from brinecalc.describe import KINDS, worked_examples
+from brinecalc.functions import balance
+from brinecalc.hosts.calc import description
+from brinecalc.hosts.headless import evaluate
+from brinecalc.tables import load
+from brinecalc.trade import pieces
+from brinecalc.version import VERSION
+from tools import documents
 
-TEXT = readme.README.read_text(encoding="utf-8")
-SESSIONS = re.findall(r"^\$ (brinecalc .+)\n((?:(?!\$ |```).*\n)+)", TEXT, re.M)
+README = readme.README.read_text(encoding="utf-8")
+DEVELOPERS = readme.DEVELOPERS.read_text(encoding="utf-8")
+DOCUMENTS = pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
+PROJECT = tomllib.loads((readme.ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+SESSIONS = re.findall(r"^\$ (brinecalc .+)\n((?:(?!\$ |```).*\n)+)", README, re.MULTILINE)
+QUOTED = re.findall(r"`([^`\n]+)`", README + DEVELOPERS)
+PLACES = [readme.ROOT, readme.ROOT / "brinecalc", readme.ROOT / "brinecalc" / "tables", readme.ROOT / "workbooks"]
+MADE_LATER = {
+    "brinecalc.bas",
+    "xlwings.bas",
+    "main.py",
+    "computed.xlsx",
+    "e.xlsx",
+    "lite/xlwings-lite",
+    ".venv/bin/brinecalc",
+}
+"""Files that a command writes, not files of the project."""
+
+
+def run(*words, cwd=None):
+    return CliRunner().invoke(app, list(words))
+
+
+def test_no_code_block_is_of_a_kind_that_nothing_checks():
+    assert re.findall(r"^```(.+)$", README, re.MULTILINE).count("console") == 2
+    assert set(re.findall(r"^```(.+)$", README, re.MULTILINE)) == {"sh", "bat", "console", "python"}
+    assert re.findall(r"^```(.+)$", DEVELOPERS, re.MULTILINE) == ["sh", "text"]
 
 
 @pytest.mark.parametrize(("command", "shown"), SESSIONS, ids=[command for command, _ in SESSIONS])
 def test_the_console_shows_what_the_readme_says(command, shown):
-    run = CliRunner().invoke(app, shlex.split(command)[1:])
-    printed = run.output
+    printed = run(*shlex.split(command)[1:]).output
     assert [line.rstrip() for line in printed.splitlines()] == shown.splitlines()
 
 
@@ -30,5 +72,134 @@ def test_the_python_examples_hold():
         assert runner.run(test).failed == 0
 
 
-def test_the_function_list_is_current():
-    assert readme.function_list() in TEXT, "run: python tests/readme.py update"
+@pytest.mark.parametrize("document", documents.PARTS, ids=lambda path: path.name)
+def test_the_generated_parts_are_current(document):
+    assert documents.renewed(document) == document.read_text(encoding="utf-8"), "run: python -m tools.generate"
+
+
+def test_the_function_shown_to_developers_is_the_one_in_the_code():
+    assert inspect.getsource(balance.gain) in readme.blocks("text", readme.DEVELOPERS)
+
+
+def test_windows_gets_the_same_commands():
+    def on_windows(block):
+        text = block.strip().replace("python3 -m venv", "py -m venv").replace(" && ", "\n")
+        return text.replace(".venv/bin/", ".venv\\Scripts\\").replace("workbooks/", "workbooks\\")
+
+    assert [on_windows(block) for block in readme.blocks("sh")] == [block.strip() for block in readme.blocks("bat")]
+
+
+def test_the_set_up_names_extras_and_a_python_that_the_project_has():
+    blocks = "".join(readme.blocks("sh") + readme.blocks("sh", readme.DEVELOPERS))
+    extras = re.findall(r"\[(\w+)\]", blocks)
+    assert set(extras) == {"test", "dev"} <= set(PROJECT["optional-dependencies"])
+    assert f"Python {PROJECT['requires-python'].removeprefix('>=')} or later" in README
+
+
+def test_the_first_command_computes_the_example(tmp_path):
+    words = shlex.split(readme.command("brinecalc calc").rpartition("&& ")[2])[1:]
+    assert words[-2:] == ["computed.xlsx", "--overwrite"]
+    words[1] = str(readme.ROOT / words[1])
+    words[-2] = str(tmp_path / words[-2])
+    done = run(*words)
+    assert done.exit_code == 0, done.output
+    assert "could not" not in done.output
+    assert Path(words[-2]).stat().st_size > 100_000
+
+
+def test_a_workbook_of_ones_own_is_made(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    line = next(block for block in readme.blocks("console") if block.startswith("brinecalc new"))
+    done = run(*shlex.split(line)[1:])
+    assert done.exit_code == 0, done.output
+    sheets = openpyxl.load_workbook("my-kitchen.xlsx", read_only=True).sheetnames
+    table = README[README.index("| who | does what | where |") : README.index("`brinecalc calc BOOK.xlsx` computes")]
+    for row in table.splitlines()[2:5]:
+        for sheet in row.split("|")[3].split(","):
+            assert sheet.strip() in sheets or sheet.strip() == "`brinecalc share`"
+
+
+@pytest.mark.parametrize("line", sorted({line for line in QUOTED if re.match(r"(\S+[\\/])?brinecalc [a-z]", line)}))
+def test_commands_and_options_named_exist(line):
+    _, name, *words = shlex.split(line.replace("\\", "/"))
+    assert name in COMMANDS
+    help_text = run(name, "--help").output
+    for word in words:
+        if word.startswith("-"):
+            assert re.search(rf"(^|[ ,]){word}\b", help_text), f"{name} has no option {word}"
+
+
+def test_every_command_is_spoken_of():
+    named = {line.split()[1] for line in QUOTED if line.startswith("brinecalc ")}
+    shown = {command.split()[1] for command, _ in SESSIONS}
+    assert set(COMMANDS) - named - shown == {"version"}
+
+
+@pytest.mark.parametrize("formula", sorted({each for each in QUOTED if each.startswith("=BRINE_") and "…" not in each}))
+def test_formulas_named_in_passing_compute(formula):
+    found = evaluate(re.sub(r"\b(A1:A3|B9)\b", "A1", formula.replace(";", ",")))
+    refused = formula == "=BRINE_SALT(1000,5)" or "A1:A3" in formula or "B9" in formula  # blank cells here
+    assert (found.error is not None) is refused, found
+
+
+@DOCUMENTS
+def test_what_a_formula_is_said_to_show_it_shows(text):
+    said = re.findall(r"`(=BRINE_[^`]+)`(?: into a cell)?(?::| shows) (\d+)", text)
+    assert len(said) == (3 if text is README else 0)
+    for formula, value in said:
+        assert evaluate(formula.replace(";", ",")).value == float(value)
+
+
+@pytest.mark.parametrize("name", sorted({each for each in QUOTED if re.fullmatch(r"[\w.-]+(/[\w.*-]*)*", each)}))
+def test_files_named_are_there(name):
+    looks_like_a_file = "/" in name or re.search(r"\.(py|csv|xlsx|bas|md)$", name)
+    if not looks_like_a_file or name in MADE_LATER | {".venv/bin/brinecalc"}:
+        return
+    inside = [place for room in ("hosts", "workbook", "hosts/headless") for place in [readme.ROOT / "brinecalc" / room]]
+    assert any(list(place.glob(name.rstrip("/"))) for place in PLACES + inside), name
+
+
+@DOCUMENTS
+def test_modules_to_be_run_are_there(text, monkeypatch):
+    monkeypatch.syspath_prepend(str(readme.ROOT / "tests" / "hosts"))
+    for name in re.findall(r"python -m ([a-z_.]+)", text):
+        assert importlib.util.find_spec(name), name
+
+
+def test_every_type_of_argument_is_named_to_developers():
+    told = DEVELOPERS[DEVELOPERS.index("Types: `mass`") : DEVELOPERS.index("for any number of them")]
+    assert set(re.findall(r"`(\w+)`", told)) == KINDS - {"choice"}
+    assert "`{one, of, these}`" in told
+
+
+def test_the_newest_release_is_this_one():
+    changes = README[README.index("## Changes") :]
+    assert re.findall(r"^- \*\*([\d.]+)\*\*", changes, re.MULTILINE)[0] == VERSION
+
+
+def test_counts_and_limits_in_the_prose_are_those_of_the_code(monkeypatch):
+    assert f"at or below {pieces.WARM:g} °C / {pieces.WARM * 1.8 + 32:.0f} °F" in README
+    assert pieces.WARM_HOURS == 4
+    assert "times over four hours are refused" in README
+    oldest = re.search(r'minimal-version value="([\d.]+)"', description.description(VERSION))[1]
+    assert f"({'Windows, macOS, Linux'}; {oldest} and later tested)" in README
+    spread = statistics.median(row["d_fast"] / row["d_slow"] for row in load.rows("products"))
+    assert "diffusivities differ threefold" in README
+    assert 2.5 < spread < 4.5
+
+
+def test_the_parity_suite_is_as_large_as_developers_are_told(monkeypatch):
+    monkeypatch.syspath_prepend(str(readme.ROOT / "tests" / "hosts"))
+    monkeypatch.syspath_prepend(str(readme.ROOT / "tests" / "properties"))
+    from parity import calls
+
+    worked = sum(len(worked_examples(registry.spec(name))) for name in registry.names())
+    assert "every worked example\nand some 1,500 calls more" in DEVELOPERS
+    assert len(calls.all_calls()) - worked == pytest.approx(1500, abs=100)
+
+
+def test_the_plan_of_the_house_shows_every_room():
+    told = DEVELOPERS[DEVELOPERS.index("| room |") : DEVELOPERS.index("Everything up to")]
+    rooms = {path.name for path in (readme.ROOT / "brinecalc").iterdir() if path.suffix == ".py" or path.is_dir()}
+    missing = {room for room in rooms if f"`{room}`" not in told and f"`{room}/`" not in told}
+    assert missing - {"__pycache__"} == {"__init__.py", "__main__.py", "version.py", "files.py"}

@@ -27,10 +27,8 @@ def command(formula: str, as_json: bool) -> None:
     if as_json:
         output.as_json({"formula": formula, **answer._asdict()})
     else:
-        if isinstance(answer.value, list):
-            click.echo(output.table(answer.value))
-        elif answer.value is not None:
-            click.echo(output.value(answer.value))
+        if answer.value is not None:
+            click.echo(output.answer(answer.value))
         if answer.reason:
             click.echo(output.text(answer.reason))
     sys.exit(1 if answer.reason else 0)

@@ -51,11 +51,15 @@ def _list(specs: Any) -> None:
 
 
 def _describe(spec: "FunctionSpec") -> None:
+    from brinecalc.describe import worked_examples
+
     click.echo(f"{spec.usage}\n{spec.summary}\n")
     width = max((len(argument.name) for argument in spec.arguments), default=0)
     for argument in spec.arguments:
         click.echo(f"  {argument.name.ljust(width)}  {texts.argument_help(argument)}")
     click.echo(f"\nGives: {spec.result_text}")
+    for example in worked_examples(spec)[:1]:
+        click.echo(f"\nExample: {example.formula(spec.name)}\n{output.answer(example.answer)}")
     if spec.notes:
         click.echo(f"\n{spec.notes}")
     if spec.sources:

@@ -47,6 +47,11 @@ def table(rows: List[List[Any]]) -> str:
     return "\n".join(lines)
 
 
+def answer(given: Any) -> str:
+    """What a formula gives: a value, or a table."""
+    return table(given) if isinstance(given, list) else value(given)
+
+
 def progress(step: str) -> None:
     """A line that names the step at work, on a terminal only; an empty step clears it."""
     if sys.stderr.isatty():

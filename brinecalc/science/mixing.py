@@ -12,7 +12,8 @@ from brinecalc.quantity import DENSITY_OF_WATER, show
 from brinecalc.science.solution import check_strength, percent, strongest
 
 PRODUCT_DENSITY = 1.05
-"""g/mL of raw meat, poultry or fish as it displaces brine: judgement, between fat (0.9) and lean muscle (1.06)."""
+"""g/mL of raw meat, poultry or fish as it displaces brine: judgement, between fat (0.9) and lean muscle (1.06). A piece
+weighed under water would settle it."""
 HEADROOM = 0.1
 """Share of a vessel left empty unless told otherwise: common practice, no source."""
 

@@ -13,9 +13,10 @@ from typing import List, NamedTuple, Sequence, Tuple
 
 from brinecalc.science import diffusion, soaking
 
-# What is believed before the log is read. Judgement: kitchen salt meters repeat to about half a per cent of the
-# reading and are out by about one per cent; every third bath is thinned by melting ice, condensate or drip.
-_NOISE = ((0.0015, 0.1), (0.003, 0.2), (0.006, 0.3), (0.012, 0.25), (0.024, 0.15))  # (size, weight)
+_NOISE = ((0.0015, 0.1), (0.003, 0.2), (0.006, 0.3), (0.012, 0.25), (0.024, 0.15))
+"""Sizes and weights of a reading's error. With the figures below what is believed before the log is read, a judgement:
+kitchen salt meters repeat to about half a per cent of the reading and are out by about one per cent; every third bath
+is thinned by melting ice, condensate or drip. Logs of one bath by two meters would settle it."""
 _NOISE_UNIT = 0.006  # only keeps the numbers in range
 _METER = 0.01  # spread of a meter's constant factor
 _THINNED = 0.08  # spread of how much a bath is thinned, when it is

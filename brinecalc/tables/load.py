@@ -6,6 +6,7 @@ One idea: a table says itself what it holds. Lines that begin with ``#:`` declar
 sources.csv), ``row TABLE`` (the first cell of a row of that table; the tests hold both together), or a unit such
 as ``share``, ``g``, ``mm``, ``degC``, ``1`` for a number. The range is one of ``any``, ``a to b``, ``above a``,
 ``at least a``; ``optional`` in front of it lets the cell stay empty.
+A line ``#? judgement | what would settle it`` says so for the rows whose basis or status is that word.
 Read on first use and kept; needs nothing beyond Python 3.9.
 """
 
@@ -41,12 +42,13 @@ class Column(NamedTuple):
 
 
 class Table(NamedTuple):
-    """A table read and checked: its opening words, its columns and its rows."""
+    """A table read and checked: its opening words, columns and rows, and what would settle what is not known."""
 
     name: str
     about: str
     columns: Tuple[Column, ...]
     rows: Tuple[Row, ...]
+    doubts: Dict[str, str]
 
 
 _tables: Dict[str, Table] = {}
@@ -72,11 +74,15 @@ def parse(text: str, name: str) -> Table:
 
     about: List[str] = []
     columns: List[Column] = []
+    doubts: Dict[str, str] = {}
     lines = text.splitlines()
     start = next((i for i, line in enumerate(lines) if not line.startswith("#")), len(lines))
     for line in lines[:start]:
         if line.startswith("#:"):
             columns.append(_column(line, name))
+        elif line.startswith("#?"):
+            kind, _, settled = line[2:].partition("|")
+            doubts[kind.strip()] = settled.strip()
         else:
             about.append(line[1:].strip())
     reader = csv.reader(lines[start:])
@@ -90,7 +96,7 @@ def parse(text: str, name: str) -> Table:
         if len(cells) != len(columns):
             raise Unreadable(f"table {name}, line {number}: must have {len(columns)} cells", got=str(len(cells)))
         made.append({c.name: convert(cell, c, name, number) for c, cell in zip(columns, cells)})
-    return Table(name, " ".join(about), tuple(columns), tuple(made))
+    return Table(name, " ".join(about), tuple(columns), tuple(made), doubts)
 
 
 def convert(cell: str, column: Column, name: str, number: int) -> Any:

@@ -15,7 +15,8 @@ from brinecalc.trade import groups, products
 from brinecalc.trade.pieces import WARM, WARM_HOURS, check_brine, piece
 
 EVENNESS = 0.5
-"""Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside (judgement)."""
+"""Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside. A
+judgement; tasting rim and centre side by side would settle it."""
 ESTIMATES = ("fast", "typical", "slow")
 _NOTHING = (None, None, None, None, None, None)
 

@@ -48,6 +48,16 @@ def test_every_row_names_a_source_that_exists(name):
             assert row[column] in SOURCES
 
 
+@pytest.mark.parametrize("name", TABLES)
+def test_what_is_judged_or_remembered_says_what_would_settle_it(name):
+    """And nothing is said of words that no row bears."""
+    table = load.table(name)
+    kinds = [column.name for column in table.columns if column.name in ("basis", "status", "d_basis")]
+    borne = {row[kind] for row in table.rows for kind in kinds} & {"memory", "judgement", "assumption"}
+    assert set(table.doubts) == borne
+    assert all(len(words) > 20 for words in table.doubts.values())
+
+
 def test_source_keys_stand_once():
     keys = [row["key"] for row in load.rows("sources")]
     assert len(keys) == len(set(keys))
