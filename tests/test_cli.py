@@ -9,9 +9,11 @@ import sys
 
 import openpyxl
 import pytest
+import readme
 from click.testing import CliRunner
 
 from brinecalc.cli import COMMANDS, app
+from brinecalc.trade import own
 from brinecalc.version import VERSION
 
 
@@ -308,3 +310,56 @@ def test_it_runs_as_a_module_with_any_terminal_encoding():
         [sys.executable, "-m", "brinecalc", "eval", '="é"'], capture_output=True, text=True, env=env, check=True
     )
     assert done.stdout.strip() in ("é", "?")
+
+
+# ---- the user's own ingredients
+
+OWN = "name,role,water,sugars,sodium,aliases,density,low,high\nhouse rub,spice,8%,5%,10%,rub;secret rub,0.6,0.5%,2%\n"
+
+
+@pytest.fixture
+def own_file(tmp_path):
+    path = tmp_path / "own.csv"
+    path.write_text(OWN, encoding="utf-8-sig")
+    yield path
+    own.forget()
+
+
+def test_eval_knows_the_ingredients_of_a_file_it_is_given(own_file):
+    asked = run("eval", '=BRINE_WEIGHT(10,"secret rub")', "--ingredients", own_file)  # 10 mL at 0.6 g/mL
+    assert (asked.exit_code, asked.output) == (0, "6\n")
+
+
+def test_calc_and_share_know_them_too(tmp_path, own_file):
+    book = plan(tmp_path, A1='=BRINE_DOSE(1000,1%,"house rub")')
+    assert run("calc", book, "--ingredients", own_file).exit_code == 0
+    assert values(tmp_path / "Plan computed.xlsx")["A1"].value == 10
+    assert run("share", book, "--values", "--ingredients", own_file).exit_code == 0
+    own.forget()
+    assert run("calc", book, "--overwrite").exit_code == 1
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (b"name,role,water,sugars,sodium\n=1+1,spice,0,0,0\n", "line 2, column name"),
+        (b"name,role,water,sugars,sodium\nlye rub,spice,0,0,0\n", "write alkali"),
+        (b"PK\x03\x04\0\0", "CSV UTF-8"),
+        (b"", "heading row"),
+        (b"name\xff,role\n", "is not a heading"),
+        (b"x" * 2_000_001, "MB"),
+    ],
+)
+def test_a_bad_file_of_ingredients_is_refused_and_nothing_computed(tmp_path, content, says):
+    path, book = tmp_path / "own.csv", plan(tmp_path)
+    path.write_bytes(content)
+    for words in (("eval", "=1"), ("calc", book), ("share", book)):
+        asked = run(*words, "--ingredients", path)
+        assert asked.exit_code == 2
+        assert says in asked.output
+    assert sorted(found.name for found in tmp_path.iterdir()) == ["Plan.xlsx", "own.csv"]
+
+
+def test_the_readmes_file_of_ingredients_is_one():
+    (block,) = readme.blocks("csv")
+    assert block.strip() == OWN.strip()

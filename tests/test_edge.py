@@ -170,3 +170,11 @@ def test_functions_keep_their_name_and_help():
 def test_pint_is_not_loaded_by_the_edge_nor_by_the_functions():
     code = "import sys, brinecalc; brinecalc.packs(1, '25 kg'); brinecalc.unit('2 lb'); sys.exit('pint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_name_that_python_keeps_for_itself_ends_in_an_underscore():
+    assert brinecalc.yield_(1000, 1080) == 1.08
+    assert "yield_" in dir(brinecalc)
+    assert "yield" not in dir(brinecalc)
+    with pytest.raises(AttributeError):
+        brinecalc.salt_  # noqa: B018 - the look-up is what is tried

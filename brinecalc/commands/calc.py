@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, List, Optional
 import click
 
 from brinecalc import files
-from brinecalc.commands import output
+from brinecalc.commands import output, own
 from brinecalc.commands import target as targets
 
 if TYPE_CHECKING:
@@ -25,10 +25,17 @@ _SHOWN = 20
 )
 @click.option("--in-place", is_flag=True, help="Write into the workbook itself, keeping a backup.")
 @click.option("--overwrite", is_flag=True, help="Write even where a file of that name exists.")
+@own.option
 @click.option("--all", "every", is_flag=True, help=f"List every problem, not only the first {_SHOWN}.")
 @click.option("--json", "as_json", is_flag=True, help="Print the summary for a program to read.")
 def command(
-    workbook: Path, target: Optional[Path], in_place: bool, overwrite: bool, every: bool, as_json: bool
+    workbook: Path,
+    target: Optional[Path],
+    in_place: bool,
+    overwrite: bool,
+    ingredients: Optional[Path],
+    every: bool,
+    as_json: bool,
 ) -> None:
     """Compute every formula of WORKBOOK and write the values into a copy.
 
@@ -38,6 +45,7 @@ def command(
     try:
         place = targets.place(workbook, target, in_place, overwrite, "computed")
         content = files.read(workbook)
+        own.take_in(ingredients)
         from brinecalc.hosts.headless import calculate
 
         outcome = calculate(content, workbook.name, progress=_progress)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Optional
 import click
 
 from brinecalc import files
-from brinecalc.commands import output
+from brinecalc.commands import output, own
 
 if TYPE_CHECKING:
     from brinecalc.workbook.share import Copy
@@ -32,6 +32,7 @@ _SHOWN = 12
 @click.option("--pdf", is_flag=True, help="Also the cards of all batches and the order as PDF (needs LibreOffice).")
 @click.option("--date", help="The date on the copy, as 2026-11-30; by default when the book was saved.")
 @click.option("--since", type=click.Path(path_type=Path), help="The copy to compare with; by default the last.")
+@own.option
 def command(
     book: Path,
     folder: Optional[Path],
@@ -40,6 +41,7 @@ def command(
     pdf: bool,
     date: Optional[str],
     since: Optional[Path],
+    ingredients: Optional[Path],
 ) -> None:
     """Make a copy of BOOK for other people. BOOK itself is only read, and no file is overwritten.
 
@@ -52,6 +54,7 @@ def command(
         if not place.is_dir():
             raise files.FileTrouble(f"there is no folder {place}")
         content = files.read(book)
+        own.take_in(ingredients)
         from brinecalc.workbook.share import Earlier, Wishes, earlier, share
 
         found = earlier(place, book.stem, book.suffix, no_prices)

@@ -120,7 +120,7 @@ def _no_use(found: Ingredient, use: str) -> Impossible:
         f"has no customary use by {use} in this table" if use != "vegetable" else "has no customary use in pickles",
         argument="ingredient",
         got=f'"{found.name}"',
-        advice="it is used for " + " and ".join(others) if others else "add it to your own ingredients with its range",
+        advice="it is used for " + " and ".join(others) if others else "ask whoever makes it, and weigh by that",
     )
 
 

@@ -18,6 +18,8 @@ from brinecalc.trade import acids, curing, ingredients
 from brinecalc.trade.curing import Cure
 from brinecalc.trade.ingredients import Ingredient
 
+OWN = "own"
+"""The source of the user's own ingredients, of which only the words are known besides the role."""
 ACID_ROLES = frozenset(("acid", "mineral acid", "juice", "vinegar", "wine"))
 _MEMORY = 4096
 _WORD = re.compile(r"[^\W_]+")
@@ -133,9 +135,10 @@ def _hazards(found: Ingredient, cure: Optional[Cure]) -> FrozenSet[str]:
         hazards.add("acid")
     if found.role == "alkali":
         hazards.add("alkali")
+    told = hazards_in(" ; ".join((found.name, *found.aliases))) if found.source == OWN else frozenset()
     if "cola" in hazards_in(found.name):
         hazards.add("cola")
-    return frozenset(hazards)
+    return frozenset(hazards | (told & {"acid", "cola"}))
 
 
 def _cure_hazards(cure: Cure) -> FrozenSet[str]:

@@ -15,7 +15,7 @@ from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
 from brinecalc.names import fold
 from brinecalc.tables import load
 from brinecalc.tables.load import Column
-from brinecalc.trade import doses, ingredients, sweeteners
+from brinecalc.trade import doses, ingredients, named, sweeteners
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.ingredients import Ingredient
 from brinecalc.trade.sweeteners import Sweetness
@@ -90,6 +90,7 @@ def read(rows: Union[str, Iterable[Any]]) -> Own:
         given = {name: _cell(cells[i] if i < len(cells) else "", allowed[name], number) for i, name in enumerate(names)}
         row = _ingredient(given, number)
         _check_spellings(row, number, seen)
+        _check_honest(row, number)
         made.append(row)
         dosed.extend(_doses(row, given, number))
         if given.get("sweetness") is not None:
@@ -103,7 +104,10 @@ def _lines(rows: Union[str, Iterable[Any]]) -> List[List[Any]]:
         text = rows.lstrip("\ufeff")
         first = text.splitlines()[0] if text.strip() else ""
         mark = max(",;\t", key=first.count)
-        lines: List[List[Any]] = [list(line) for line in csv.reader(text.splitlines(), delimiter=mark)]
+        try:
+            lines: List[List[Any]] = [list(line) for line in csv.reader(text.splitlines(), delimiter=mark)]
+        except csv.Error as error:
+            raise Unreadable(f"{WHAT}: cannot be read as CSV ({error})", advice="save the sheet as CSV anew") from None
     else:
         given = list(rows)
         if given and all(isinstance(row, dict) for row in given):
@@ -185,6 +189,18 @@ def _ingredient(given: Dict[str, Any], number: int) -> Ingredient:
             advice="give your ingredient another name",
         )
     return row._replace(name=before.name, aliases=tuple(dict.fromkeys((*before.aliases, *row.aliases))))
+
+
+def _check_honest(row: Ingredient, number: int) -> None:
+    """A name that speaks of curing salt or lye stands for it, whatever role is written beside it."""
+    said = named.hazards_in(" ; ".join((row.name, *row.aliases)))
+    for hazard, role in (("cure", "cure"), ("nitrate", "cure"), ("alkali", "alkali")):
+        if hazard in said and row.role != role:
+            raise Refused(
+                f"{WHAT}, line {number}, column role: must be {role} for a name like that",
+                got=repr(row.name),
+                advice=f"write {role}, or give your ingredient another name",
+            )
 
 
 def _check_spellings(row: Ingredient, number: int, seen: Dict[str, int]) -> None:

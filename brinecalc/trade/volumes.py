@@ -42,7 +42,7 @@ def density(name: str) -> float:
         "has no weight by volume in this table",
         argument="ingredient",
         got=f'"{found.name}"',
-        advice="weigh it, or add it to your own ingredients with its density",
+        advice="weigh it; in a file of your own ingredients it can have a density (see README.md)",
     )
 
 

@@ -153,3 +153,22 @@ def test_replacing_an_ingredient_keeps_its_names():
 def test_every_column_a_sheet_may_have_says_what_it_means():
     assert {"name", "role", "water", "low", "high", "ceiling", "sweetness"} <= set(columns())
     assert all(column.meaning for column in columns().values())
+
+
+@pytest.mark.parametrize("name", ["lye rub", "house cure mix", "Chile saltpetre blend", "caustic wash"])
+def test_a_name_that_speaks_of_danger_keeps_its_role(name):
+    with pytest.raises(Refused, match="for a name like that"):
+        own.extend(f"{HEAD}\n{name},spice,0,0,0")
+
+
+def test_a_sour_name_is_sour_to_the_curing_salt_whatever_its_role():
+    own.extend(f"{HEAD}\nSour mix,spice,0.1,0,0\nPlain mix,spice,0.1,0,0")
+    row = {"weight": 5000, "cure": 10, "cure method": "dry", "ingredient": "sour mix", "level": 0.01}
+    assert registry.call("CHECK", [list(row)], [list(row.values())]).startswith("STOP cure: ")
+    row["ingredient"] = "plain mix"
+    assert registry.call("CHECK", [list(row)], [list(row.values())]) == "ok"
+
+
+def test_a_file_that_is_no_csv_is_refused():
+    with pytest.raises(Unreadable, match="CSV"):
+        own.extend(f'{HEAD}\n"{"x" * 200_000}",spice,0,0,0')

@@ -1,0 +1,44 @@
+"""Ingredients of the user's own on the command line: a CSV file that holds for one call.
+
+One idea: the library is the same in every host, so nothing is kept; whoever computes names the file each time.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, Callable, Optional
+
+import click
+
+from brinecalc import files
+
+_LARGEST = 2_000_000  # bytes; far more than the rows that are taken
+
+option: Callable[[Any], Any] = click.option(
+    "--ingredients", type=click.Path(path_type=Path), help="A CSV file of your own ingredients (see README.md)."
+)
+"""The option of the commands that compute."""
+
+
+def take_in(path: Optional[Path]) -> None:
+    """Takes in the ingredients of a file, all or none; FileTrouble says which cell is wrong."""
+    if path is None:
+        return
+    content = files.read(path, _LARGEST)
+    from brinecalc.errors import BrineError
+    from brinecalc.trade import own
+
+    try:
+        own.extend(_decoded(content, path))
+    except BrineError as error:
+        raise files.FileTrouble(f"{path}: {error.sentence()}") from error
+
+
+def _decoded(content: bytes, path: Path) -> str:
+    """The text of a CSV file, as spreadsheet programs save it."""
+    if b"\0" in content:
+        raise files.FileTrouble(f"{path} is not a text file; save the sheet as CSV UTF-8")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", errors="replace")
