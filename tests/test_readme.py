@@ -55,7 +55,13 @@ def run(*words, cwd=None):
 
 def test_no_code_block_is_of_a_kind_that_nothing_checks():
     assert re.findall(r"^```(.+)$", README, re.MULTILINE).count("console") == 2
-    assert set(re.findall(r"^```(.+)$", README, re.MULTILINE)) == {"sh", "bat", "console", "python", "csv"}  # csv: test_cli
+    assert set(re.findall(r"^```(.+)$", README, re.MULTILINE)) == {
+        "sh",
+        "bat",
+        "console",
+        "python",
+        "csv",
+    }  # csv: test_cli
     assert re.findall(r"^```(.+)$", DEVELOPERS, re.MULTILINE) == ["sh", "text"]
 
 

@@ -18,6 +18,12 @@ def run(*arguments):
     return CliRunner().invoke(Commands(), arguments)
 
 
+@pytest.fixture(autouse=True)
+def ordinary_user(monkeypatch):
+    """Nobody here is the administrator, whoever runs the tests."""
+    monkeypatch.setattr(install, "for_everybody", lambda: False)
+
+
 def listing(version, registered="yes"):
     """What unopkg lists when our extension of that version is there beside another one."""
     ours = f"Identifier: brinecalc.calc\n  Version: {version}\n  is registered: {registered}\n"
@@ -161,3 +167,23 @@ def test_uninstalling_what_is_not_there_changes_nothing(pretended):
     told = run("uninstall", "calc")
     assert told.exit_code == 0
     assert "is not installed" in told.output
+
+
+def test_the_administrator_installs_for_all_only_when_he_says_so(pretended, monkeypatch):
+    pretended()
+    monkeypatch.setattr(install, "for_everybody", lambda: True)
+    monkeypatch.setattr(setup.install, "install", lambda office: install.State(None))
+    told = run("install", "calc")
+    assert told.exit_code == 2
+    assert "for every user of this machine; add --for-all" in told.output
+    told = run("install", "calc", "--for-all")
+    assert told.exit_code == 0
+    assert "for every user of this machine. Close LibreOffice" in told.output
+
+
+@pytest.mark.parametrize(("program", "said"), [("calc", "only the administrator"), ("excel", "for calc only")])
+def test_for_all_is_for_the_administrator_and_for_calc(pretended, program, said):
+    pretended()
+    told = run("install", program, "--for-all")
+    assert told.exit_code == 2
+    assert said in told.output

@@ -2,7 +2,7 @@
 
 One idea: LibreOffice's own ``unopkg`` does the work in one step and keeps the books; what it lists afterwards is
 believed, not what it was asked to do. An ordinary user installs for himself; the administrator of a Unix machine,
-whom ``unopkg`` lets install only for everybody, installs for everybody.
+whom ``unopkg`` lets install only for everybody, installs for everybody (the set-up asks before that).
 """
 
 from __future__ import annotations

@@ -21,7 +21,7 @@ _NOWHERE = (
 )
 
 
-def set_up(build_only: bool, to: Optional[Path]) -> str:
+def set_up(build_only: bool, to: Optional[Path], for_all: bool = False) -> str:
     """Builds the extension and, unless told not to, installs it; answers with what was done and what comes next."""
     if build_only:
         path = build.build(to or Path())
@@ -29,6 +29,7 @@ def set_up(build_only: bool, to: Optional[Path]) -> str:
     if to is not None:
         raise SetupTrouble("--to says where --build-only writes; add --build-only")
     found = _found()
+    _check_for_whom(for_all)
     before = install.install(found)
     done = f"brinecalc {VERSION} is installed in {found}{_for_everybody()}"
     if before.is_current:
@@ -85,6 +86,17 @@ def _found() -> office.Office:
     if found is None:
         raise SetupTrouble(_NOWHERE)
     return found
+
+
+def _check_for_whom(for_all: bool) -> None:
+    """Nothing is installed for every user of a machine unless that was asked for."""
+    if install.for_everybody() and not for_all:
+        raise SetupTrouble(
+            "run by the administrator, LibreOffice installs for every user of this machine; add --for-all if that is "
+            "meant, or run it as yourself (without sudo)"
+        )
+    if for_all and not install.for_everybody():
+        raise SetupTrouble("only the administrator can install for every user; leave out --for-all to have it yourself")
 
 
 def _for_everybody() -> str:
