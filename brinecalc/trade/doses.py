@@ -136,6 +136,7 @@ def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
         f"must be at most {100 * ceiling:.4g} % for {found.name}, {kind}",
         argument="level",
         got=f"{100 * level:.4g} %",
-        advice=f"use at most {100 * ceiling:.4g} %{usual}",
+        advice=f"use at most {100 * ceiling:.4g} %{usual}"
+        + (f"; {figures.note}" if figures.kind == "safety" and figures.note else ""),
         nearest=ceiling,
     )

@@ -107,3 +107,24 @@ def test_a_misspelt_danger_in_a_row_is_still_one(name, rule):
     else:
         row.update({"cure": 10, "cure method": "dry", "weight": 5000})
         assert findings.worst(list(row), list(row.values())).startswith("STOP cure: Curing salt must not meet vinnegar")
+
+
+@pytest.mark.parametrize(
+    ("name", "level", "says"),
+    [  # harmful doses from memory
+        ("nutmeg", 0.01, "5 g can poison"),
+        ("mace", 0.01, "nutmeg"),
+        ("saffron", 0.005, "5 g can poison"),
+        ("liquorice", 0.02, "blood pressure"),
+        ("epazote", 0.05, "pregnant"),
+        ("potassium chloride", 0.1, "kidney"),
+        ("glacial acetic acid", 0.2, "burns"),
+        ("lactic acid 88 %", 0.2, "burns"),
+        ("vinegar essence", 0.5, "burns"),
+    ],
+)
+def test_a_harmful_dose_is_no_plain_number(name, level, says):
+    assert registry.call("DOSE", 1000, level, name) == "#NUM!"
+    assert says in registry.why("DOSE", 1000, level, name)
+    row = {"product": "pork chop", "ingredient": name, "level": level}
+    assert findings.worst(list(row), list(row.values())).startswith("STOP ingredient: ")

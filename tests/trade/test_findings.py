@@ -41,6 +41,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),  # 2187.5 ppm: 3 1/2 oz per 100 lb
     "nitrate-bacon": ({**BACON, "cure name": "curing salt no. 2"}, {**BACON, "cure name": "curing salt no. 1"}),
     "cure-no-rule": ({**CURED, "product": "cucumber"}, {**CURED, "product": "pork shoulder"}),
+    "acid-gear": ({"acid": "glacial acetic acid"}, {"acid": "vinegar"}),
     "mineral-acid": ({"acid": "hydrochloric acid"}, {"acid": "citric acid"}),
     "alkali-raw": ({"product": "chicken breast", "acid": "lye"}, {"product": "cucumber", "acid": "lye"}),
     "alkali-aluminium": (

@@ -17,6 +17,8 @@ _CARBONATES = (
     "baking soda", "washing soda", "washing soda crystals", "potassium carbonate", "potassium bicarbonate",
     "ammonium bicarbonate", "baking powder",
 )  # fmt: skip
+_BURNING = frozenset(("acetic acid", "lactic acid", "vinegar essence"))
+"""Acids that are sold strong enough to burn; mineral acids have a rule of their own."""
 _OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
 
 
@@ -38,6 +40,11 @@ def _alkali_gear(row: Row) -> Hits:
         return NOTHING
     rinse = limits.find("alkali rinse").shown
     return [{"name": thing.what.name.capitalize(), "limit": rinse} for thing in _alkalis(row)]
+
+
+@condition("acid-gear")
+def _acid_gear(row: Row) -> Hits:
+    return [{"name": thing.what.name.capitalize()} for thing in row.things if thing.what.name in _BURNING]
 
 
 @condition("alkali-aluminium")
