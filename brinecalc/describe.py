@@ -73,9 +73,9 @@ class Argument(NamedTuple):
     def show(self, value: float) -> str:
         """A value of this argument with its unit, as a person would write it."""
         if self.kind == "share":
-            return f"{value * 100:.6g} %"
+            return f"{value * 100:.9g} %"
         unit = "" if self.unit in ("-", "") else f" {self.unit}"
-        return f"{value:.6g}{unit}"
+        return f"{value:.9g}{unit}"
 
 
 KIND_WORDS = {
