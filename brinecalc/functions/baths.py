@@ -1,4 +1,4 @@
-"""Worksheet functions of the bath: fill a vessel, bring what reads weak or strong back to strength.
+"""Worksheet functions of the bath: fill a vessel, thin a concentrate, bring what reads weak or strong back to strength.
 
 One idea: salt stays where it is and water is only added, so each is a balance of salt per water.
 """
@@ -6,7 +6,8 @@ One idea: salt stays where it is and water is only added, so each is a balance o
 from __future__ import annotations
 
 from brinecalc.catalogue import worksheet_function
-from brinecalc.science import mixing
+from brinecalc.errors import Impossible
+from brinecalc.science import mixing, solution
 
 FAMILY = "Strength"
 
@@ -98,3 +99,46 @@ def dilute(water: float, reading: float, strength: float) -> float:
     4000.0
     """
     return mixing.dilute(water, reading, strength)
+
+
+@worksheet_function(family=FAMILY)
+def concentrate(brine: float, strength: float, concentrate: float, basis: str = "water") -> float:
+    """Concentrated brine to take for a brine of a given strength; water makes up the rest.
+
+    Parameters
+    ----------
+    brine : mass
+        Finished brine wanted, water and salt together [g]; above 0. Example: "20 kg".
+    strength : share
+        Strength wanted; no more than dissolves at 20 °C [-]; above 0, below 1. Example: 5%.
+    concentrate : share
+        Strength of the concentrate, on the same basis; stronger than that [-]; above 0, below 1. Example: 20%.
+    basis : {water, solution}
+        Whether both strengths are shares of the water or of the finished solution [-].
+
+    Returns
+    -------
+    mass
+        Concentrate to weigh out [g].
+
+    Notes: The rest of the brine is plain water, or ice. A concentrate saturated at 20 °C is 35.92 % of the water or
+    26.43 % of the solution. It is the Pearson square with water at one corner, which holds by weight and not by
+    volume.
+    Sources: definition, kaufmann-1960
+    Examples
+    --------
+    >>> concentrate(20000, 0.05, 0.2, "solution")
+    5000.0
+    >>> round(concentrate(21000, 0.05, 0.2), 6)
+    6000.0
+    """
+    solution.check_strength(strength, basis)
+    solution.check_strength(concentrate, basis, argument="concentrate")
+    if concentrate < strength:
+        raise Impossible(
+            f"must be at least the strength wanted, {solution.percent(strength)}",
+            argument="concentrate",
+            advice="water only weakens a brine; take a stronger concentrate, or add salt (BRINE_TOP_UP)",
+            nearest=strength,
+        )
+    return brine * solution.share_of_solution(strength, basis) / solution.share_of_solution(concentrate, basis)

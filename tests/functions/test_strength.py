@@ -10,7 +10,9 @@ from brinecalc import registry
 from brinecalc.registry import call, why
 from tests.published import rows
 
-FAMILY = ["SALT", "STRENGTH", "CONVERT", "DENSITY", "FREEZING", "SATURATION", "METER", "FILL", "TOP_UP", "DILUTE"]
+FAMILY = """
+    SALT STRENGTH CONVERT DENSITY FREEZING SATURATION METER FILL TOP_UP DILUTE CONCENTRATE
+""".split()
 
 
 def test_the_family_is_complete_and_in_order():
@@ -44,6 +46,9 @@ def test_the_family_is_complete_and_in_order():
         ("TOP_UP", (20000, "4.2%", "5%"), 160),
         ("DILUTE", (20000, "6%", "5%"), 4000),
         ("FILL", ("10 L", "4 kg", 0), (10000 - 4000 / 1.05) * 0.998207),
+        ("CONCENTRATE", ("20 kg", "5%", "20%", "solution"), 5000),  # definition: 1 kg of salt in both
+        ("CONCENTRATE", ("21 kg", "5%", "20%"), 6000),  # definition: 1 kg of salt in 20 kg of water, in 5 kg of it
+        ("CONCENTRATE", (1, 0.1, 0.1), 1),  # definition: nothing to thin
     ],
 )
 def test_values(name, cells, value):
@@ -134,6 +139,11 @@ def test_convert_gives_the_salometer_table(row):
         ("TOP_UP", (1000, 4, 0.05), "#NUM!", ["reading", "write 4%"]),
         ("DILUTE", (1000, 0.04, 0.05), "#NUM!", ["reading", "0.04", "10 g of salt", "BRINE_TOP_UP"]),
         ("DILUTE", ("big tub", 0.06, 0.05), "#VALUE!", ["water", "big tub"]),
+        ("CONCENTRATE", (1000, 0.05, 0.04), "#NUM!", ["concentrate", "0.04", "5 %", "stronger concentrate"]),
+        ("CONCENTRATE", (1000, 0.05, 20), "#NUM!", ["concentrate", "write 20%"]),
+        ("CONCENTRATE", (1000, 0.05, 0.3, "solution"), "#NUM!", ["concentrate", "26.43 %", "no more salt dissolves"]),
+        ("CONCENTRATE", (1000, 0.05, None), "#NUM!", ["concentrate", "above 0"]),
+        ("CONCENTRATE", ("2 L", 0.05, 0.2), "#VALUE!", ["brine", "2 L"]),
     ],
 )
 def test_bad_input_is_an_error_and_its_reason_says_what_to_type(name, cells, error, words):
@@ -157,6 +167,7 @@ def test_bad_input_is_an_error_and_its_reason_says_what_to_type(name, cells, err
         ("FILL", (10000, 4000), 1),
         ("TOP_UP", (1000, 0.04, 0.05), 1),
         ("DILUTE", (1000, 0.06, 0.05), 1),
+        ("CONCENTRATE", (1000, 0.05, 0.2), 1),
     ],
 )
 def test_a_column_is_answered_cell_by_cell_and_one_bad_cell_gives_one_error(name, cells, index):
