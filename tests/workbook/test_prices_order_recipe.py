@@ -165,8 +165,10 @@ def test_a_pound_costs_what_a_kilogram_costs_for_its_weight(book, us_book):
         ({"price_pack": "6/1 gal"}, "unread", "fraction"),
         ({"price_pack": "dozen"}, "unread", "type what one piece weighs"),
         ({"price_pack": "5 L"}, "unread", "write the pack as a weight"),
-        ({"price_price": -2.0}, "unread", "must be at least 0"),
-        ({"price_usable": 3.0}, "unread", "usable"),
+        ({"price_price": -3.0}, "wrong", "A price cannot be below 0"),
+        ({"price_price": 1e12}, "wrong", "at most 1000000"),
+        ({"price_usable": 3.0}, "wrong", "Usable must be a share"),
+        ({"price_usable": "most"}, "wrong", "such as 90%"),
         ({"price_name": None}, "no name", "Name what"),
     ],
 )  # fmt: skip
@@ -225,7 +227,7 @@ def test_a_name_no_list_has_is_pointed_out(book):
 def test_old_prices_are_marked_by_the_day_set_and_never_by_the_clock(book):
     row = price_row("maple syrup")
     assert book.of("price_says", row) == "old"
-    assert "1 older than 90 days" in book.named("price_state")
+    assert "1 price is older than 90 days" in book.named("price_state")
     with book.supposing({book.cell("priced_on"): None}):
         assert book.of("price_says", row) == "ok"
     with book.supposing({book.cell("price_days"): 200.0}):
@@ -240,11 +242,103 @@ def test_old_prices_are_marked_by_the_day_set_and_never_by_the_clock(book):
 # ---- order
 
 
-def test_needs_are_the_sum_over_all_batches(book):
-    needs = used_in(book)
+def counted(book: Book) -> dict[str, dict[int, float]]:
+    """What goes into the batches that the order counts: all but those with a STOP."""
+    stopped = {batch for batch in range(1, len(example.BATCHES) + 1) if book.of("w_says", batch) == "STOP"}
+    assert len(stopped) == 1
+    return {
+        name: {batch: grams for batch, grams in used.items() if batch not in stopped}
+        for name, used in used_in(book).items()
+    }
+
+
+def test_needs_are_the_sum_over_all_batches_that_may_be_started(book):
+    needs = counted(book)
     for row, cells in enumerate(example.PRICES, 1):
         assert book.of("price_need_g", row) == pytest.approx(
             sum(needs.get(cells["name"], {0: 0.0}).values()), rel=1e-12
+        )
+
+
+def test_a_batch_with_a_stop_is_not_bought_for_and_the_order_says_so(book):
+    stopped = next(n for n in range(1, len(example.BATCHES) + 1) if book.of("w_says", n) == "STOP")
+    said, last = book.at(order.SHEET, "A3"), len(example.BATCHES)
+    assert f"This order is for {last - 1} of them; left out for a STOP: no. {stopped}." in said
+    assert book.named("order_counted") == last - 1
+    only_there = [name for name, used in used_in(book).items() if set(used) == {stopped}]
+    assert only_there
+    for name in only_there:
+        assert book.of("price_need_g", price_row(name)) == 0
+        assert book.of("price_buy", price_row(name)) == ""
+        with book.supposing({place("price_price", price_row(name)): None}):
+            assert book.named("order_lacking") == 0  # no price is needed for what is not bought
+            assert isinstance(book.named("order_total"), float)
+    with book.supposing({place("product", stopped): None}):
+        assert "This order is for all of them." in book.at(order.SHEET, "A3")
+
+
+def test_the_order_names_batches_that_stop_and_batches_that_fail(book):
+    stopped = next(n for n in range(1, len(example.BATCHES) + 1) if book.of("w_says", n) == "STOP")
+    with book.supposing({place("weight", 2): "a lot", place("weight", 5): None}):
+        said = book.at(order.SHEET, "A3")
+        assert f"This order is for {len(example.BATCHES) - 3} of them" in said
+        assert f"left out for a STOP: no. {stopped}" in said
+        assert "not known in full: no. 2, 5." in said
+        assert "2 batches fail on the plan (no. 2, 5)" in book.named("order_state")
+        assert book.named("order_total") == "not complete"
+
+
+@pytest.mark.parametrize(
+    ("changes", "reason"),
+    [
+        ({"price_stock": -5.0}, "On hand must be a plain number"),
+        ({"price_stock": "five"}, "On hand must be a plain number"),
+        ({"price_fewest": "6 packs"}, "Fewest packs must be a whole number"),
+        ({"price_fewest": 2.5}, "Fewest packs must be a whole number"),
+        ({"price_fewest": -3.0}, "Fewest packs must be a whole number"),
+        ({"price_case": "ten"}, "Packs in a case must be a whole number"),
+        ({"price_case": 2.5}, "Packs in a case must be a whole number"),
+        ({"price_piece": "x"}, "One piece weighs must be a plain number"),
+        ({"price_bought": "maybe"}, "takes yes or no"),
+        ({"price_price": -3.0}, "A price cannot be below 0"),
+    ],
+)  # fmt: skip
+def test_a_figure_pasted_into_the_list_opens_the_order_and_never_counts_as_something_else(book, changes, reason):
+    row = price_row("chicken breast")
+    before = book.named("order_lines")
+    with book.supposing({place(key, row): value for key, value in changes.items()}):
+        assert (book.of("price_says", row), book.of("price_buy", row), book.of("price_paid", row)) == ("wrong",) * 3
+        assert reason in book.of("price_why", row)
+        assert reason in book.named("price_state")
+        assert book.named("order_total") == "not complete"
+        assert book.named("order_lines") == before
+        assert "1 without a cost" in book.at(order.SHEET, "C4")
+        assert "column Says" in book.named("order_state") or "NOT PRICED" in book.named("order_state")
+
+
+@pytest.mark.parametrize("date", ["2026-11-30", "soon", -4.0, 99999999.0])
+def test_a_date_that_is_none_is_pointed_out_and_the_money_stays(book, date):
+    row = price_row("chicken breast")
+    total = book.named("order_total")
+    with book.supposing({place("price_date", row): date, book.cell("priced_on"): None}):
+        assert book.of("price_says", row) == "no date"
+        assert "such as 2026-11-30" in book.of("price_why", row)
+        assert book.named("order_total") == total
+
+
+def test_counts_say_what_they_count(book, blank_book):
+    lines = int(book.named("order_lines"))
+    assert book.at(order.SHEET, "A4") == f"{lines} lines to buy"
+    assert book.at(order.SHEET, "C4") == "each with a cost"
+    assert blank_book.at(order.SHEET, "A4") == "0 lines to buy"
+    assert f"{len(example.PRICES)} rows give a price." in book.named("price_state")
+
+
+def test_rows_below_the_printed_pages_are_told(book):
+    assert "not on the printed pages" not in book.named("price_state")
+    with book.supposing({place("price_name", prices.PRINTED + 1): "sea salt"}):
+        assert f"Rows from {prices.FIRST_ROW + prices.PRINTED} on are not on the printed pages." in book.named(
+            "price_state"
         )
 
 
@@ -257,7 +351,7 @@ def packs_of(need: float, cells: dict) -> int:
 
 
 def test_packs_and_total_by_hand(book):
-    needs, total, listed = used_in(book), 0.0, []
+    needs, total, listed = counted(book), 0.0, []
     for row, cells in enumerate(example.PRICES, 1):
         need = sum(needs.get(cells["name"], {}).values())
         if need == 0 or cells.get("bought") == "no":
@@ -299,8 +393,9 @@ def test_what_is_not_bought_costs_and_is_not_ordered(book):
         assert book.named("order_total") == pytest.approx(before + 6.0)
 
 
-def test_all_that_is_used_costs_what_all_batches_cost(book):
-    batches = sum(book.of("w_cost", batch) for batch in range(1, len(example.BATCHES) + 1))
+def test_all_that_is_used_costs_what_the_batches_of_the_order_cost(book):
+    numbers = range(1, len(example.BATCHES) + 1)
+    batches = sum(book.of("w_cost", batch) for batch in numbers if book.of("w_says", batch) != "STOP")
     assert book.named("used_total") == pytest.approx(batches, rel=1e-12)
 
 

@@ -2,7 +2,8 @@
 
 One idea: the plan is read as one block of names and grams, a row to a batch, and every question about the whole plan
 (how much salt, is there a price for it) is asked of that block. A batch that fails is "open" in it, and one open
-line keeps the total open: an order that looks complete is complete.
+line keeps the total open: an order that looks complete is complete. Nothing is bought for a batch that must not be
+started, and the page says which batches it counts.
 """
 
 from __future__ import annotations
@@ -49,7 +50,8 @@ _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
     ("H", "Left after", "=mass_word", 8, EXACT,
      ('IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
      '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")')),
-    ("I", "Price of a pack", '=price_word&""', 9, "money", 'IF(ISNUMBER({price_price}),{price_price},"no price")'),
+    ("I", "Price of a pack", '=price_word&""', 9, "money",
+     'IF(ISNUMBER({price_price}),IF({price_price}<0,"wrong",{price_price}),"no price")'),
     ("J", "Cost", '=price_word&""', 10, "money", "{price_paid}"),
     ("K", "Supplier", "", 12, "text", '{price_supplier}&""'),
     ("L", "Done", "", 5, "text", ""),
@@ -76,6 +78,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     sheet.print_area = f"A1:L{last}"
     page.margins(sheet, "portrait")
     sheet.page_setup.fitToHeight = 0
+    sheet.print_title_rows = "1:1"
 
 
 def _needs(book: Book, sheet: Worksheet) -> None:
@@ -83,17 +86,56 @@ def _needs(book: Book, sheet: Worksheet) -> None:
     made, parts = book.grids[workings.SHEET], [key for key, _, _ in workings.INGREDIENTS]
     top, end = made.first_row, made.last_row
     columns = [get_column_letter(NEEDS + place) for place in range(len(parts))]
+    counted = _counted(book, sheet, NEEDS + len(parts) + 6)
     styles.put(sheet, f"{columns[0]}{top - 2}", "Grams the plan needs, batch by batch", "strong")
     for column, key in zip(columns, parts):
         styles.put(sheet, f"{column}{top - 1}", key.replace("_", " "), "heading")
         for row in range(top, end + 1):
             mass = f"{workings.SHEET}!${made.columns[f'm_{key}']}{row}"
-            sheet[f"{column}{row}"].value = f'=IF(ISERROR({mass}),"open",{mass})'
+            sheet[f"{column}{row}"].value = f'=IF({counted}{row}="STOP",0,IF(ISERROR({mass}),"open",{mass}))'
             sheet[f"{column}{row}"].number_format = styles.FORMATS["small"]
     book.name("need_masses", SHEET, f"${columns[0]}${top}:${columns[-1]}${end}")
     first, last = (made.columns[f"n_{key}"] for key in (parts[0], parts[-1]))
     book.name("need_names", workings.SHEET, f"${first}${top}:${last}${end}")
     _lacks(book, sheet, NEEDS + len(parts) + 1, top, (end - top + 1, len(parts)))
+
+
+def _counted(book: Book, sheet: Worksheet, column: int) -> str:
+    """Which batches the order counts: those that fail and those with a STOP by number; answers the column that says."""
+    made = book.grids[workings.SHEET]
+    top, end = made.first_row, made.last_row
+    says, stopped, failing = (get_column_letter(column + place) for place in range(3))
+    styles.put(sheet, f"{says}{top - 2}", "Batches the order counts", "strong")
+    for at, words in ((says, "counts"), (stopped, "stopped"), (failing, "failing")):
+        styles.put(sheet, f"{at}{top - 1}", words, "heading")
+    for row in range(top, end + 1):
+        word = book.layout.fill(
+            'IF(ISERROR({w_says}),"FAILS",IF({w_fails}=1,"FAILS",IF({w_says}="STOP","STOP",1)))', row, SHEET
+        )
+        sheet[f"{says}{row}"].value = book.layout.fill(f'=IF({{w_on}}=0,"",{word})', row, SHEET)
+        for at, state in ((stopped, "STOP"), (failing, "FAILS")):
+            before = f"{at}{row - 1}&" if row > top else ""
+            comma = f'IF({at}{row - 1}="","",", ")&' if row > top else ""
+            number = book.layout.fill("{batch}", row, SHEET)
+            sheet[f"{at}{row}"].value = f'={before}IF({says}{row}="{state}",{comma}{number},"")'
+    for name, at in (("order_stopped", stopped), ("order_failing", failing)):
+        book.name(name, SHEET, f"${at}${end}")
+    styles.put(sheet, "N7", "Batches counted", "quiet")
+    styles.put(sheet, "P7", f"=COUNT(${says}${top}:${says}${end})", "cell", "count")
+    book.name("order_counted", SHEET, "$P$7")
+    return f"${says}"
+
+
+def _counts() -> str:
+    """The plan's state, and which of its batches the order is for."""
+    some = (
+        '" This order is for "&order_counted&" of them"&IF(order_stopped="","","; left out for a STOP: no. "&order_stopped)'
+        '&IF(order_failing="","","; not known in full: no. "&order_failing)&"."'
+    )
+    return (
+        '=plan_state&IF(plan_batches=0,"",IF(order_counted=plan_batches,IF(plan_batches=1,""," This order is for all of them."),'
+        f"{some}))"
+    )
 
 
 def _lacks(book: Book, sheet: Worksheet, column: int, top: int, size: Tuple[int, int]) -> None:
@@ -133,13 +175,19 @@ def _top(book: Book, sheet: Worksheet) -> None:
         "What to buy for the whole plan, in packs; what is on hand is taken off. Nothing to fill in.",
         "lead",
     )
-    page.span(sheet, "A3:L3", "=plan_state", page.Look(size=11, bold=True, wrap=True))
+    page.span(sheet, "A3:L3", _counts(), page.Look(size=11, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 29
-    styles.put(sheet, "A4", "Lines", "quiet")
-    styles.put(sheet, "B4", f"=COUNT({line})", "cell", "count")
-    sheet["B4"].alignment = Alignment(horizontal="left", vertical="center", indent=1)
-    styles.put(sheet, "C4", "Without a cost", "quiet")
-    styles.put(sheet, "E4", f"=B4-COUNT({paid})", "cell", "count")
+    for at, words, name, formula in (
+        ("4", "Names without a price", "order_lacking", "=COUNT(lack_firsts)"),
+        ("5", "Lines on the order", "order_lines", f"=COUNT({line})"),
+        ("6", "Lines without a cost", "order_open", f"=$P$5-COUNT({paid})"),
+    ):
+        styles.put(sheet, f"N{at}", words, "quiet")
+        styles.put(sheet, f"P{at}", formula, "cell", "count")
+        book.name(name, SHEET, f"$P${at}")
+    styles.put(sheet, "A4", '=order_lines&IF(order_lines=1," line to buy"," lines to buy")', "strong")
+    costs = '=IF(order_lines=0,"",IF(order_open=0,"each with a cost",order_open&" without a cost"))'
+    styles.put(sheet, "C4", costs, "strong")
     styles.put(sheet, "F4", "Oldest price", "quiet")
     page.span(sheet, "G4:H4", "=oldest_price", page.Look(size=10, align="center", line="thin"), "date")
     styles.put(sheet, "I4", "Total", "strong")
@@ -149,11 +197,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
     sheet.row_dimensions[5].height = 27
-    for name, at in (("order_lines", "$B$4"), ("order_open", "$E$4"), ("order_total", "$J$4")):
-        book.name(name, SHEET, at)
-    styles.put(sheet, "N4", "Names without a price", "quiet")
-    styles.put(sheet, "P4", "=COUNT(lack_firsts)", "cell", "count")
-    book.name("order_lacking", SHEET, "$P$4")
+    book.name("order_total", SHEET, "$J$4")
 
 
 def _missing(sheet: Worksheet) -> str:
@@ -166,10 +210,14 @@ def _missing(sheet: Worksheet) -> str:
         comma = "" if number == 1 else '", "&'
         names += f'&IF(order_lacking>={number},{comma}$P${row},"")'
     more = f'&IF(order_lacking>{SHOWN_NAMES}," and "&(order_lacking-{SHOWN_NAMES})&" more","")'
+    priced = (
+        'IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
+        '&" no cost: Prices says why in its column Says.")'
+    )
     return (
         '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
-        'IF(plan_fails=1," batch fails"," batches fail")&" on the plan, so not all that is needed is known. ")'
-        '&IF(order_lacking=0,"Everything needed so far has a price.",'
+        'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
+        f"&IF(order_lacking=0,{priced},"
         f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Add them to Prices; the total stays open until then.")'
         f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )
@@ -239,7 +287,7 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
     sheet[f"D{last + 1}"].alignment = Alignment(horizontal="right", vertical="center")
     book.name("used_total", SHEET, f"$D${last + 1}")
     notes = ("Used: what goes into the batches, at its cost", "per weight. The order differs: whole packs, less",
-             "what is on hand. Shares are of what has a price.")  # fmt: skip
+             "what is on hand. Shares are of what has a price.", "Nothing is counted for a batch with a STOP.")  # fmt: skip
     for row, words in enumerate(notes, first):
         styles.put(sheet, f"G{row}", words, "quiet")
     sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"A{last + 3}")

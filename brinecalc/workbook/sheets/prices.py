@@ -31,6 +31,11 @@ NEED = "{price_need_g},{price_pack_g},{price_stock}*mass_in_g"
 BEHIND = "Behind the sheet (nothing to fill in)"
 
 OLD = "{price_date}<priced_on-price_days"
+NO_DAY = 'AND({price_date}<>"",OR(NOT(ISNUMBER({price_date})),{price_date}<36526,{price_date}>73050))'
+"""A date that is text, or not of this century."""
+
+PRINTED = 60
+"""Rows of the list that are printed; the line above it says when there are more."""
 
 
 def inputs() -> List[Field]:
@@ -66,8 +71,9 @@ def says() -> str:
     return (
         '=IF({price_name}="",IF(AND({price_price}="",{price_pack}=""),"","no name"),'
         'IF({price_twice}=1,"twice",IF(NOT(ISNUMBER({price_price})),"no price",IF({price_pack}="","no pack",'
-        f'IF({UNITLESS},"no unit",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",IF({{price_in_lists}}=0,"not listed",'
-        f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))'
+        f'IF({UNITLESS},"no unit",IF({{price_odd}}<>"","wrong",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",'
+        f'IF({{price_in_lists}}=0,"not listed",IF({NO_DAY},"no date",'
+        f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))))'
     )
 
 
@@ -83,7 +89,8 @@ def why() -> str:
         ('"no pack"', '"Type what one pack holds, such as 25 kg."'),
         ('"no unit"', '"Write the pack with its unit, such as 25 kg or 24 x 330 mL."'),
         ('"not listed"', '"No list has this name, so no batch can use it; choose the name from the list."'),
-        ('"no date"', '"Type the day the price was given."'),
+        ('"wrong"', "{price_odd}"),
+        ('"no date"', '"Type the day the price was given as a date, such as 2026-11-30."'),
         ('"old"', '"Older than the days set above: ask for a new price."'),
     )
     rest = (
@@ -94,6 +101,29 @@ def why() -> str:
     for word, sentence in reversed(sentences):
         rest = f"IF({{price_says}}={word},{sentence},{rest})"
     return "=" + rest
+
+
+def odd() -> str:
+    """What is wrong with a figure of the row that was pasted or typed past the cell's own check; empty if nothing is."""
+
+    def unlike(key: str, limits: str) -> str:
+        within = limits.format(x="{" + key + "}")
+        return f'IF({{{key}}}="",0,IF(ISNUMBER({{{key}}}),IF(OR({within}),1,0),1))=1'
+
+    checks = (
+        ("{price_price}<0", "A price cannot be below 0: type what one pack costs, 0 if it costs nothing; take a discount off the price."),
+        ("{price_price}>1000000", "A price must be at most 1000000 for one pack."),
+        (unlike("price_usable", "{x}<=0,{x}>1"), "Usable must be a share above 0% and at most 100%, such as 90%; blank: all of the pack."),
+        (unlike("price_piece", "{x}<=0"), "One piece weighs must be a plain number above 0, in the unit at the head of its column."),
+        (unlike("price_stock", "{x}<0"), "On hand must be a plain number, 0 or more, in the unit at the head of its column; blank: nothing."),
+        (unlike("price_fewest", "{x}<1,{x}<>INT({x})"), "Fewest packs must be a whole number from 1; blank: one pack."),
+        (unlike("price_case", "{x}<1,{x}<>INT({x})"), "Packs in a case must be a whole number from 1; blank: single packs."),
+        ('AND({price_bought}<>"",{price_bought}<>"yes",{price_bought}<>"no")', "Goes on the order takes yes or no; blank: yes."),
+    )  # fmt: skip
+    found = '""'
+    for when, words in reversed(checks):
+        found = f'IF({when},"{words}",{found})'
+    return f'=IF({{price_name}}="","",{found})'
 
 
 def results() -> List[Field]:
@@ -138,6 +168,7 @@ def workings() -> List[Field]:
     return [
         Field("price_twice", "Listed above", "0", f'=IF({{price_name}}="",0,IF(MATCH({{price_name}},price_names,0)<ROW()-{FIRST_ROW - 1},1,0))',
               group=behind),
+        Field("price_odd", "What is wrong in the row", "text", odd(), group=behind),
         Field("price_in_lists", "In the lists", "0", "=IF(ISNUMBER(MATCH({price_name},bought_names,0)),1,0)", group=behind),
         _read("price_by_weight", "Pack read as weight, g", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS})', per("g")),
         _read("price_ml", "As volume, mL", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"")', per("mL")),
@@ -148,7 +179,7 @@ def workings() -> List[Field]:
               '=IF({price_by_weight}<>"",{price_by_weight},IF({price_ml}<>"",{price_by_volume},'
               'IF({price_pieces}="","",IF({price_piece}>0,{price_pieces}*{price_piece}*portion_in_g,""))))', group=behind),
         Field("price_cost", "Cost per g", "0.000000",
-              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_pack_g}}<>""),'
+              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,{{price_pack_g}}<>""),'
               f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
         Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
         Field("price_spending", "Kind of spending", "text",
@@ -158,13 +189,13 @@ def workings() -> List[Field]:
               f'=IF({known},IF(COUNTIFS(need_names,{{price_name}},need_masses,"open")>0,"open",'
               'SUMIF(need_names,{price_name},need_masses)),"")', group=behind),
         Field("price_bare", "Packs before cases", "0",
-              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_need_g}="open","open",'
+              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_odd}<>"","wrong",IF({price_need_g}="open","open",'
               'IF({price_pack_g}="","no pack",IFERROR(BRINE_PACKS('
-              f'{NEED},{USABLE}),"unread"))))', group=behind),
+              f'{NEED},{USABLE}),"unread")))))', group=behind),
         Field("price_used", "Cost of what is used", "0.00",
               '=IF(OR({price_need_g}="",{price_need_g}=0),"",IF({price_need_g}="open","open",IF({price_cost}="","no price",'
               "{price_need_g}*{price_cost})))", group=behind),
-        Field("price_fails", "Does not hold", "0", '=IF(OR({price_bare}="unread",AND({price_says}<>"",{price_cost}="")),1,0)', group=behind),
+        Field("price_fails", "Does not hold", "0", '=IF(OR({price_odd}<>"",{price_bare}="unread",AND({price_says}<>"",{price_cost}="")),1,0)', group=behind),
         Field("price_line", "Row, if on the order", "0", f'=IF({{price_paid}}="","",ROW()-{FIRST_ROW - 1})', group=behind),
     ]  # fmt: skip
 
@@ -215,7 +246,8 @@ def write(book: Book, sheet: Worksheet) -> None:
         book.name(top.name, SHEET, "$" + top.at[0] + "$" + top.at[1:])
         if top.help:
             frame.validate(sheet, Field(top.name, top.label, help=top.help, limits=top.limits), top.at)
-    page.span(sheet, f"A3:{made.columns['price_why']}3", state(book), page.Look(size=10, bold=True, wrap=True))
+    last = made.columns["price_paid"]
+    page.span(sheet, f"A3:{last}3", state(book), page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
     for key in ("price_need", "price_buy", "price_paid"):
         for row in range(
@@ -225,9 +257,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     _paint(sheet, made)
     sheet.freeze_panes = f"B{FIRST_ROW}"
     page.margins(sheet, "landscape")
-    sheet.page_setup.fitToHeight = 0
+    sheet.page_setup.fitToHeight = 2
     sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
-    sheet.print_area = f"A1:{made.columns['price_why']}{made.last_row}"
+    sheet.print_area = f"A1:{last}{FIRST_ROW + PRINTED - 1}"
 
 
 def state(book: Book) -> str:
@@ -236,8 +268,11 @@ def state(book: Book) -> str:
         book.layout.whole(key, SHEET) for key in ("price_name", "price_why", "price_fails", "price_cost", "price_says")
     )
     old, first = f'COUNTIF({word},"old")', f"MATCH(1,{fails},0)"
+    below = f'COUNTIF({book.grids[SHEET].columns["price_name"]}{FIRST_ROW + PRINTED}:{name.rpartition(":")[2]},"?*")'
     return (
-        f'=COUNT({held})&" with a price. "&IF({old}>0,{old}&" older than "&price_days&" days. ","")'
+        f'=COUNT({held})&IF(COUNT({held})=1," row gives"," rows give")&" a price. "'
+        f'&IF({old}>0,{old}&IF({old}=1," price is"," prices are")&" older than "&price_days&" days. ","")'
+        f'&IF({below}>0,"Rows from {FIRST_ROW + PRINTED} on are not on the printed pages. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
         f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
         f'&INDEX({name},{first})&": "&INDEX({reason},{first}))'
