@@ -64,6 +64,17 @@ def write(path: PathLike, content: bytes, *, overwrite: bool = False) -> None:
     _press_folder(target.parent)
 
 
+def folder(path: PathLike) -> None:
+    """Makes a folder, and those above it, where it is missing."""
+    place = Path(path)
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+    except (FileExistsError, NotADirectoryError) as error:
+        raise FileTrouble(f"cannot make the folder {place}: there is a file of that name") from error
+    except OSError as error:
+        raise _trouble("write", place, error) from error
+
+
 def replace(path: PathLike, content: bytes, *, was: Optional[bytes] = None) -> Path:
     """Replaces a file and keeps what was there as a backup, whose path is returned.
 

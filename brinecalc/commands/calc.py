@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, List, Optional
 
 import click
 
-from brinecalc import files
+from brinecalc import clock, files
 from brinecalc.commands import output, own
 from brinecalc.commands import target as targets
 
@@ -39,18 +39,21 @@ def command(
 ) -> None:
     """Compute every formula of WORKBOOK and write the values into a copy.
 
-    All else in the file stays as it is. The exit status is 1 if any formula ends in an error or cannot be computed
-    with certainty, and 2 if the file cannot be used.
+    All else in the file stays as it is, but for the date of saving. The exit status is 1 if any formula ends in an
+    error or cannot be computed with certainty, and 2 if the file cannot be used.
     """
     try:
         place = targets.place(workbook, target, in_place, overwrite, "computed")
         content = files.read(workbook)
         own.take_in(ingredients)
-        from brinecalc.hosts.headless import calculate
+        from brinecalc.hosts.headless import calculate, properties
 
         outcome = calculate(content, workbook.name, progress=_progress)
         _progress("")
-        backup = targets.write(workbook, place, content, outcome.content, overwrite)
+        made = outcome.content
+        if made != content:
+            made = properties.dated(made, workbook.name, clock.now())
+        backup = targets.write(workbook, place, content, made, overwrite)
     except files.FileTrouble as trouble:
         _progress("")
         if as_json:

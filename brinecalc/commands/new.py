@@ -8,7 +8,7 @@ from typing import Optional
 
 import click
 
-from brinecalc import files
+from brinecalc import clock, files
 from brinecalc.commands import output
 
 _INSTALLED = {
@@ -50,11 +50,12 @@ def command(example: bool, units: str, paper: Optional[str], program: str, targe
             raise files.FileTrouble(f"{place} must end in .xlsx")
         if place.exists():
             raise files.FileTrouble(f"{place} exists already; give another name with -o")
+        from brinecalc.hosts.headless import properties
         from brinecalc.workbook.book import Options
         from brinecalc.workbook.create import PAPERS, create
 
         made = create(Options(units, paper or PAPERS[units], example), program, output.progress)
-        files.write(place, made.content)
+        files.write(place, properties.dated(made.content, place.name, clock.now(), created=True))
     except files.FileTrouble as trouble:
         output.progress("")
         click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Dict, Iterable, Iterator, List, Optional, Tupl
 
 import click
 
-from brinecalc import files
+from brinecalc import clock, files
 from brinecalc.commands import output
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ _SHOWN = 12
 @click.argument("books", type=click.Path(path_type=Path), nargs=-1, required=True)
 @click.option("--apply", is_flag=True, help="Write the new prices into the workbooks, keeping a backup of each.")
 @click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True, help="Workbooks at the same time.")
-@click.option("--date", help="Date of prices for which the list gives none, as 2026-11-30.")
+@click.option("--date", help="Date of prices for which the list gives none, as 2026-11-30; by default today.")
 @click.option("--report", type=click.Path(path_type=Path), help="Write every batch's costs to this CSV file.")
 @click.option("--json", "as_json", is_flag=True, help="Print the result for a program to read.")
 def command(
@@ -37,14 +37,15 @@ def command(
 ) -> None:
     """Put the prices of the CSV file PRICES into BOOKS (workbooks, or folders of them) and show what changes.
 
-    The first row of PRICES holds headings: name and price, and if wanted pack and date. Nothing is written without
-    --apply. A workbook that cannot be used is listed with its reason; the exit status is then 1.
+    The first row of PRICES holds headings: name and price, and if wanted pack and date. A price is that of one whole
+    pack. Nothing is written without --apply. A workbook that cannot be used is listed with its reason; the exit status
+    is then 1. A list with faults is not used at all: every fault is told with its row.
     """
     try:
-        from brinecalc.workbook import price_list, price_report
+        from brinecalc.workbook import price_cells, price_list, price_report
 
         found = price_list.read(files.read(prices, 20_000_000), prices.name)
-        day = price_list.day(date, "--date") if date else None
+        day = price_list.day(date, "--date") if date else price_cells.days(clock.today())
         if report is not None and report.exists():
             raise files.FileTrouble(f"{report} exists already; give another name with --report")
         changes = list(_watched(_paths(books), found, apply, jobs, day))
@@ -52,7 +53,7 @@ def command(
             files.write(report, price_report.as_csv(changes))
     except files.FileTrouble as trouble:
         output.progress("")
-        click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)
+        click.echo("brinecalc: " + "\n".join(map(output.text, str(trouble).split("\n"))), err=True)
         sys.exit(2)
     output.progress("")
     changes.sort(key=lambda change: change.path)
@@ -92,6 +93,10 @@ def _show(changes: List["Change"], found: "PriceList", apply: bool, report: Opti
 
     if found.unused:
         click.echo(output.text(f"Columns of the list that are not used: {', '.join(found.unused)}."))
+    if found.money:
+        click.echo(
+            output.text(f"The list is in {found.money}; a workbook keeps its own word for money (Prices, cell B4).")
+        )
     good = [change for change in changes if change.problem is None]
     for change in good[:_SHOWN]:
         click.echo(f"\n{output.text(price_report.headline(change))}")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Optional
 
 import click
 
-from brinecalc import files
+from brinecalc import files, version
 from brinecalc.commands import output, own
 
 if TYPE_CHECKING:
@@ -25,12 +25,12 @@ _SHOWN = 12
     "--output",
     "folder",
     type=click.Path(path_type=Path),
-    help="The folder for the copies; by default the one where the book lies.",
+    help="The folder for the copies, made if it is missing; by default the one where the book lies.",
 )
 @click.option("--values", is_flag=True, help="For people with nothing installed: values in place of our formulas.")
 @click.option("--no-prices", is_flag=True, help="Leave out prices and all that is worked out from them.")
 @click.option("--pdf", is_flag=True, help="Also the cards of all batches and the order as PDF (needs LibreOffice).")
-@click.option("--date", help="The date on the copy, as 2026-11-30; by default when the book was saved.")
+@click.option("--date", help="The date on the copy, as 2026-11-30; by default today.")
 @click.option("--since", type=click.Path(path_type=Path), help="The copy to compare with; by default the last.")
 @own.option
 def command(
@@ -51,8 +51,6 @@ def command(
         if date is not None and not re.fullmatch(r"\d{4}-\d{2}-\d{2}", date):
             raise files.FileTrouble("--date must be written as 2026-11-30")
         place = folder if folder is not None else book.parent
-        if not place.is_dir():
-            raise files.FileTrouble(f"there is no folder {place}")
         content = files.read(book)
         own.take_in(ingredients)
         from brinecalc.workbook.share import Earlier, Wishes, earlier, share
@@ -61,6 +59,7 @@ def command(
         before = Earlier(found.newest if found else since, since) if since is not None else found
         made = share(content, book.name, Wishes(values, no_prices, pdf, date), before, output.progress)
         target = place / f"{book.stem} copy {made.number}{_word(made.kind)}{book.suffix}"
+        files.folder(place)
         files.write(target, made.content)
         drawn = target.with_suffix(".pdf") if made.pdf is not None else None
         if drawn is not None and made.pdf is not None:
@@ -81,6 +80,7 @@ def _word(kind: str) -> str:
 
 def _show(made: "Copy", target: Path, drawn: Optional[Path]) -> None:
     click.echo(output.text(f"{target}: copy {made.number}, {made.kind}, dated {made.date or 'not at all'}"))
+    click.echo(f"  Made by brinecalc {version.VERSION}, tables of {version.TABLE_DATE}.")
     click.echo(f"  {made.report.formulas} formulas worked out, {made.report.errors} in error.")
     if made.report.kept:
         click.echo(f"  {made.report.kept} could not be computed with certainty and keep the value of the file.")

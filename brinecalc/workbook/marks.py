@@ -33,8 +33,24 @@ _ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used")
 _KEPT = ("price_paid",)
 """Fields in the form of money that others need although no price is known: without a price they say so."""
 
-CELLS: Dict[str, Tuple[str, str]] = {"price_state": ("Prices", "$A$3"), "order_state": ("Order", "$A$5")}
-"""Name → sheet and cell of the lines that say which prices are missing."""
+HIDDEN = "left_out_columns_"
+"""What the names of cells begin with whose columns are hidden in a copy without money."""
+
+ROOM = "left_out_room_"
+"""What the name of a cell begins with whose column takes the room of those: the page keeps its scale."""
+
+SHELL = "left_out_part_"
+"""What the names of parts of a page begin with that a copy without money lacks: headings, words, charts."""
+
+_HIDDEN_FIELDS = (
+    ("r_cost", "r_cost_portion"), ("price_says", "price_says"), ("price_price", "price_price"),
+    ("price_shown_cost", "price_shown_cost"), ("price_paid", "price_why"),
+)  # fmt: skip
+"""First and last field of the columns that hold nothing but money, or tell of it."""
+
+CELLS: Dict[str, Tuple[str, str]] = {"price_state": ("Prices", "$A$3"), "order_state": ("Order", "$A$5"),
+                                    "results_lead": ("Results", "$A$2")}  # fmt: skip
+"""Name → sheet and cell of the lines that say which prices are missing, or that prices are left out."""
 
 _FORMS = (styles.FORMATS["money"], styles.FORMATS["fine_money"])
 
@@ -58,6 +74,10 @@ def write(book: Book) -> None:
         for area in rectangles(cells):
             number += 1
             book.name(f"{MONEY}{number}", sheet.title, _absolute(area))
+    for number, (first, last) in enumerate(_HIDDEN_FIELDS, 1):
+        grid = layout.grids[first]
+        whole = f"${grid.columns[first]}${grid.first_row}:${grid.columns[last]}${grid.last_row}"
+        book.name(f"{HIDDEN}{number}", grid.sheet, whole)
     for key in _ABOUT_MONEY:
         book.name(MONEY + key, layout.grids[key].sheet, layout.whole(key, layout.grids[key].sheet))
 

@@ -1,7 +1,8 @@
 """A copy without money: no price that was typed, nothing worked out from one.
 
 One idea: the prices are taken out first and everything is computed anew without them, so nothing in the file can know
-them any more. Cells that would then only say that a price is missing are emptied.
+them any more. Cells that would then only say that a price is missing are emptied, columns that held nothing but money
+are hidden, charts of money go, and where something is missed the page says that it was left out.
 """
 
 from __future__ import annotations
@@ -10,12 +11,15 @@ import re
 from typing import List, Set, Tuple
 
 from brinecalc.files import FileTrouble
+from brinecalc.hosts.formulas.places import Area, area
 from brinecalc.hosts.headless.trial import Cell
 from brinecalc.workbook import marks
-from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.edit import columns, drawings
+from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.looks import Looks
 
 LEFT_OUT = "Prices are left out of this copy."
+SHORT = "left out"
 
 _STORES = ("pivotCache", "externalLinks", "embeddings")
 """Parts in which other programs may keep a copy of what stood in cells."""
@@ -59,6 +63,9 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
             emptied.add((sheet, row, col))
     for cell in _headlines(edit):
         edit.put(*cell, LEFT_OUT)
+    _empty_parts(edit)
+    _say_left_out(edit)
+    _hide_columns(edit)
     done = Edit(edit.done(), name)
     _forget_texts(done)
     _forget_charts(done)
@@ -69,11 +76,63 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
 def _headlines(edit: Edit) -> List[Cell]:
     """The lines that would count what has no price."""
     found = []
-    for name in ("price_state", "order_state"):
+    for name in marks.CELLS:
         place = edit.place(name)
         if place is not None:
             found.append((place.sheet, place.area.top, place.area.left))
     return found
+
+
+def _named(edit: Edit, beginning: str) -> List[Range]:
+    """What the names stand for that begin so."""
+    found = (edit.place(name) for name in sorted(edit.book.names()) if name.startswith(beginning))
+    return [place for place in found if place is not None]
+
+
+def _empty_parts(edit: Edit) -> None:
+    """Takes headings, words and charts off the parts of pages that are about money alone."""
+    for place in _named(edit, marks.SHELL):
+        deep = place.area.bottom > place.area.top  # a part of a page; a few cells in a line go without a word
+        first = (place.area.top, place.area.left)
+        for cell in place.cells():
+            if deep and cell == first:
+                edit.put(place.sheet, *cell, LEFT_OUT)
+            elif cell in edit.map(place.sheet).cells:
+                edit.put(place.sheet, *cell, None, style="")
+        drawings.drop_charts(edit, place.sheet, place.area)
+
+
+def _say_left_out(edit: Edit) -> None:
+    """Puts words where money stood on a page among other things."""
+    gone = _named(edit, marks.SHELL) + [_columns(place) for place in _named(edit, marks.HIDDEN)]
+    for place in _named(edit, marks.MONEY):
+        row, col = place.area.top, place.area.left
+        if not any(place.sheet == other.sheet and _within(other.area, row, col) for other in gone):
+            page = edit.book.name("_xlnm.Print_Area", place.sheet)
+            if page is not None and _within(area(page.rpartition("!")[2]), row, col):
+                edit.put(place.sheet, row, col, SHORT)
+
+
+def _hide_columns(edit: Edit) -> None:
+    """Hides the columns that held nothing but money; where a column is named for it, that one takes their room."""
+    for place in _named(edit, marks.HIDDEN):
+        part = edit.sheets[place.sheet]
+        data = edit.part(part)
+        wanted = range(place.area.left, place.area.right + 1)
+        taken = sum(columns.width(data, column) for column in wanted)
+        data = columns.hidden(data, set(wanted))
+        for taker in _named(edit, marks.ROOM):
+            if taker.sheet == place.sheet:
+                data = columns.widened(data, taker.area.left, taken)
+        edit.set_part(part, data)
+
+
+def _columns(place: Range) -> Range:
+    return place._replace(area=place.area._replace(top=1, bottom=1_048_576))
+
+
+def _within(place: Area, row: int, col: int) -> bool:
+    return place.top <= row <= place.bottom and place.left <= col <= place.right
 
 
 def _refuse_stores(edit: Edit) -> None:

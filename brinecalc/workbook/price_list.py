@@ -2,26 +2,25 @@
 
 One idea: a price list is someone else's text and goes into many workbooks, so it is read whole and strictly before any
 workbook is opened. What could act as a formula, be read in two ways or stands twice with two prices is refused with
-its row and the way to write it.
+its row and the way to write it; all such rows are told at once. Columns that are not used are not read.
 """
 
 from __future__ import annotations
 
 import csv
-import datetime
 import io
 import re
-from typing import Dict, List, NamedTuple, Optional, Tuple
+from typing import Callable, Dict, List, NamedTuple, Optional, Tuple, TypeVar
 
-from brinecalc import quantity
-from brinecalc.errors import BrineError
 from brinecalc.files import FileTrouble
 from brinecalc.names import fold, singular
-from brinecalc.trade import costing, ingredients, products
+from brinecalc.trade import ingredients, products
+from brinecalc.workbook import price_cells
+from brinecalc.workbook.price_cells import Misread
 
 MOST_ROWS = 100_000
-FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
-"""What a cell may not begin with: a spreadsheet program would take the rest for a formula."""
+MOST_FAULTS = 40
+"""Faults of a list that are spelled out; the rest are counted."""
 
 _HEADINGS: Dict[str, Tuple[str, ...]] = {
     "name": ("name", "ingredient", "product", "item", "what", "article", "description"),
@@ -29,8 +28,7 @@ _HEADINGS: Dict[str, Tuple[str, ...]] = {
     "pack": ("pack", "pack size", "size", "packing"),
     "date": ("date", "price date", "price of", "valid from", "as of"),
 }
-_SIGNS = "€$£¥"
-_DAY_ZERO = datetime.date(1899, 12, 30)
+_T = TypeVar("_T")
 
 
 class Price(NamedTuple):
@@ -43,10 +41,11 @@ class Price(NamedTuple):
 
 
 class PriceList(NamedTuple):
-    """All new prices by the key of their name, and the headings of columns that were not used."""
+    """All new prices by the key of their name, the headings of columns that were not used, and the currency if told."""
 
     prices: Dict[str, Price]
     unused: Tuple[str, ...]
+    money: Optional[str] = None
 
 
 def key(name: str) -> str:
@@ -57,35 +56,90 @@ def key(name: str) -> str:
     return fold(name) or name.strip()
 
 
-def day(text: str, where: str) -> float:
-    """A date written year first, as days; other orders are read differently in different countries."""
+def day(text: str, where: str) -> Optional[float]:
+    """A date written year first, as days."""
     try:
-        return float((datetime.date.fromisoformat(text.strip()) - _DAY_ZERO).days)
-    except ValueError:
-        raise FileTrouble(f"{where}: “{text[:40]}” is not a date written as 2026-11-30") from None
+        return price_cells.day(text.strip())
+    except Misread as fault:
+        raise FileTrouble(f"{where}: {fault}") from fault
 
 
 def read(content: bytes, name: str) -> PriceList:
-    """The prices of a CSV file; FileTrouble says what is wrong in which row."""
-    text = _decoded(content, name)
-    rows = _rows(text, name)
+    """The prices of a CSV file; FileTrouble says all that is wrong, each with its row."""
+    rows = _rows(_decoded(content, name), name)
     if not rows:
         raise FileTrouble(f"{name} is empty; its first row must hold headings such as name, pack, price")
-    _refuse_formulas(rows, name)
-    columns, unused = _columns(rows[0], name)
-    prices: Dict[str, Price] = {}
-    for number, row in enumerate(rows[1:], 2):
-        if not any(cell.strip() for cell in row):
-            continue
-        made = _price(row, columns, f"{name}, row {number}")
-        known = prices.setdefault(key(made.name), made)
-        if (known.price, known.pack) != (made.price, made.pack):
-            raise FileTrouble(
-                f"{name}, row {number}: {made.name} stands further up with another price; keep one of them"
-            )
-    if not prices:
+    columns, unused = _columns(rows[0][1], name)
+    reader = _Reader(columns, [row for _, row in rows[1:]])
+    for number, row in rows[1:]:
+        if any(cell.strip() for cell in row):
+            reader.take(number, row)
+    _refuse(name, reader.faults)
+    if not reader.prices:
         raise FileTrouble(f"{name} holds no prices below its headings")
-    return PriceList(prices, unused)
+    return PriceList(reader.prices, unused, reader.money)
+
+
+def _refuse(name: str, faults: List[str]) -> None:
+    """One fault in a sentence, several as a list."""
+    if len(faults) == 1:
+        raise FileTrouble(f"{name}, {faults[0]}")
+    if faults:
+        more = [f"… and {len(faults) - MOST_FAULTS} more"] if len(faults) > MOST_FAULTS else []
+        lines = "".join(f"\n  {fault}" for fault in faults[:MOST_FAULTS] + more)
+        raise FileTrouble(f"{name} has {len(faults)} faults, so nothing was read from it:{lines}")
+
+
+class _Reader:
+    """Takes rows one by one and notes every fault."""
+
+    def __init__(self, columns: Dict[str, int], rows: List[List[str]]) -> None:
+        self.columns = columns
+        self.prices: Dict[str, Price] = {}
+        self.rows: Dict[str, int] = {}
+        self.faults: List[str] = []
+        self.money: Optional[str] = None
+        self.commas = any(price_cells.writes_commas(self.cell(row, "price")) for row in rows)
+
+    def cell(self, row: List[str], what: str) -> str:
+        index = self.columns.get(what, len(row))
+        return row[index].strip(" \u00a0") if index < len(row) else ""
+
+    def take(self, number: int, row: List[str]) -> None:
+        """Reads a row; what is wrong in it is noted."""
+        before = len(self.faults)
+        name = self.part(number, price_cells.name, self.cell(row, "name"))
+        text = self.cell(row, "price")
+        price = self.part(number, lambda cell: price_cells.price(cell, self.commas), text)
+        pack = self.part(number, price_cells.pack, self.cell(row, "pack"))
+        date = self.part(number, price_cells.day, self.cell(row, "date"))
+        if name == "":
+            self.fault(number, f"the price {text[:20]} has no name")
+        self.same_money(number, price_cells.money(text))
+        if len(self.faults) == before and name and price is not None:
+            self.keep(number, Price(name, price, pack, date))
+
+    def part(self, number: int, read: Callable[[str], _T], text: str) -> Optional[_T]:
+        try:
+            return read(text)
+        except Misread as fault:
+            self.fault(number, str(fault))
+            return None
+
+    def fault(self, number: int, words: str) -> None:
+        self.faults.append(f"row {number}: {words}")
+
+    def same_money(self, number: int, money: Optional[str]) -> None:
+        """Notes a price in another currency than those before it."""
+        if money is not None and self.money not in (None, money):
+            self.fault(number, f"this price is in {money}, others are in {self.money}; keep one currency to a list")
+        self.money = self.money or money
+
+    def keep(self, number: int, made: Price) -> None:
+        known = self.prices.setdefault(key(made.name), made)
+        first = self.rows.setdefault(key(made.name), number)
+        if (known.price, known.pack) != (made.price, made.pack):
+            self.fault(number, f"{made.name} stands in row {first} with another price or pack; keep one of them")
 
 
 def _decoded(content: bytes, name: str) -> str:
@@ -99,33 +153,21 @@ def _decoded(content: bytes, name: str) -> str:
         return content.decode("cp1252", errors="replace")
 
 
-def _rows(text: str, name: str) -> List[List[str]]:
+def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:
+    """The rows with their numbers, from the headings on."""
     head = text.lstrip().partition("\n")[0]
     mark = max((";", ",", "\t"), key=head.count)
+    lines = csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
     try:
-        rows = [
-            row
-            for _, row in zip(
-                range(MOST_ROWS + 2), csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
-            )
-        ]
+        rows = [row for _, row in zip(range(MOST_ROWS + 2), lines)]
     except csv.Error as error:
         raise FileTrouble(f"{name} cannot be read as CSV: {error}") from error
     if len(rows) > MOST_ROWS + 1:
         raise FileTrouble(f"{name} has more than {MOST_ROWS:,} rows")
-    while rows and not any(cell.strip() for cell in rows[0]):
-        rows.pop(0)
-    return rows
-
-
-def _refuse_formulas(rows: List[List[str]], name: str) -> None:
-    for number, row in enumerate(rows, 1):
-        for cell in row:
-            if cell.lstrip(" \u00a0").startswith(FORMULA_SIGNS) and cell.strip():
-                raise FileTrouble(
-                    f"{name}, row {number}: “{cell.strip()[:40]}” begins with {cell.strip()[:1] or 'a tab'}, which a "
-                    "spreadsheet program takes for a formula; write plain words and numbers, or leave the cell empty"
-                )
+    numbered = list(enumerate(rows, 1))
+    while numbered and not any(cell.strip() for cell in numbered[0][1]):
+        numbered.pop(0)
+    return numbered
 
 
 def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...]]:
@@ -149,43 +191,3 @@ def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...
 
 def _plain(heading: str) -> str:
     return " ".join(singular(word) for word in re.findall(r"[a-z]+", heading.casefold()))
-
-
-def _price(row: List[str], columns: Dict[str, int], where: str) -> Price:
-    def cell(what: str) -> str:
-        index = columns.get(what, len(row))
-        return row[index].strip() if index < len(row) else ""
-
-    name, price, pack, date = (cell(what) for what in ("name", "price", "pack", "date"))
-    if not name:
-        raise FileTrouble(f"{where}: the price {price[:20]} has no name")
-    if len(name) > 120:
-        raise FileTrouble(f"{where}: the name is longer than 120 characters")
-    return Price(name, _number(price, where), _pack(pack, where), day(date, where) if date else None)
-
-
-def _number(text: str, where: str) -> float:
-    if not text:
-        raise FileTrouble(f"{where}: the price is missing; take the row out, or write 0 if it costs nothing")
-    try:
-        found = quantity.read(text.strip(_SIGNS + " \u00a0"), "number")
-    except BrineError as error:
-        raise FileTrouble(f"{where}: the price “{text[:40]}” {error.rule}; write it as 11.90") from error
-    if not 0 <= found <= 1e9:
-        raise FileTrouble(f"{where}: the price {found:g} must be from 0 to 1,000,000,000")
-    return found
-
-
-def _pack(text: str, where: str) -> Optional[str]:
-    """The pack as the list writes it, once it has been seen to be one with a unit."""
-    if not text:
-        return None
-    try:
-        found = costing.positive(costing.amount(text, "pack"), "pack")
-    except BrineError as error:
-        raise FileTrouble(
-            f"{where}: the pack “{text[:40]}” {error.rule}; {error.advice or 'write it as 25 kg'}"
-        ) from error
-    if found.bare:
-        raise FileTrouble(f"{where}: the pack “{text[:40]}” needs its unit, such as 25 kg or 24 x 330 mL")
-    return text

@@ -10,7 +10,7 @@ import io
 from pathlib import PurePath
 from typing import Any, Dict, Iterable, List, Optional, Sequence
 
-from brinecalc.workbook.price_list import FORMULA_SIGNS
+from brinecalc.workbook.price_cells import FORMULA_SIGNS
 from brinecalc.workbook.reprice import Change
 
 HEADINGS = ("workbook", "batch", "product", "for", "cost before", "cost after", "change", "change, %", "remark")
@@ -20,6 +20,11 @@ def headline(change: Change) -> str:
     """One line on a workbook."""
     count = len(change.prices)
     prices = "no price changes" if not count else "1 price changes" if count == 1 else f"{count} prices change"
+    if change.confirmed:
+        prices += f", {change.confirmed} stay and get the new date"
+    older = sum(price.older for price in change.prices)
+    if older:
+        prices += f" ({older} of them dated before the price in the book)"
     costs = f"batches {_step(change.before, change.after)}" if change.batches else "no batch is planned"
     words = f"{PurePath(change.path).name}: {prices}; {costs}"
     if any(amount is not None for amount in change.order):

@@ -21,6 +21,8 @@ from brinecalc.workbook.edit import sheets, tags
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.frame import quoted
+from brinecalc.workbook.moneyless import LEFT_OUT
+from brinecalc.workbook.sheets import order as order_page
 
 CARD, ORDER, CHOICE = "Card", "Order", "card_batch"
 _PATIENCE = 300
@@ -65,9 +67,22 @@ def print_book(trial: Trial, name: str, progress: Callable[[str], None]) -> byte
     for title, data in pages:
         sheets.put_sheet(edit, title, _HANGING.sub(b"", data))
     if order is not None:
-        areas[order.sheet] = edit.book.name("_xlnm.Print_Area", order.sheet)
+        areas[order.sheet] = _order_area(edit, order.sheet)
     _keep_only(edit, areas)
     return edit.done()
+
+
+def _order_area(edit: Edit, sheet: str) -> Optional[str]:
+    """What is printed of the order: its first page alone where the second has neither lines nor money on it."""
+    first, lines, second = (
+        edit.place(name) for name in ("order_first_page", "order_lines", "left_out_part_order_money")
+    )
+    if first is not None and lines is not None and second is not None:
+        told = edit.look(sheet, second.area.top, second.area.left).value
+        count = edit.look(sheet, lines.area.top, lines.area.left).value
+        if told == LEFT_OUT and isinstance(count, float) and count <= order_page.ON_FIRST_PAGE:
+            return edit.book.name("order_first_page", "")
+    return edit.book.name("_xlnm.Print_Area", sheet)
 
 
 def _filled(trial: Trial, name: str, values: Dict[Cell, Value]) -> bytes:

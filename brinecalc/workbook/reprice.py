@@ -13,8 +13,9 @@ import os
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from typing import Any, Dict, Iterable, Iterator, List, NamedTuple, Optional, Tuple
 
-from brinecalc import files
+from brinecalc import clock, files
 from brinecalc.files import FileTrouble
+from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
 from brinecalc.workbook import price_list
@@ -29,12 +30,13 @@ _FROM_1904 = 1462  # days between the two ways in which workbooks count them
 
 
 class PriceChange(NamedTuple):
-    """A row of the price list that now reads otherwise."""
+    """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook."""
 
     name: str
     before: Optional[float]
     after: float
     pack: Optional[str]
+    older: bool = False
 
 
 class BatchCost(NamedTuple):
@@ -50,7 +52,8 @@ class BatchCost(NamedTuple):
 class Change(NamedTuple):
     """What new prices do to one workbook, or the reason why they cannot be put in.
 
-    `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks.
+    `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, and `confirmed`
+    counts the prices that stay as they were and get a newer date.
     """
 
     path: str
@@ -61,6 +64,7 @@ class Change(NamedTuple):
     listed: Tuple[str, ...] = ()
     backup: Optional[str] = None
     problem: Optional[str] = None
+    confirmed: int = 0
 
     @property
     def before(self) -> Optional[float]:
@@ -124,6 +128,7 @@ class _Book:
         self.name = os.path.basename(path)
         self.edit = Edit(self.content, self.name)
         self.listed: List[str] = []
+        self.confirmed = 0
         self.old: Cells = {}
         self.new: Cells = {}
 
@@ -135,13 +140,24 @@ class _Book:
         before = self.costs(trial)
         backup = None
         if apply and self.new:
-            backup = str(files.replace(self.path, trial.outcome.content, was=self.content))
+            written = properties.dated(trial.outcome.content, self.name, clock.now())
+            backup = str(files.replace(self.path, written, was=self.content))
         batches = tuple(
             BatchCost(number, product, label, before[1][number], after[1][number])
             for number, product, label in self.planned()
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
-        return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, tuple(self.listed), backup)
+        return Change(
+            self.path,
+            tuple(changed),
+            batches,
+            (before[0], after[0]),
+            unmet,
+            tuple(self.listed),
+            backup,
+            None,
+            self.confirmed,
+        )
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
         """Notes the new prices beside the names that they are for."""
@@ -159,14 +175,35 @@ class _Book:
             met.add(key)
             before = self.edit.look(amounts.sheet, *_cell(amounts, index)).value
             pack = self.new_pack(packs, index, price)
+            later = self.later(dates, index, price)
             if before == price.price and pack is None:
+                self.confirm(dates, index, price, later)
                 continue
             self.put(amounts, index, price.price)
             if pack is not None and packs is not None:
                 self.put(packs, index, pack)
             self.put_date(dates, index, price)
-            changed.append(PriceChange(str(name), _number(before), price.price, pack))
+            changed.append(PriceChange(str(name), _number(before), price.price, pack, later is False))
         return changed, met
+
+    def later(self, dates: Optional[Range], index: int, price: Price) -> Optional[bool]:
+        """Whether a price is newer than the one in the workbook; None where that cannot be told or both are of one day."""
+        date = self.day(price)
+        if dates is None or date is None:
+            return None
+        now = _number(self.edit.look(dates.sheet, *_cell(dates, index)).value)
+        return None if now == date else now is None or date > now
+
+    def confirm(self, dates: Optional[Range], index: int, price: Price, later: Optional[bool]) -> None:
+        """The same price given again on a later day is as new as that day."""
+        if later:
+            self.put_date(dates, index, price)
+            self.confirmed += 1
+
+    def day(self, price: Price) -> Optional[float]:
+        """The date of a price as this workbook counts days."""
+        date = price.date if price.date is not None else self.date
+        return None if date is None else date - (_FROM_1904 if self.edit.book.from_1904 else 0)
 
     def new_pack(self, packs: Optional[Range], index: int, price: Price) -> Optional[str]:
         """The pack of the list, if it holds another amount than the workbook's."""
@@ -183,9 +220,9 @@ class _Book:
         return price.pack
 
     def put_date(self, dates: Optional[Range], index: int, price: Price) -> None:
-        date = price.date if price.date is not None else self.date
+        date = self.day(price)
         if dates is not None and date is not None:
-            self.put(dates, index, date - (_FROM_1904 if self.edit.book.from_1904 else 0))
+            self.put(dates, index, date)
 
     def put(self, place: Range, index: int, value: Value) -> None:
         row, col = _cell(place, index)

@@ -10,9 +10,9 @@ import re
 from pathlib import Path
 from typing import Callable, List, NamedTuple, Optional, Set
 
-from brinecalc import files
+from brinecalc import clock, files
 from brinecalc.files import FileTrouble
-from brinecalc.hosts.headless import calculate, markup
+from brinecalc.hosts.headless import calculate, properties
 from brinecalc.hosts.headless.report import Report
 from brinecalc.hosts.headless.trial import Cell, Trial
 from brinecalc.workbook import copies, frozen, moneyless, prints
@@ -35,7 +35,7 @@ _SEEN = {
 
 
 class Wishes(NamedTuple):
-    """What kind of copy is wanted; `date` is written on it."""
+    """What kind of copy is wanted; `date` is written on it, today where none is given."""
 
     values: bool = False
     no_prices: bool = False
@@ -74,6 +74,8 @@ class Earlier(NamedTuple):
 
 def earlier(folder: Path, stem: str, suffix: str, no_prices: bool) -> Optional[Earlier]:
     """The copies of a workbook in a folder, told by their names. One without prices tells nothing of prices."""
+    if not folder.is_dir():
+        return None
     pattern = re.compile(re.escape(stem) + r" copy (\d+)( .*)?" + re.escape(suffix), re.IGNORECASE)
     found = [(int(match[1]), path) for path in folder.iterdir() if (match := pattern.fullmatch(path.name))]
     if not found:
@@ -90,7 +92,7 @@ def share(
     newest = Edit(files.read(before.newest), before.newest.name) if before is not None else source
     compared = Edit(files.read(before.compared), before.compared.name) if before is not None else None
     number = max(copies.number(newest), copies.number(source)) + 1
-    date = wishes.date if wishes.date is not None else own_date(source)
+    date = wishes.date if wishes.date is not None else clock.today().isoformat()
     emptied: Set[Cell] = set()
     if wishes.no_prices:
         content, emptied = moneyless.without_money(content, name)
@@ -102,21 +104,12 @@ def share(
     records = _records(old, changed, number, date, wishes, source)
     stamp = Stamp(number, date, wishes.kind, _worked_out(report), _SEEN[VALUES if wishes.values else LIVE])
     copies.stamp(made, stamp, records, CHANGES if made.book.name(CHANGES, "") else None)
-    done = calculate(made.done(), name).content
+    done = properties.dated(calculate(made.done(), name).content, name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
     return Copy(
         done, number, wishes.kind, date, changed, since, report, replaced, len(emptied), stamp.seen, printed, trouble
     )
-
-
-def own_date(edit: Edit) -> str:
-    """The day on which a workbook was last saved, as it says itself."""
-    part = "docProps/core.xml"
-    if not edit.has(part):
-        return ""
-    found = markup.elements(edit.part(part), part, ("modified",))
-    return found[0][2].strip()[:10] if found else ""
 
 
 def _changed(now: Edit, before: Optional[Edit], wishes: Wishes, money: Set[Cell]) -> List[Difference]:

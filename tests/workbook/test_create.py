@@ -17,6 +17,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import openpyxl
 import pytest
 from click.testing import CliRunner
 from filling import FIRST, Answers, Person, headings
@@ -25,6 +26,7 @@ from scipy.special import j0, j1
 
 import brinecalc.tables
 from brinecalc.cli import app
+from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS, create
 
@@ -366,7 +368,8 @@ def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, fill
 def test_the_same_arguments_give_the_same_bytes_whatever_order_python_keeps_sets_in(tmp_path: Path) -> None:
     for seed in ("1", "2"):
         command = [sys.executable, "-m", "brinecalc", "new", "--example", "-o", str(tmp_path / f"{seed}.xlsx")]
-        subprocess.run(command, check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed})
+        settings = {**os.environ, "PYTHONHASHSEED": seed, "SOURCE_DATE_EPOCH": "1803772800"}
+        subprocess.run(command, check=True, capture_output=True, env=settings)
     assert (tmp_path / "1.xlsx").read_bytes() == (tmp_path / "2.xlsx").read_bytes()
 
 
@@ -377,6 +380,26 @@ def new(*words: object) -> Any:
     return CliRunner().invoke(app, ["new", *map(str, words)])
 
 
+@pytest.fixture
+def still(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The clock stands at the date of the shipped workbooks."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", str(int(build.STAMP.replace(tzinfo=datetime.timezone.utc).timestamp())))
+
+
+def test_a_new_workbook_says_that_it_was_made_today(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """1803772800 seconds after 1970 began is 2027-02-28, 0:00 UTC."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")
+    assert new("-o", tmp_path / "plan.xlsx").exit_code == 0
+    told = openpyxl.load_workbook(tmp_path / "plan.xlsx", read_only=True).properties
+    assert told.created == told.modified == datetime.datetime(2027, 2, 28)
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "soon")
+    before = datetime.datetime.now(datetime.timezone.utc).replace(tzinfo=None, microsecond=0)
+    assert new("-o", tmp_path / "now.xlsx").exit_code == 0
+    after = datetime.datetime.now(datetime.timezone.utc).replace(tzinfo=None)
+    assert before <= openpyxl.load_workbook(tmp_path / "now.xlsx", read_only=True).properties.created <= after
+
+
+@pytest.mark.usefixtures("still")
 def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) -> None:
     path = tmp_path / "plan.xlsx"
     result = new("--units", "US", "-o", path)
@@ -390,6 +413,7 @@ def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) 
     assert path.read_text() == "somebody's work"
 
 
+@pytest.mark.usefixtures("still")
 def test_the_command_takes_a_folder_the_example_a_paper_and_a_program(tmp_path: Path) -> None:
     result = new("--example", "--paper", "Letter", "--for", "calc", "-o", tmp_path)
     assert result.exit_code == 0

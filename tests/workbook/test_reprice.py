@@ -18,10 +18,11 @@ from click.testing import CliRunner
 from filling import FIRST, Person
 from killing import killed
 
+from brinecalc import clock
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook import pools, price_list, price_report
+from brinecalc.workbook import pools, price_cells, price_list, price_report
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import create
 from brinecalc.workbook.edit.book import Edit
@@ -93,19 +94,23 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
         ("name,price\nsalt,=1+1\n", "row 2: “=1+1” begins with ="),
         ("name,price\n=HYPERLINK(1),4\n", "takes for a formula"),
         ("name,price\nsalt,+4\n", "begins with +"),
-        ("name,price\nsalt,-4\n", "begins with -"),
+        ("name,price\n-salt,4\n", "begins with -"),
         ("name,price\n@salt,4\n", "begins with @"),
         ("name,price\n  =salt,4\n", "begins with ="),
-        ("name,price,note\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
-        ('name,price\nsalt,"1,000"\n', "the price “1,000”"),
+        ("name,price,pack\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
+        ("name,price,date\nsalt,4,@SUM(1)\n", "begins with @"),
+        ('name,price\nsalt,"1,000"\n', "the price “1,000” is thousands or decimals; write 1000 or 1.000"),
         ("name,price\nsalt,\n", "row 2: the price is missing"),
         ("name,price\n,4\n", "has no name"),
-        ("name,price\nsalt,4 kg\n", "write it as 11.90"),
+        ("name,price\nsalt,4 kg\n", "write the price of one pack alone, such as 4"),
         ("name,price\nsalt,1e400\n", "the price"),
+        ("name,price\nsalt,1000001\n", "above 1000000 for one pack"),
         ("name,price,pack\nsalt,4,25\n", "needs its unit"),
         ("name,price,pack\nsalt,4,6/1 gal\n", "the pack “6/1 gal”"),
         ("name,price,date\nsalt,4,03/04/26\n", "written as 2026-11-30"),
-        ("name,price\nsalt,4\nSalts,5\n", "row 3: Salts stands further up with another price"),
+        ("name,price,date\nsalt,4,1926-11-30\n", "not of this century"),
+        ("name,price\nsalt,4\nSalts,5\n", "row 3: Salts stands in row 2 with another price"),
+        ("\n\nname,price\nsalt,x\n", "row 4: the price “x”"),
         ("a,b\n1,2\n", "no column headed name"),
         ("name,price\n", "holds no prices"),
         ("", "is empty"),
@@ -117,6 +122,79 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
 def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason: str) -> None:
     with pytest.raises(FileTrouble, match=reason.replace("+", r"\+").replace("(", r"\(")):
         price_list.read(text.encode(), "p.csv")
+
+
+@pytest.mark.parametrize(
+    ("written", "reason"),
+    [
+        ("-4", "the price “-4” is below 0; write what one pack costs"),
+        ("−4.50", "is below 0"),
+        ("(4.50)", "is below 0"),
+        ("4.50-", "is below 0"),
+        ("€ -4.50", "is below 0"),
+        ("1,234.50", "has a thousands mark; write 1234.50"),
+        ("1.234,50", "has a thousands mark; write 1234.50"),
+        ("1 234,50", "has a thousands mark; write 1234.50"),
+        ("1'234.50", "has a thousands mark; write 1234.50"),
+        ("1.234.567", "has a thousands mark; write 1234567"),
+        ("1,234", "is thousands or decimals; write 1234 or 1.234"),
+        ("€ 4 / $ 5", "more than one currency"),
+        ("12.50 per kg", "the price of one pack alone, such as 12.50"),
+        ("12,-", "such as 12"),
+        ("twelve", "is not a number; write what one pack costs, such as 11.90"),
+        ("on request", "the price is missing (“on request”); take the row out"),
+        ("-", "the price is missing (“-”)"),
+        ("1e3", "more than a number"),
+        ("3 1/2", "more than a number"),
+    ],
+)
+def test_a_price_that_is_not_a_plain_number_is_refused_with_the_way_to_write_it(written: str, reason: str) -> None:
+    with pytest.raises(FileTrouble) as trouble:
+        price_list.read(f'name,price\nsalt,"{written}"\n'.encode(), "p.csv")
+    assert str(trouble.value).startswith("p.csv, row 2: ")
+    assert reason in str(trouble.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "price"),
+    [("€ 4.50", 4.5), ("4,50 €", 4.5), ("EUR 4.5", 4.5), ("1234.50", 1234.5), ("$0", 0.0), (".5", 0.5)],
+)
+def test_one_sign_of_a_currency_is_left_off(written: str, price: float) -> None:
+    found = price_list.read(f"name;price\nsalt;{written}\n".encode(), "p.csv")
+    assert found.prices["salt"].price == price
+
+
+def test_two_currencies_in_one_list_are_a_fault() -> None:
+    with pytest.raises(FileTrouble, match=r"row 3: this price is in \$, others are in €"):
+        price_list.read("name;price\nsalt;4 €\nhoney;$5\n".encode(), "p.csv")
+    assert price_list.read("name;price\nsalt;4 €\nhoney;5\n".encode(), "p.csv").money == "€"
+
+
+def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_guessed() -> None:
+    assert price_list.read(b"name;price\nsalt;1.234\n", "p.csv").prices["salt"].price == 1.234
+    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234 or 1,234"):
+        price_list.read(b"name;price\nsalt;1.234\nhoney;11,90\n", "p.csv")
+
+
+def test_all_faults_of_a_list_are_told_at_once_each_with_its_row() -> None:
+    with pytest.raises(FileTrouble) as trouble:
+        price_list.read(b'name,price,pack\nsalt,-4,1 kg\nhoney,5,1 kg\n,7,\nice,"1,234.50",25\n=x,1,\n', "p.csv")
+    lines = str(trouble.value).split("\n")
+    assert lines[0] == "p.csv has 5 faults, so nothing was read from it:"
+    assert [line.split(":")[0] for line in lines[1:]] == ["  row 2", "  row 4", "  row 5", "  row 5", "  row 6"]
+    many = "name,price\n" + "\n".join(f"thing {n},x" for n in range(100))
+    with pytest.raises(FileTrouble) as trouble:
+        price_list.read(many.encode(), "p.csv")
+    lines = str(trouble.value).split("\n")
+    assert lines[0].startswith("p.csv has 100 faults")
+    assert lines[-1] == f"  … and {100 - price_list.MOST_FAULTS} more"
+
+
+def test_columns_that_are_not_used_are_not_read(book: Path) -> None:
+    found = price_list.read(b"name,price,note\nsalt,4,=cmd|' /C calc'!A0\nhoney,5,+10 % from May\n", "p.csv")
+    assert found.unused == ("note",)
+    reprice_one(str(book), found.prices, apply=True)
+    assert not [name for name, data in parts(book.read_bytes()).items() if b"cmd|" in data]
 
 
 def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:
@@ -187,7 +265,8 @@ def test_only_sheets_change_and_on_prices_only_the_prices(book: Path, prices: Pr
     reprice_one(str(book), prices.prices, apply=True)
     old, new = parts(example), parts(book.read_bytes())
     assert list(old) == list(new)
-    assert all(name.startswith("xl/worksheets/sheet") for name in old if old[name] != new[name])
+    touched = {name for name in old if old[name] != new[name]}
+    assert all(name.startswith("xl/worksheets/sheet") for name in touched - {"docProps/core.xml"})
     typed = [Edit(content, "x.xlsx") for content in (example, book.read_bytes())]
     for sheet in typed[0].sheets:
         cells = [edit.map(sheet).cells for edit in typed]
@@ -204,6 +283,43 @@ def test_dates_go_beside_prices_where_they_are_given(book: Path) -> None:
     dates = {row[0].value: row[10].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
     assert str(dates["salt"])[:10] == "2027-02-03"
     assert str(dates["honey"])[:10] == "2027-01-31"
+
+
+def test_a_price_given_again_gets_the_newer_date_and_never_an_older_one(book: Path) -> None:
+    """Salt costs 6.90 in the example since 2027-01-15, honey 36.50 since the same day."""
+    found = price_list.read(b"name,price,date\nsalt,6.90,2027-03-05\nhoney,36.50,2026-06-01\n", "p.csv")
+    change = reprice_one(str(book), found.prices, apply=True)
+    assert (change.prices, change.confirmed) == ((), 1)
+    assert "1 stay and get the new date" in price_report.headline(change)
+    dates = {row[0].value: row[10].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    assert (str(dates["salt"])[:10], str(dates["honey"])[:10]) == ("2027-03-05", "2027-01-15")
+    assert reprice_one(str(book), found.prices, apply=True).backup is None
+
+
+def test_a_new_price_that_is_older_than_the_one_in_the_book_is_pointed_out(book: Path) -> None:
+    found = price_list.read(b"name,price,date\nsalt,7,2026-06-01\nhoney,40,2027-06-01\n", "p.csv")
+    change = reprice_one(str(book), found.prices)
+    assert [(price.name, price.older) for price in change.prices] == [("salt", True), ("honey", False)]
+    assert "(1 of them dated before the price in the book)" in price_report.headline(change)
+
+
+def test_the_command_dates_prices_by_the_day_unless_told(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # 2027-02-28, 0:00 UTC
+    (tmp_path / "prices.csv").write_text("name,price,date\nsalt,7,\nhoney,40,2027-03-05\n")
+    assert run(tmp_path / "prices.csv", book, "--apply").exit_code == 0
+
+    def dates() -> dict[str, str]:
+        rows = values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)
+        return {row[0].value: str(row[10].value)[:10] for row in rows}
+
+    assert (dates()["salt"], dates()["honey"]) == ("2027-02-28", "2027-03-05")
+    assert b">2027-02-28T00:00:00Z</dcterms:modified>" in parts(book.read_bytes())["docProps/core.xml"]
+    (tmp_path / "prices.csv").write_text("name,price\nsalt,8\n")
+    assert run(tmp_path / "prices.csv", book, "--apply", "--date", "2027-04-01").exit_code == 0
+    assert dates()["salt"] == "2027-04-01"
+    assert "is not a date" in run(tmp_path / "prices.csv", book, "--date", "1 April").output
 
 
 def test_another_pack_is_put_in_and_the_same_one_spelled_otherwise_is_left(book: Path) -> None:
@@ -377,6 +493,15 @@ def test_the_command_refuses_a_list_with_a_formula_before_it_opens_a_book(book: 
     assert "takes for a formula" in result.output
 
 
+def test_the_command_tells_every_fault_on_a_line_of_its_own(book: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text("name,price\nsalt,-2\nhoney,dear\n")
+    result = run(tmp_path / "prices.csv", book)
+    assert result.exit_code == 2
+    lines = result.output.splitlines()
+    assert lines[0] == "brinecalc: prices.csv has 2 faults, so nothing was read from it:"
+    assert [line.startswith(f"  row {row}: the price") for row, line in zip((2, 3), lines[1:])] == [True, True]
+
+
 def test_two_jobs_answer_as_one(book: Path, tmp_path: Path, change: Change) -> None:
     (tmp_path / "prices.csv").write_text(LIST)
     (tmp_path / "Second.xlsx").write_bytes(book.read_bytes())
@@ -394,13 +519,14 @@ def test_a_label_that_looks_like_a_formula_is_disarmed_in_the_report() -> None:
 
 
 def test_killed_at_any_moment_the_book_is_the_old_or_the_new_one(
-    book: Path, tmp_path: Path, example: bytes, prices: PriceList
+    book: Path, tmp_path: Path, example: bytes, prices: PriceList, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # the same bytes every time
     (tmp_path / "prices.csv").write_text(LIST)
     finished = tmp_path / "done" / "Plan.xlsx"
     finished.parent.mkdir()
     finished.write_bytes(example)
-    reprice_one(str(finished), prices.prices, apply=True)
+    reprice_one(str(finished), prices.prices, apply=True, date=price_cells.days(clock.today()))
     arguments = ["reprice", str(tmp_path / "prices.csv"), str(book), "--apply"]
     seen = killed(arguments, book, example, finished.read_bytes(), times=5, seed=7)
     assert sum(seen.values()) == 5

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import functools
 import io
 import os
@@ -122,7 +123,13 @@ def test_a_live_copy_is_the_workbook_with_its_values_and_one_sheet_more(live: by
     old, new = parts(example), parts(live)
     assert set(new) - set(old) == {name for name in new if name not in old and name.startswith("xl/worksheets/sheet")}
     touched = {name for name in old if old[name] != new[name]}
-    assert touched <= {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/styles.xml"}
+    assert touched <= {
+        "docProps/core.xml",
+        "[Content_Types].xml",
+        "xl/workbook.xml",
+        "xl/_rels/workbook.xml.rels",
+        "xl/styles.xml",
+    }
     assert book(live).sheetnames == [*book(example).sheetnames, "Copies"]
 
 
@@ -146,12 +153,18 @@ def test_a_copy_says_what_it_is(live: bytes, frozen: bytes) -> None:
     assert {row[0]: row[2] for row in copies(frozen)[3:9]}["Kind"] == "values"
 
 
-def test_the_date_is_the_workbooks_own_unless_given(example: bytes, tmp_path: Path) -> None:
+def test_a_copy_is_dated_today_unless_told_and_saved_today_in_any_case(
+    example: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """1803772800 seconds after 1970 began is 2027-02-28, 0:00 UTC."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")
     (tmp_path / "Plan.xlsx").write_bytes(example)
-    assert run(tmp_path / "Plan.xlsx").exit_code == 0
-    modified = re.search(rb"<dcterms:modified[^>]*>([\d-]{10})", parts(example)["docProps/core.xml"])
-    assert modified is not None
-    assert copies((tmp_path / "Plan copy 1.xlsx").read_bytes())[4][2] == modified[1].decode()
+    for kind, date in (([], "2027-02-28"), (["--date", "2027-03-04"], "2027-03-04"), (["--values"], "2027-02-28")):
+        assert run(tmp_path / "Plan.xlsx", *kind).exit_code == 0
+        made = max(tmp_path.glob("Plan copy *.xlsx")).read_bytes()
+        assert copies(made)[4][2] == date
+        told = openpyxl.load_workbook(io.BytesIO(made), read_only=True).properties
+        assert (told.modified, told.created) == (datetime.datetime(2027, 2, 28), datetime.datetime(2026, 1, 1))
     assert run(tmp_path / "Plan.xlsx", "--date", "4 March").exit_code == 2
 
 
@@ -168,7 +181,8 @@ def test_the_same_copy_has_the_same_bytes_whatever_order_python_keeps_sets_in(ex
         path = tmp_path / seed / "Plan.xlsx"
         path.write_bytes(example)
         command = [sys.executable, "-m", "brinecalc", "share", str(path), "--values"]
-        subprocess.run(command, check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed})
+        settings = {**os.environ, "PYTHONHASHSEED": seed, "SOURCE_DATE_EPOCH": "1803772800"}
+        subprocess.run(command, check=True, capture_output=True, env=settings)
         made.append((tmp_path / seed / "Plan copy 1 values.xlsx").read_bytes())
     assert made[0] == made[1]
 
@@ -365,6 +379,62 @@ def test_without_prices_the_rest_stays_whole(folder: Path, live: bytes) -> None:
     assert "price is missing" not in str(book(content)["Plan"]["A3"].value)
 
 
+def test_a_copy_without_prices_shows_no_empty_frame_of_money(folder: Path, live: bytes) -> None:
+    """Columns of money are hidden, charts of money gone with their parts, and the pages say what is left out."""
+    from openpyxl.utils import get_column_letter
+
+    for name in ("Plan copy 3 no prices.xlsx", "Plan copy 4 values, no prices.xlsx"):
+        content = (folder / name).read_bytes()
+        made, whole = book(content), book(live)
+        for sheet, heads in (("Results", ("Cost of the batch", "Cost per finished weight", "Cost per portion")),
+                             ("Prices", ("Price of the pack", "Says", "Cost of what is used", "Cost")),
+                             ("Order", ("Price of a pack", "Cost"))):  # fmt: skip
+            row = 7 if sheet == "Order" else 6
+            at = {cell.value: cell.column_letter for cell in reversed(whole[sheet][row]) if cell.value}
+            for head in heads:
+                assert made[sheet].column_dimensions[at[head]].hidden, (sheet, head)
+            unseen = {letter for letter, column in made[sheet].column_dimensions.items() if column.hidden}
+            assert not unseen & {
+                letter for head, letter in at.items() if head in ("Product", "Pack", "What", "Supplier")
+            }
+        assert [len(whole[sheet]._charts) for sheet in ("Order", "Charts")] == [2, 3]
+        assert [len(made[sheet]._charts) for sheet in ("Order", "Charts")] == [0, 2]
+        left = {part for part in parts(content) if "/charts/" in part}
+        assert len(left) == len({part for part in parts(live) if "/charts/" in part}) - 3
+        listed = parts(content)["[Content_Types].xml"].decode()
+        assert {f"xl/charts/{part}" for part in re.findall(r"/xl/charts/(chart\d+\.xml)", listed)} == left
+        everything = cells(content)
+        assert everything["Charts", "A22"] == everything["Order", "A65"] == "Prices are left out of this copy."
+        assert everything["Results", "A2"] == "Prices are left out of this copy."
+        assert "left out" in {cell.value for cell in made["Recipe"]["M"]}
+        assert "Where the money goes" not in everything.values()
+        words = {value for (sheet, _), value in everything.items() if sheet == "Order" and isinstance(value, str)}
+        assert not {word for word in words if word in ("Total", "EUR", "each with a cost")}
+
+        def wide(ws: Any) -> float:
+            return sum(
+                column.width for n in range(1, 13) if not (column := ws.column_dimensions[get_column_letter(n)]).hidden
+            )
+
+        assert wide(made["Order"]) == pytest.approx(wide(whole["Order"]))  # the page prints at its own scale
+
+
+def test_a_chart_of_money_is_not_kept_out_of_sight(example: bytes) -> None:
+    """Spreadsheet programs keep a style and colours beside a chart; they go with it."""
+    edit = Edit(example, "Plan.xlsx")
+    drawing = next(name for name in edit.part_names() if b"Where the money goes" in edit.part(name) and "chart" in name)
+    edit.set_part("xl/charts/style9.xml", b"<cs:chartStyle/>")
+    sheets.add_kind(edit, "xl/charts/style9.xml", "application/vnd.ms-office.chartstyle+xml")
+    sheets.relate(
+        edit, drawing, "http://schemas.microsoft.com/office/2011/relationships/chartStyle", "xl/charts/style9.xml"
+    )
+    left = parts(without_money(edit.done(), "Plan.xlsx")[0])
+    assert not [
+        name for name in left if "style9" in name or name.rpartition("/")[2].startswith(drawing.rpartition("/")[2])
+    ]
+    assert b"style9" not in left["[Content_Types].xml"]
+
+
 def test_no_copy_without_prices_tells_of_a_price_in_its_history(example: bytes, tmp_path: Path) -> None:
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(example)
@@ -481,7 +551,8 @@ def test_what_is_put_in_stands_where_the_file_format_wants_it(frozen: bytes) -> 
 def test_trouble_is_said_in_words(example: bytes, tmp_path: Path) -> None:
     (tmp_path / "Plan.xlsx").write_bytes(example)
     assert "there is no file" in run(tmp_path / "None.xlsx").output
-    assert "there is no folder" in run(tmp_path / "Plan.xlsx", "-o", tmp_path / "nowhere").output
+    assert "there is a file of that name" in run(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx").output
+    assert "there is a file of that name" in run(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx" / "in").output
     assert "there is no file" in run(tmp_path / "Plan.xlsx", "--since", tmp_path / "lost.xlsx").output
     (tmp_path / "blank.xlsx").write_bytes(create(Options()).content)
     result = run(tmp_path / "blank.xlsx", "--pdf")
@@ -490,7 +561,25 @@ def test_trouble_is_said_in_words(example: bytes, tmp_path: Path) -> None:
     assert (tmp_path / "blank copy 1.xlsx").exists()
 
 
+def test_the_folder_for_copies_is_made_and_copies_in_it_count_on(example: bytes, tmp_path: Path) -> None:
+    (tmp_path / "Plan.xlsx").write_bytes(example)
+    for number in (1, 2):
+        result = run(tmp_path / "Plan.xlsx", "-o", tmp_path / "for" / "them")
+        assert result.exit_code == 0
+        assert (tmp_path / "for" / "them" / f"Plan copy {number}.xlsx").exists()
+    assert "Changed since copy 1: nothing." in result.output
+    assert f"brinecalc {VERSION}, tables of {TABLE_DATE}" in result.output
+
+
 # ---- paper
+
+
+@pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
+def test_the_order_without_prices_is_one_page_in_the_pdf(example: bytes, tmp_path: Path) -> None:
+    (tmp_path / "Plan.xlsx").write_bytes(example)
+    assert run(tmp_path / "Plan.xlsx", "--pdf", "--no-prices").exit_code == 0
+    data = (tmp_path / "Plan copy 1 no prices.pdf").read_bytes()
+    assert len(re.findall(rb"/Type\s*/Page(?![a-zA-Z])", data)) == 16  # fifteen cards, and the order
 
 
 @pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
@@ -520,7 +609,10 @@ def test_without_libreoffice_the_copy_is_made_and_the_pdf_is_not(
 # ---- ended in the middle
 
 
-def test_killed_at_any_moment_the_copy_is_whole_or_not_there(example: bytes, tmp_path: Path) -> None:
+def test_killed_at_any_moment_the_copy_is_whole_or_not_there(
+    example: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # the same bytes every time
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(example)
     subprocess.run([sys.executable, "-m", "brinecalc", "share", str(path)], check=True, capture_output=True)

@@ -50,6 +50,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     costs = _costs(chosen, BESIDE + 14)
     _draw(sheet, depth, time, costs)
     sheet.print_area = "A1:N36"
+    book.name("left_out_part_charts", SHEET, "$A$22:$N$36")
     margins(sheet, "landscape")
 
 

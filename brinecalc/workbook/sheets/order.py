@@ -71,6 +71,14 @@ def write(book: Book, sheet: Worksheet) -> None:
     money = FIRST_ROW + ON_FIRST_PAGE + 1
     sheet.row_breaks.append(Break(id=money - 1))
     after = _money(book, sheet, money)
+    for name, cells in (
+        ("left_out_part_order_costs", "$C$4:$L$4"),
+        ("left_out_part_order_money", f"$A${money}:$L${after - 2}"),
+        ("left_out_columns_order", f"$I${FIRST_ROW}:$J${FIRST_ROW + ON_FIRST_PAGE - 1}"),
+        ("left_out_room_order", f"$K${FIRST_ROW}"),
+        ("order_first_page", f"$A$1:$L${money - 2}"),
+    ):
+        book.name(name, SHEET, cells)
     _headings_if_used(sheet, after)
     _lines(book, sheet, after + 2, ON_FIRST_PAGE + 1, prices.ROWS)
     last = after + 1 + ON_SECOND_PAGE

@@ -246,6 +246,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         book.name(top.name, SHEET, "$" + top.at[0] + "$" + top.at[1:])
         if top.help:
             frame.validate(sheet, Field(top.name, top.label, help=top.help, limits=top.limits), top.at)
+    book.name("left_out_part_prices", SHEET, "$A$4:$K$4")
     last = made.columns["price_paid"]
     page.span(sheet, f"A3:{last}3", state(book), page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
