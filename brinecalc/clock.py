@@ -14,7 +14,7 @@ STOPPED = "SOURCE_DATE_EPOCH"
 
 
 def now() -> datetime.datetime:
-    """This moment, to the second, with its time zone."""
+    """The moment it is, to the second, with its time zone."""
     stopped = os.environ.get(STOPPED, "").strip()
     if stopped.isascii() and stopped.isdigit() and len(stopped) < 12:  # anything else is no moment
         return datetime.datetime.fromtimestamp(int(stopped), datetime.timezone.utc)
@@ -22,5 +22,5 @@ def now() -> datetime.datetime:
 
 
 def today() -> datetime.date:
-    """This day, where the clock hangs."""
+    """The day it is, where the clock hangs."""
     return now().date()

@@ -14,8 +14,8 @@ from brinecalc.hosts.formulas.places import Area
 from brinecalc.workbook.edit import tags
 from brinecalc.workbook.edit.book import Edit
 
-_ANCHOR = re.compile(rb"<((?:\w+:)?(?:oneCell|twoCell|absolute)Anchor)\b.*?</\1>", re.S)
-_FROM = re.compile(rb"<(?:\w+:)?from>.*?<(?:\w+:)?col>(\d+)</.*?<(?:\w+:)?row>(\d+)</", re.S)
+_ANCHOR = re.compile(rb"<((?:\w+:)?(?:oneCell|twoCell|absolute)Anchor)\b.*?</\1>", re.DOTALL)
+_FROM = re.compile(rb"<(?:\w+:)?from>.*?<(?:\w+:)?col>(\d+)</.*?<(?:\w+:)?row>(\d+)</", re.DOTALL)
 _CHART = re.compile(rb"<(?:\w+:)?chart\b[^>]*>")
 _RELATION = re.compile(rb"<(?:\w+:)?Relationship\b[^>]*>")
 
