@@ -14,7 +14,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 
 FLOORS = (
-    "errors version files",
+    "errors version files clock",
     "names",
     "tables",
     "units",
