@@ -208,4 +208,4 @@ def test_the_plan_of_the_house_shows_every_room():
     told = DEVELOPERS[DEVELOPERS.index("| room |") : DEVELOPERS.index("Everything up to")]
     rooms = {path.name for path in (readme.ROOT / "brinecalc").iterdir() if path.suffix == ".py" or path.is_dir()}
     missing = {room for room in rooms if f"`{room}`" not in told and f"`{room}/`" not in told}
-    assert missing - {"__pycache__"} == {"__init__.py", "__main__.py", "version.py", "files.py"}
+    assert missing - {"__pycache__"} == {"__init__.py", "__main__.py", "version.py"}
