@@ -22,6 +22,11 @@ _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", r
 _PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
 _LEADING_NUMBER = re.compile(r"^[\d\s.,/½¼¾⅓⅔⅛]+")
+_WARM = {
+    **dict.fromkeys(("room temperature", "room", "room temp", "ambient", "ambient temperature", "kitchen"), 20.0),
+    **dict.fromkeys(("warm", "lukewarm", "tepid"), 30.0), **dict.fromkeys(("hot", "very hot"), 50.0), "boiling": 100.0,
+}  # fmt: skip
+"""°C; words for a temperature that nobody took."""
 _MOST_GAIN = 2.0
 
 Reader = Callable[[Any, Column], float]
@@ -133,12 +138,22 @@ def _number(cell: Any, column: Column) -> float:
     return value
 
 
+_one_temperature = _quantity("temperature")
+
+
+def _temperature(cell: Any, column: Column) -> float:
+    """A temperature; a word that says warm counts as the least it can mean, so that it is not passed over."""
+    if isinstance(cell, str) and cell.casefold() in _WARM:
+        return _WARM[cell.casefold()]
+    return _one_temperature(cell, column)
+
+
 _READERS: Dict[str, Reader] = {
     "mass": _quantity("mass"),
     "water": _quantity("water"),
     "length": _length,
     "time": _quantity("time"),
-    "temperature": _quantity("temperature"),
+    "temperature": _temperature,
     "volume": _quantity("volume"),
     "share": _quantity("share"),
     "number": _number,

@@ -11,7 +11,7 @@ from typing import Dict, NamedTuple
 from brinecalc.errors import Refused
 from brinecalc.trade import named
 
-_BY_HAZARD = (("cure", "cure"), ("nitrate", "cure"), ("alkali", "alkali"))
+_BY_HAZARD = (("cure", "cure"), ("nitrate", "cure"), ("alkali", "alkali"), ("poison", "poison"))
 
 
 class No(NamedTuple):

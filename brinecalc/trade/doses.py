@@ -29,6 +29,7 @@ _NEVER = {
         "is not dosed here: strong alkali burns skin and eyes and belongs to licensed processes",
         "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
     ),
+    "poison": No("is no food", "leave it out of the kitchen"),
     "mineral acid": No(
         "is not dosed here: mineral acid burns skin and eyes",
         "for a lower pH kitchens use citric acid, vinegar or lemon juice; see BRINE_PH_DOSE",

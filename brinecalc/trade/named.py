@@ -33,7 +33,7 @@ class Named(NamedTuple):
     role: str
     """Role in the ingredient table, or ``""`` where no table knows the name."""
     hazards: FrozenSet[str]
-    """Of acid, cola, cure, nitrate, alkali."""
+    """Of acid, cola, cure, nitrate, alkali, poison."""
     ingredient: Optional[Ingredient]
     cure: Optional[Cure]
 

@@ -17,7 +17,7 @@ from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
 _WATERS = frozenset(("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"))
-_TELLING = frozenset(("cola", "nitrate", "alkali"))
+_TELLING = frozenset(("cola", "nitrate", "alkali", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
     "ph": min,

@@ -21,6 +21,7 @@ _NEVER = {
     ),
     "alkali": _BURNS,
     "mineral acid": _BURNS,
+    "poison": No("is no food", "leave it out of the kitchen"),
 }
 
 

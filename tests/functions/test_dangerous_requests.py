@@ -128,3 +128,17 @@ def test_a_harmful_dose_is_no_plain_number(name, level, says):
     assert says in registry.why("DOSE", 1000, level, name)
     row = {"product": "pork chop", "ingredient": name, "level": level}
     assert findings.worst(list(row), list(row.values())).startswith("STOP ingredient: ")
+
+
+@pytest.mark.parametrize("name", ["bleach", "sodium hypochlorite", "borax", "road salt", "formaldehyde", "methanol"])
+def test_what_is_no_food_is_refused_and_stops_a_batch(name):
+    assert registry.call("DOSE", 1000, 0.01, name) == registry.call("WEIGHT", 10, name) == "#NUM!"
+    assert "is no food" in registry.why("DOSE", 1000, 0.01, name)
+    for row in ({"ingredient": name, "level": 0.01}, {name: 5}):
+        assert findings.worst(list(row), list(row.values())).startswith("STOP ingredient: ")
+
+
+@pytest.mark.parametrize("words", ["room temperature", "Ambient", "warm", "boiling"])
+def test_a_warm_bath_in_words_is_a_warm_bath(words):
+    row = {"product": "pork shoulder", "bath temperature": words, "soak hours": 8}
+    assert findings.worst(list(row), list(row.values())).startswith("STOP bath temperature: ")

@@ -41,6 +41,9 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),  # 2187.5 ppm: 3 1/2 oz per 100 lb
     "nitrate-bacon": ({**BACON, "cure name": "curing salt no. 2"}, {**BACON, "cure name": "curing salt no. 1"}),
     "cure-no-rule": ({**CURED, "product": "cucumber"}, {**CURED, "product": "pork shoulder"}),
+    "not-food": ({"ingredient": "bleach", "level": 0.01}, {"ingredient": "bay leaf", "level": 0.001}),
+    "cure-infant": ({**CURED, "packaging": "for a baby"}, {"packaging": "for a baby"}),
+    "rules-unknown": ({**CURED, "rules": "UK"}, {**CURED, "rules": "us"}),
     "acid-gear": ({"acid": "glacial acetic acid"}, {"acid": "vinegar"}),
     "mineral-acid": ({"acid": "hydrochloric acid"}, {"acid": "citric acid"}),
     "alkali-raw": ({"product": "chicken breast", "acid": "lye"}, {"product": "cucumber", "acid": "lye"}),
@@ -429,7 +432,7 @@ class TestCells:
         [
             ("weight", "1,000 g"), ("weight", -5.0), ("weight", "9**9**9 kg"), ("weight", True), ("weight", "5 °C"),
             ("weight", float("nan")), ("weight", 10**400), ("strength", 5), ("strength", "500%"), ("ph", 15.0),
-            ("ph", "sour"), ("bath temperature", "warm"), ("soak hours", "overnight"), ("reused", "perhaps"),
+            ("ph", "sour"), ("bath temperature", "cosy"), ("soak hours", "overnight"), ("reused", "perhaps"),
             ("thickness", "1 x 2 x"), ("water", object()), ("level", "lots"), ("ph", -0.1), ("gain", -0.1), ("kind", 5),
         ],
     )  # fmt: skip

@@ -42,6 +42,11 @@ def _alkali_gear(row: Row) -> Hits:
     return [{"name": thing.what.name.capitalize(), "limit": rinse} for thing in _alkalis(row)]
 
 
+@condition("not-food")
+def _not_food(row: Row) -> Hits:
+    return [{"name": thing.what.name.capitalize()} for thing in row.things if "poison" in thing.what.hazards]
+
+
 @condition("acid-gear")
 def _acid_gear(row: Row) -> Hits:
     return [{"name": thing.what.name.capitalize()} for thing in row.things if thing.what.name in _BURNING]

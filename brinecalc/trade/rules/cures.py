@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import curing, groups, ingoing, limits
+from brinecalc.trade import curing, groups, ingoing, limits, named
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
@@ -17,6 +17,9 @@ _NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _ACCELERATORS = frozenset(("sodium erythorbate", "sodium ascorbate"))
 _HALF_INCH = 12.7
+_TEXTS = ("product", "method", "treatment", "packaging", "kind", "cure method")
+_INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
+_US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
 _SET_LEVEL = 2.5  # ppm; what weighing to the gram leaves uncertain in a kitchen batch
 
 
@@ -97,6 +100,19 @@ def _no_rule(row: Row) -> Hits:
 @condition("cure-fish")
 def _fish(row: Row) -> Hits:
     return ({"product": product_of(row)},) if row.has_cure and row.group in WATERY else NOTHING
+
+
+@condition("cure-infant")
+def _infant(row: Row) -> Hits:
+    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS if row.text(heading))
+    return ({},) if row.has_cure and any(f" {word} " in said for word in _INFANTS) else NOTHING
+
+
+@condition("rules-unknown")
+def _rules(row: Row) -> Hits:
+    given = row.text("rules").strip()
+    known = not given or ingoing.rules_of(row) == "EU" or given.casefold() in _US
+    return NOTHING if known else ({"given": f'"{given[:30]}"'},)
 
 
 @condition("bacon-kind")
