@@ -13,7 +13,7 @@ import sys
 from itertools import chain
 from typing import Any, Callable, Optional, Sequence, Tuple
 
-from brinecalc import quantity
+from brinecalc import misread, quantity
 from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
 from brinecalc.errors import CELL_ERRORS, BrineError, CellError, OutOfRange, UnknownName, Unreadable
 from brinecalc.names import Names
@@ -158,6 +158,8 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
     except BrineError as error:
         error.argument = argument.name
         error.got = error.got or shown(cell)
+        if argument.example and dimension == "share" and error.advice == misread.example(dimension):
+            error.advice = f"write it like {argument.example}"
         raise
     if found:
         raise Unreadable(

@@ -100,3 +100,8 @@ def test_a_refused_level_says_one_that_can_be_typed(cells, typed):
     assert registry.call("CURE", *cells) == "#NUM!"
     assert f"; write {typed}" in registry.why("CURE", *cells)
     assert isinstance(registry.call("CURE", cells[0], typed, *cells[2:]), float)
+
+
+def test_a_grade_where_its_strength_is_wanted_is_answered_with_a_strength_of_that_kind():
+    said = registry.why("CURE", "5 kg", 150, "dry", "", "", "pink salt")
+    assert said.endswith('got "pink salt"; write it like 6.25%.')
