@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+import datetime
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Optional
@@ -48,8 +48,8 @@ def command(
     Every copy has a number and a sheet that says what changed since the copy before.
     """
     try:
-        if date is not None and not re.fullmatch(r"\d{4}-\d{2}-\d{2}", date):
-            raise files.FileTrouble("--date must be written as 2026-11-30")
+        if date is not None and not _is_day(date):
+            raise files.FileTrouble("--date must be a day written as 2026-11-30")
         place = folder if folder is not None else book.parent
         content = files.read(book)
         own.take_in(ingredients)
@@ -71,6 +71,14 @@ def command(
     output.progress("")
     _show(made, target, drawn)
     sys.exit(1 if made.trouble else 0)
+
+
+def _is_day(text: str) -> bool:
+    """Whether a text is a day of the calendar, year first."""
+    try:
+        return datetime.date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
 
 
 def _word(kind: str) -> str:

@@ -165,7 +165,8 @@ def test_a_copy_is_dated_today_unless_told_and_saved_today_in_any_case(
         assert copies(made)[4][2] == date
         told = openpyxl.load_workbook(io.BytesIO(made), read_only=True).properties
         assert (told.modified, told.created) == (datetime.datetime(2027, 2, 28), datetime.datetime(2026, 1, 1))
-    assert run(tmp_path / "Plan.xlsx", "--date", "4 March").exit_code == 2
+    for wrong in ("4 March", "2027-13-01", "20270304"):
+        assert "--date must be a day written as" in run(tmp_path / "Plan.xlsx", "--date", wrong).output
 
 
 def test_the_workbook_itself_is_only_read_and_copies_never_overwrite(folder: Path, example: bytes) -> None:
