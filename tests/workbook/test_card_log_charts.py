@@ -73,6 +73,13 @@ READINGS = {
 }  # fmt: skip
 """When it really went in, and readings: one impossible, one without a time, one too early, three good."""
 
+ARIAL = {
+    **dict.fromkeys("abdeghnopqu0123456789", 556), **dict.fromkeys("cksvxyz", 500), **dict.fromkeys("ijl", 222),
+    **dict.fromkeys("ft :;,./", 278), **dict.fromkeys("r()-", 333), "m": 833, "w": 722, "\u00a0": 278, "%": 889, "°": 400,
+    **dict.fromkeys("ABEKPSVXY", 667), **dict.fromkeys("CDHNRUw", 722), **dict.fromkeys("FTZ", 611), "I": 278, "L": 556,
+}  # fmt: skip
+"""Widths of letters in thousandths of the type size: Helvetica, Adobe core font metrics, from memory; Arial has the same."""
+
 Sheet = Dict[str, object]
 
 
@@ -165,14 +172,14 @@ def weighed(number: int, units: str = "metric") -> Dict[str, tuple]:
     """The card's list: name → (figure, unit)."""
     sheet = computed(number, units)["Card"]
     rows = range(12, 12 + len(card_lists.WEIGHED))
-    return {sheet[f"B{row}"]: (sheet.get(f"F{row}"), sheet.get(f"H{row}")) for row in rows}
+    return {sheet[f"B{row}"]: (sheet.get(f"E{row}"), sheet.get(f"G{row}")) for row in rows}
 
 
 def steps(number: int) -> List[str]:
     sheet = computed(number)["Card"]
-    rows = [row for row in range(12, 12 + card_steps.MOST) if f"J{row}" in sheet]
-    assert [sheet[f"J{row}"] for row in rows] == list(range(1, len(rows) + 1))
-    return [sheet[f"K{row}"] for row in rows]
+    rows = [row for row in range(12, 12 + card_steps.MOST) if f"I{row}" in sheet]
+    assert [sheet[f"I{row}"] for row in rows] == list(range(1, len(rows) + 1))
+    return [sheet[f"J{row}"] for row in rows]
 
 
 def place(texts: List[str], part: str) -> int:
@@ -199,12 +206,13 @@ def test_the_card_is_one_upright_page(paper, code):
 
 
 def test_the_rows_of_the_card_are_as_high_as_a_letter_page_at_nearly_full_size():
-    sheet = opened()["Card"]
+    sheet = opened("US", "letter")["Card"]
     bottom = range_boundaries(sheet.print_area.split("!")[-1].replace("$", ""))[3]
     points = sum(sheet.row_dimensions[row].height for row in range(1, bottom + 1))
     letter = 11 * 72 - 72 * (sheet.page_margins.top + sheet.page_margins.bottom)
-    figure = sheet["F12"].font.size * min(1, letter / points)
+    figure = sheet["E12"].font.size * min(1, letter / points)
     assert figure >= 14  # read at arm's length
+    assert sheet["J12"].font.size * min(1, letter / points) >= 11
 
 
 def test_the_card_weighs_out_the_plain_brine_by_hand_reckoning():
@@ -233,7 +241,7 @@ def test_a_batch_that_may_not_start_shows_no_figure_at_all(number):
     allowed = {"A2"} if number != EMPTY else set()  # the batch's own number and product in its title
     for address, value in cells.items():
         assert isinstance(value, str), (address, value)
-        fixed = address in allowed or address in ("F5", f"A{max(row_of(a) for a in cells)}")
+        fixed = address in allowed or address in ("H5", f"A{max(row_of(a) for a in cells)}")
         assert fixed or not re.search(r"\d", str(value)), (address, value)
 
 
@@ -244,37 +252,40 @@ def row_of(address):
 def test_a_stop_says_do_not_start_and_why():
     sheet = computed(STOPPED)["Card"]
     assert sheet["A5"] == "DO NOT START"
-    assert sheet["F5"].startswith("STOP")
-    assert "cola" in sheet["F5"]
+    assert sheet["A2"].startswith("STOP")
+    assert sheet["A5"].isupper()
+    assert "cola" in sheet["H5"]
 
 
 def test_a_failing_batch_says_do_not_start_and_why():
     sheet = computed(FAILING)["Card"]
     assert sheet["A5"] == "DO NOT START"
-    assert "9 °C" in sheet["F5"]
-    assert sheet["K12"].startswith("Nothing to weigh out")
+    assert sheet["A2"].startswith("STOP")
+    assert "9 °C" in sheet["H5"]
+    assert sheet["B12"] == "Nothing to weigh out"
+    assert sheet["J12"].startswith("Do not start")
 
 
 def test_an_empty_row_says_so_and_is_no_stop():
     sheet = computed(EMPTY)["Card"]
     assert sheet["A5"] == "NO BATCH"
-    assert "empty" in sheet["F5"]
+    assert "empty" in sheet["H5"]
 
 
 def test_the_steps_of_a_brine_with_everything_are_in_the_right_order():
     made = steps(FULL)
-    phosphate, salt = place(made, "Phosphate first"), place(made, "the salt and the brown sugar")
-    herbs, cold = place(made, "juniper berries and bay leaf"), place(made, "at 4\u00a0°C or below")
+    phosphate, salt = place(made, "Phosphate first"), place(made, "the salt and brown sugar")
+    herbs, cold = place(made, "juniper berries and bay leaf"), place(made, "before it is at 4\u00a0°C")
     cure, product = place(made, "Curing salt last"), place(made, "Put in the piece")
     assert phosphate < salt < herbs < cold < cure < product
     assert (
         product
         < place(made, "read meter")
         < place(made, "Take out")
-        < place(made, "pat dry, rest")
+        < place(made, "pat dry; rest")
         < place(made, "Cook")
     )
-    assert "warm not hot" in made[phosphate]
+    assert "30 to 40\u00a0°C, not hotter" in made[phosphate]
     assert "Never into cola" in made[cure]
     assert len(made) <= card_steps.MOST
 
@@ -305,14 +316,14 @@ def test_moments_run_backwards_from_when_it_must_be_ready():
 
 def test_the_meter_should_show_what_the_mass_balance_leaves_in_the_bath():
     sheet = computed(PLAIN)["Card"]
-    rows = range(27, 32)
-    expected = [sheet[f"E{row}"] for row in rows]
+    rows = range(26, 31)
+    expected = [sheet[f"D{row}"] for row in rows]
     taken = 0.01 - NATIVE  # as much water as product, so what the product gains the water loses
     assert expected[0] == pytest.approx(0.06 / 1.06)
     assert expected[-1] == pytest.approx((0.06 - taken) / (1.06 - taken), rel=1e-4)
     assert expected == sorted(expected, reverse=True)
     for row in rows[1:]:
-        assert sheet[f"G{row}"] < sheet[f"E{row}"] < sheet[f"H{row}"]  # fast salt leaves the bath weaker
+        assert sheet[f"F{row}"] < sheet[f"D{row}"] < sheet[f"G{row}"]  # fast salt leaves the bath weaker
 
 
 def test_card_and_results_expect_the_same_reading_at_the_end():
@@ -320,7 +331,7 @@ def test_card_and_results_expect_the_same_reading_at_the_end():
         grid = results.grid()
         at = column_index_from_string(grid.columns["r_meter"])
         shown = filled("metric").value(results.SHEET, grid.first_row + number - 1, at)
-        assert computed(number)["Card"]["E31"] == pytest.approx(shown)
+        assert computed(number)["Card"]["D30"] == pytest.approx(shown)
 
 
 def test_sugar_is_allowed_for_in_what_the_meter_should_show():
@@ -353,7 +364,46 @@ def test_boxes_for_the_curing_salt_stand_only_where_there_is_any():
     with_cure, without = words(DRY), words(PLAIN)
     assert "Second person" in with_cure
     assert "Second person" not in without
-    assert "No curing salt" in without
+    assert without.count("No curing salt") == 1
+    assert "No curing salt" not in with_cure
+
+
+def test_curing_salt_is_weighed_finely_and_checked_by_a_second_person():
+    text = words(DRY)
+    for part in (
+        "a scale that reads 0.1 g",
+        "A second person checks it",
+        "Curing salt weighed by",
+        "Lot no. of the curing salt",
+    ):
+        assert part in text
+
+
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL])
+def test_the_card_speaks_kitchen_words(number):
+    text = words(number)
+    for word in ("gradient", "equilibrium", "BRINE_", "diffusi"):
+        assert word not in text
+
+
+def width(text: str, size: float) -> float:
+    return sum(ARIAL.get(letter, 600) for letter in text) * size / 1000
+
+
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL])
+@pytest.mark.parametrize("units", ["metric", "US"])
+def test_no_step_needs_more_than_its_two_lines(number, units):
+    sheet = computed(number, units)["Card"]
+    columns = opened()["Card"].column_dimensions
+    room = (
+        sum(columns[letter].width for letter in "JKLMNOPQR") * 5.15 - 12
+    )  # points of a column's unit, less the indent
+    for row in range(12, 12 + card_steps.MOST):
+        lines = [""]
+        for word in str(sheet.get(f"J{row}", "")).split(" "):
+            longer = f"{lines[-1]} {word}".strip()
+            lines = [*lines[:-1], longer] if width(longer, card.STEP_SIZE) <= room else [*lines, word]
+        assert len(lines) <= 2, lines
 
 
 # the log

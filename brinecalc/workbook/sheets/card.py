@@ -15,20 +15,21 @@ from brinecalc.trade import limits
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen, choose, minute
-from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, margins, span
-from brinecalc.workbook.sheets import card_lists, card_steps
+from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
+from brinecalc.workbook.sheets import card_lists, card_steps, card_written
+from brinecalc.workbook.sheets.card_lists import COLD, degrees
 
 SHEET = "Card"
 NAME = "card_batch"
 
 COLUMNS = "ABCDEFGHIJKLMNOPQRST"
+WIDTHS = (3.2, 5.7, 5.7, 5.7, 5.1, 5.1, 4.8, 1.2, 3.8, *(5.1,) * 9, 4.9, 4.9)
+"""A box to tick, a name, a figure, its unit; a gap; a number, a step, its time of day."""
+
 BESIDE = 22  # first column of what stands behind the page
 TABLES = 25
-
-
-def degrees(celsius: float) -> str:
-    """A formula for a temperature in words, in the unit that is shown, to the whole degree."""
-    return f'IF(shown_units="US","{celsius * 1.8 + 32:.0f}\u00a0°F","{celsius:.0f}\u00a0°C")'
+STEP_SIZE = 12
+"""Points of the steps: read at arm's length, with wet hands."""
 
 
 def span_of_time(hours: str) -> str:
@@ -36,21 +37,19 @@ def span_of_time(hours: str) -> str:
     return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
 
 
-COLD = 4.0  # where kitchens keep it, a degree under the rule
-
-
 def write(book: Book, sheet: Worksheet) -> None:
     """The card, from its head to its foot, and what stands behind it."""
-    for letter in COLUMNS:
-        sheet.column_dimensions[letter].width = 1.6 if letter == "I" else 5.2
+    for letter, width in zip(COLUMNS, WIDTHS):
+        sheet.column_dimensions[letter].width = width
     sheet.column_dimensions["U"].width = 3
     choose(book, sheet, "R1:T2", NAME, 18)
     chosen = _behind(book, sheet)
     _head(sheet, chosen)
     _strip(sheet, chosen, 7)
-    last = _work(sheet, chosen, 11)
-    last = _readings(sheet, chosen, last + 2)
-    last = _checks(sheet, chosen, last + 2)
+    tall = book.options.paper == "A4"  # a Letter page is shorter; what it lacks comes off the lines, not off the type
+    last = _work(sheet, chosen, 11, 31 if tall else 29)
+    last = card_written.readings(sheet, chosen, last + 2, TABLES, 19 if tall else 17)
+    last = card_written.checks(sheet, chosen, last + 2)
     sheet.print_area = f"A1:T{last}"
     margins(sheet, "portrait")
 
@@ -77,9 +76,16 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
         "bath_degree", "Brine in words", 'ROUND(IF(shown_units="US",{degree}*1.8+32,{degree}),0)&" "&degree_word'
     )
     chosen.add("core", "Cook to", _core(), "text")
+    after = 'MID({@},FIND(": ",{@}&": ")+2,600)'
+    plain = 'SUBSTITUTE({found}," (BRINE_INJECTION_STRENGTH)","")'
+    chosen.always("found", "Finding without its word", "=" + after.replace("@", "message"), "text")
+    chosen.always("bare", "No function in it", f"={plain}", "text")
+    chosen.always(
+        "sentence", "Nor before it", f'=IF(LEFT({{bare}},6)="BRINE_",{after.replace("@", "bare")},{{bare}})', "text"
+    )
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
     chosen.always("warm", "Too warm", f"={degrees(limits.value('brine temperature'))}", "text")
-    chosen.always("lukewarm", "Lukewarm", '=IF(shown_units="US","85 to 105 °F","30 to 40 °C")', "text")
+    chosen.always("lukewarm", "Lukewarm", '=IF(shown_units="US","85 to 105\u00a0°F","30 to 40\u00a0°C")', "text")
     return chosen
 
 
@@ -93,31 +99,42 @@ def _core() -> str:
 def _head(sheet: Worksheet, chosen: Chosen) -> None:
     """Kitchen, product, what for, and the worst finding."""
     strong = PLAIN._replace(bold=True)
-    span(sheet, "A1:M1", '=IF(kitchen="","",kitchen)', strong._replace(size=10))
+    house = '=IF(kitchen="","",kitchen)&IF(prepared_by="","",IF(kitchen="","P",".  P")&"repared by "&prepared_by)'
+    span(sheet, "A1:M1", house, PLAIN._replace(size=10))
     span(sheet, "N1:Q1", "Batch no.", SMALL._replace(align="right", indent=1))
-    title = '=IF({on}=0,"No batch",[batch]&"   "&[product])'
+    title = '=IF({on}=0,"No batch",IF({usable}=0,"STOP   ","")&[batch]&"   "&[product])'
     span(sheet, "A2:Q2", chosen.fill(title), strong._replace(size=22, colour=styles.DEEP))
     weight = 'ROUND({edible}/shown_mass_g,2)&" "&mass_word'
     what = (
         'IF({label}="","","For "&{label}&".  ")&IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
-        f'{weight}&" edible.  "&IF({{treatment}}="none","",{{treatment}}&", ")&{{method}}&", "&ROUND({{target}}*100,2)&" % salt in the product."'
+        f'{weight}&" edible.  "&{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
+        '&", "&ROUND({target}*100,2)&" % salt when done."'
     )
-    span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=10))
-    by = '=IF(prepared_by="","","Prepared by "&prepared_by)'
-    span(sheet, "A4:T4", by, SMALL)
-    word = '=IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",{says}))'
-    span(sheet, "A5:E5", chosen.fill(word), FIGURE._replace(size=16, line="medium", wrap=True))
-    span(sheet, "F5:T5", chosen.fill(_finding()), WORDS._replace(size=10, line="medium"))
-    for row, height in ((1, 15), (2, 28), (3, 15), (4, 13), (5, 42), (6, 4)):
+    span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11))
+    word = '=IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",IF({says}="ok","OK",{says})))'
+    span(sheet, "A5:G5", chosen.fill(word), FIGURE._replace(size=20, line="medium"))
+    span(sheet, "H5:T5", chosen.fill(_finding()), WORDS._replace(size=11, line="medium"))
+    for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 44), (6, 4)):
         sheet.row_dimensions[row].height = height
     for words, colour in (("DO NOT START", styles.STOP), ("CAUTION", styles.CAUTION), ("NOTE", styles.NOTE)):
         rule = FormulaRule(formula=[f'$A$5="{words}"'], fill=styles.fill(colour), stopIfTrue=True)
         sheet.conditional_formatting.add("A5:T5", rule)
 
 
+def _method() -> str:
+    """The method as a cook says it."""
+    return (
+        'IF({method}="gradient","Timed soak",IF({method}="equilibrium","Soak until it gets no saltier",'
+        'IF({method}="injected","Injected","Dry salted until even")))'
+    )
+
+
 def _finding() -> str:
-    """The worst finding in words."""
-    return '=IF({says}="ok","No finding. The cautions at the foot of the page hold for every batch.",{message})'
+    """The worst finding as a plain sentence: the word for it stands beside it, and a function's name helps no cook."""
+    return (
+        '=IF({number}*{on}=0,{message},IF({says}="ok","No finding. The cautions at the foot of the page hold for every batch.",'
+        "UPPER(LEFT({sentence},1))&MID({sentence},2,600)))"
+    )
 
 
 def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
@@ -144,31 +161,20 @@ def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
         sheet.row_dimensions[at].height = height
 
 
-def _work(sheet: Worksheet, chosen: Chosen, row: int) -> int:
+def _work(sheet: Worksheet, chosen: Chosen, row: int, height: float) -> int:
     """What to weigh, and beside it the steps."""
-    span(sheet, f"A{row}:H{row}", "Weigh out", HEAD)
-    span(sheet, f"J{row}:T{row}", "Do in this order", HEAD)
-    sheet.row_dimensions[row].height = 15
+    span(sheet, f"A{row}:G{row}", "Weigh out, tick each line", HEAD)
+    span(sheet, f"I{row}:T{row}", "Do in this order", HEAD)
+    sheet.row_dimensions[row].height = 16
     weighed = card_lists.weighed(chosen, TABLES, 4)
     steps = card_steps.write(chosen, TABLES, 4 + len(card_lists.WEIGHED) + 3)
-    foot = _foot()
     for line in range(1, card_steps.MOST + 1):
         at = row + line
-        sheet.row_dimensions[at].height = 25.5
+        sheet.row_dimensions[at].height = height
         if line <= len(card_lists.WEIGHED):
             _weigh_line(sheet, chosen, at, line, weighed)
-        else:
-            words, value, unit = foot[line - len(card_lists.WEIGHED) - 1]
-            _line(sheet, at, chosen.when_usable(words), chosen.when_usable(value), chosen.when_usable(unit))
-        found = f"MATCH({line},{steps[0]},0)"
-        counted = f"{line}<=INDEX({steps[0]},{len(card_steps.mixing() + card_steps.soaking())})"
-        refused = '"Nothing to weigh out and nothing to start. Mend the row on Plan, then print the card again."'
-        none = f'IF({{usable}}=0,{refused},"")' if line == 1 else '""'
-        span(sheet, f"J{at}", chosen.fill(f'=IF({counted},{line},"")'), FIGURE._replace(size=12))
-        words = f"=IF({counted},INDEX({steps[1]},{found}),{none})"
-        span(sheet, f"K{at}:R{at}", chosen.fill(words), WORDS._replace(size=9.5))
-        when = chosen.fill(f'=IF({counted},INDEX({steps[2]},{found}),"")')
-        span(sheet, f"S{at}:T{at}", when, FIGURE._replace(size=10, wrap=True), "ddd hh:mm")
+        _step_line(sheet, chosen, at, line, steps)
+    _foot(sheet, chosen, row + len(card_lists.WEIGHED) + 1)
     return row + card_steps.MOST
 
 
@@ -177,109 +183,41 @@ def _weigh_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, weighed: L
     count = f"INDEX({weighed[0]},{len(card_lists.WEIGHED)})"
     found = f"MATCH({line},{weighed[0]},0)"
 
-    def show(column: int, other: str) -> str:
-        return chosen.when_usable(f"IF({line}>{count},{other},INDEX({weighed[column]},{found}))")
+    def show(column: int, other: str, refused: str = '""') -> str:
+        shown = f"IF({line}>{count},{other},INDEX({weighed[column]},{found}))"
+        return chosen.fill(f"=IF({{usable}}=0,{refused},{shown})")
 
-    _line(sheet, at, show(1, '"—"'), show(2, '""'), show(3, '""'), tick=True)
+    names = show(1, '"—"', '"Nothing to weigh out"' if line == 1 else '""')
+    _line(sheet, at, names, show(2, '""'), show(3, '""'), BOX)
 
 
-def _line(sheet: Worksheet, at: int, words: str, value: str, unit: str, tick: bool = False) -> None:
+def _line(sheet: Worksheet, at: int, words: str, value: str, unit: str, tick: Look, size: float = 11) -> None:
     """A line of the left half: box, words, figure, unit."""
-    span(sheet, f"A{at}", None, BOX if tick else PLAIN)
-    span(sheet, f"B{at}:E{at}", words, WORDS._replace(size=11, line="thin" if tick else None))
-    line = "thin" if tick else None
-    figure = FIGURE._replace(size=17 if tick else 14, align="right", line=line, sides="left top bottom")
-    span(sheet, f"F{at}:G{at}", value, figure, card_lists.NUMBER_FORM)
-    span(sheet, f"H{at}", unit, PLAIN._replace(size=11, line=line, sides="right top bottom", indent=1))
+    span(sheet, f"A{at}", None, tick)
+    span(sheet, f"B{at}:D{at}", words, WORDS._replace(size=size))
+    figure = FIGURE._replace(size=17, align="right", sides="left top bottom")
+    span(sheet, f"E{at}:F{at}", value, figure, card_lists.NUMBER_FORM)
+    span(sheet, f"G{at}", unit, PLAIN._replace(size=11, line="thin", sides="right top bottom", indent=1))
 
 
-def _foot() -> List[Tuple[str, str, str]]:
-    """Below what is weighed: the product, the brine, the vessel, the strength."""
-    return [
-        ('"Product, edible"', "{edible}/shown_mass_g", "mass_word"),
-        (('IF({dry}=1,"No brine: a dry cure","Brine in all"&IF([w_vessel]="","",", vessel "&'
-         'ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])))'),
-         'IF({dry}=1,"",[w_volume]/shown_volume_ml)', 'IF({dry}=1,"",volume_word)'),
-        ('IF({injected}=1,"Weighs when injected",IF({dry}=1,"","Salt meter at the start, % of the brine"))',
-         'IF({injected}=1,[w_finished]/shown_mass_g,IF({dry}=1,"",100*{shows}))',
-         'IF({injected}=1,mass_word,IF({dry}=1,"","%"))'),
-    ]  # fmt: skip
+def _step_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, steps: List[str]) -> None:
+    """One step with its number and, where it has one, its time of day."""
+    found = f"MATCH({line},{steps[0]},0)"
+    counted = f"{line}<=INDEX({steps[0]},{len(card_steps.mixing() + card_steps.soaking())})"
+    refused = '"Do not start. Mend the row on Plan, then print the card again."'
+    none = f'IF({{usable}}=0,{refused},"")' if line == 1 else '""'
+    span(sheet, f"I{at}", chosen.fill(f'=IF({counted},{line},"")'), FIGURE._replace(size=12))
+    words = f"=IF({counted},INDEX({steps[1]},{found}),{none})"
+    span(sheet, f"J{at}:R{at}", chosen.fill(words), WORDS._replace(size=STEP_SIZE))
+    when = chosen.fill(f'=IF({counted},INDEX({steps[2]},{found}),"")')
+    span(sheet, f"S{at}:T{at}", when, FIGURE._replace(size=10, wrap=True), "ddd hh:mm")
 
 
-def _readings(sheet: Worksheet, chosen: Chosen, row: int) -> int:
-    """Boxes for readings, each with what is expected; beside them the limits and what to do."""
-    span(sheet, f"A{row}:T{row}", "Readings", HEAD)
-    sheet.row_dimensions[row - 1].height = 3
-    sheet.row_dimensions[row].height = 15
-    heads = (("A", "D", '"When"'), ("E", "H", '"Salt meter should show, and from fast to slow"'), ("I", "J", '"Meter"'),
-             ("K", "M", 'IF({perishable}=1,"Temperature, up to "&{cold},"Temperature")'), ("N", "O", '"Initials"'),
-             ("P", "T", '"If not, do this"'))  # fmt: skip
-    for left, right, words in heads:
-        span(sheet, f"{left}{row + 1}:{right}{row + 1}", chosen.fill(f"={words}"), LABEL)
-    sheet.row_dimensions[row + 1].height = 22
-    table = card_lists.readings(chosen, TABLES, 4 + len(card_lists.WEIGHED) + 3 + 20)
-    actions = _actions()
-    for number, words in enumerate(actions):
-        at = row + 2 + number
-        sheet.row_dimensions[at].height = 18
-        planned = number < len(table)
-        hours, moment, meter, least, most = table[number] if planned else ("", "", "", "", "")
-        when = chosen.when_usable(f'IF({moment}="",ROUND({hours},1)&" h in",{moment})') if planned else None
-        span(sheet, f"A{at}:D{at}", when, FIGURE._replace(size=11, bold=False), "ddd d mmm hh:mm")
-        expected = chosen.when_usable(f'IF({meter}="","—",{meter})') if planned else None
-        span(sheet, f"E{at}:F{at}", expected, FIGURE._replace(size=14), "0.0%")
-        for letter, end in (("G", least), ("H", most)):
-            value = chosen.when_usable(f'IF({least}={most},"",{end})') if planned else None
-            span(sheet, f"{letter}{at}", value, WORDS._replace(size=8, align="center", indent=0), "0.0%")
-        for left, right in (("I", "J"), ("K", "M"), ("N", "O")):
-            span(sheet, f"{left}{at}:{right}{at}", None, BOX)
-        span(sheet, f"P{at}:T{at}", chosen.when_usable(words), WORDS._replace(size=8))
-    return row + 1 + len(actions)
-
-
-def _actions() -> List[str]:
-    """What to do about a reading; a line each, temperature first."""
-    hours = limits.value("warm hours")
-    return [
-        'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
-        f'IF({{perishable}}=1,"Above "&{{warm}}&" for over {hours:g} h in all: discard.","")',
-        'IF({wet}=1,"Meter: stir first, read twice."&IF({sugar}=0,""," Its sugar is allowed for."),"")',
-        'IF({wet}=1,"Lower: salt goes in faster, or water came in. Take out sooner.","")',
-        'IF({wet}=1,"Higher: slower. Take out later, within the times above.","")',
-        '"Instrument in doubt: try it in ice water, or in a weighed brine."',
-        '"Anything else wrong: keep it cold and ask."',
-    ]
-
-
-def _checks(sheet: Worksheet, chosen: Chosen, row: int) -> int:
-    """Boxes for lots, the second check, the instruments, the cooling of a boiled brine; the standing cautions."""
-    span(sheet, f"A{row}:T{row}", "Checked and signed", HEAD)
-    cure = 'IF({cure}="","No curing salt",{words})'
-    boxes = (
-        ("A", "D", '"Lot number of this batch"'),
-        ("E", "G", cure.replace("{words}", '"Lot no. of the curing salt"')),
-        ("H", "J", cure.replace("{words}", '"Curing salt weighed by"')),
-        ("K", "N", cure.replace("{words}", '"Second person: scale shows, checked by"')),
-        ("O", "Q", '"Meter last checked on"'),
-        ("R", "T", '"Thermometer last checked on"'),
-    )
-    for left, right, words in boxes:
-        span(sheet, f"{left}{row + 1}:{right}{row + 1}", chosen.when_usable(words), BOX)
-    first, second = limits.value("cool first"), limits.value("cool second")
-    cooling = (
-        ("A", "D", '"Was any of the brine boiled? Cool it in two stages. Off the boil at"'),
-        ("E", "H", f'"At "&{degrees(57)}&" at"'),
-        ("I", "L", f'"At "&{degrees(21)}&", within {first:g} h, at"'),
-        ("M", "P", f'"At "&{degrees(5)}&", within {second:g} h more, at"'),
-        ("Q", "T", '"Too slow: throw it away and mix anew. Initials"'),
-    )
-    for left, right, words in cooling:
-        span(sheet, f"{left}{row + 2}:{right}{row + 2}", chosen.when_usable(words), BOX)
-    foot = (
-        "Two-stage cooling is the common food-code rule; your own code comes first. A brine is used once. Times are estimates: "
-        "the meter and a cooked sample decide. Keep raw product and brine away from food that is eaten as it is."
-    )
-    span(sheet, f"A{row + 3}:T{row + 3}", foot, SMALL._replace(wrap=True, vertical="top"))
-    for at, height in ((row - 1, 3), (row, 15), (row + 1, 34), (row + 2, 36), (row + 3, 22)):
-        sheet.row_dimensions[at].height = height
-    return row + 3
+def _foot(sheet: Worksheet, chosen: Chosen, row: int) -> None:
+    """Below what is weighed: the brine in its vessel, and how the curing salt is weighed."""
+    vessel = '", vessel "&ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])'
+    words = f'IF({{dry}}=1,"No brine: a dry cure","Brine"&IF([w_vessel]="",", all of it",{vessel}))'
+    value, unit = 'IF({dry}=1,"",[w_volume]/shown_volume_ml)', 'IF({dry}=1,"",volume_word)'
+    _line(sheet, row, *(chosen.when_usable(each) for each in (words, value, unit)), PLAIN._replace(line="thin"), 10)
+    signed = 'IF({cure}="","No curing salt in this batch.","Curing salt: on a 0.1 g scale; a second person checks it and signs.")'
+    span(sheet, f"A{row + 1}:G{row + 1}", chosen.when_usable(signed), PLAIN._replace(size=10, bold=True, wrap=True))

@@ -33,6 +33,14 @@ NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 """Three figures or more, whatever the unit."""
 
 
+COLD = 4.0  # where kitchens keep it, a degree under the rule
+
+
+def degrees(celsius: float) -> str:
+    """A formula for a temperature in words, in the unit that is shown, to the whole degree."""
+    return f'IF(shown_units="US","{celsius * 1.8 + 32:.0f}\u00a0°F","{celsius:.0f}\u00a0°C")'
+
+
 def head(chosen: Chosen, column: int, row: int, headings: Tuple[Tuple[str, float], ...]) -> List[str]:
     """The headings of a table beside the page; answers its columns' letters."""
     letters = [get_column_letter(column + number) for number in range(len(headings))]

@@ -14,7 +14,7 @@ from openpyxl.utils import get_column_letter
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
 
-MOST = 12
+MOST = 11
 """Lines for steps on the card; the longest list of steps has as many."""
 
 
@@ -28,31 +28,29 @@ class Step(NamedTuple):
 
 _AROMAS = '{aroma_one}&IF(AND({aroma_one}<>"",{aroma_two}<>"")," and ","")&{aroma_two}'
 _DISSOLVED = (
-    'IF({salt}>0,"the salt","")&IF(AND({salt}>0,{sweetener}<>"")," and ","")&IF({sweetener}="","","the "&{sweetener})'
+    'IF({salt}>0,"the salt","")&IF(AND({salt}>0,{sweetener}<>"")," and ","")'
+    '&IF({sweetener}="","",IF({salt}>0,"","the ")&{sweetener})'
 )
 _DAILY = 'IF({soak}+{rest}>48," and once a day","")'
-_SIGNED = 'IF({cure}="",""," Curing salt on a 0.1 g scale; a second person checks and signs.")'
 
 
 def mixing() -> List[Step]:
     """From the scale to a cold brine, or to a dry rub."""
     return [
-        Step("1", f'"Weigh and tick each line."&{_SIGNED}'),
         Step('AND({dry}=0,{phosphate}<>"")',
-             '"Phosphate first: stir it into part of the "&{base}&", warm not hot ("&{lukewarm}&"), until clear."'),
+             '"Phosphate first: stir into some "&{base}&" at "&{lukewarm}&", not hotter, until clear."'),
         Step('AND({dry}=0,OR({salt}>0,{sweetener}<>""))',
-             f'IF({{phosphate}}="","Stir ","Then stir ")&{_DISSOLVED}&IF({{phosphate}}<>""," into the same, until clear.",'
-             'IF({liquid}=""," into part of the water until clear; warm is quicker.",'
-             '" into the "&{liquid}&" until dissolved; slowly, if it foams."))'),
+             f'"Dissolve "&{_DISSOLVED}&IF({{phosphate}}<>""," in the same, until clear.",'
+             'IF({liquid}=""," in part of the water; warm is quicker."," in the "&{liquid}&"; slowly, if it foams."))'),
         Step('AND({dry}=0,{aroma_one}&{aroma_two}<>"")',
-             f'IF({{liquid}}="","Steep the "&{_AROMAS}&" in a little of it off the boil, 15 min"'
-             f'&IF({{injected}}=1,", and strain","")&"; then cool it (below).","Stir in the "&{_AROMAS}&".")'),
+             f'IF({{liquid}}="","Steep "&{_AROMAS}&" 15 min in a little boiled water; "'
+             f'&IF({{injected}}=1,"strain, ","")&"cool it.","Stir in the "&{_AROMAS}&".")'),
         Step('AND({dry}=0,{acid}<>"")', '"Add the "&{acid}&" slowly, stirring; leave room to foam."'),
         Step("{dry}=0",
-             'IF({ice}>0,"Stir in the ice and the rest of the water. ",IF({liquid}="","Add the rest of the water. ",""))'
-             '&IF({perishable}=1,"No product in it before it is at "&{cold}&" or below.","Bring it to "&{bath_degree}&".")'),
+             'IF({ice}>0,"Add the ice and the rest of the water. ",IF({liquid}="","Add the rest of the water. ",""))'
+             '&IF({perishable}=1,"No food in it before it is at "&{cold}&".","Bring it to "&{bath_degree}&".")'),
         Step('AND({dry}=0,{cure}<>"")',
-             '"Curing salt last, into the cold brine; stir 2 min. Never into cola, juice, wine or vinegar."'),
+             '"Curing salt last, in the cold brine; stir 2 min. Never into cola, juice or vinegar."'),
         Step("{dry}=1",
              '"Mix it all dry"&IF({cure}="","",", the curing salt evenly through the rest")&". No water."'),
     ]  # fmt: skip
@@ -63,25 +61,25 @@ def soaking() -> List[Step]:
     count = 'IF({pieces}="","the product",IF({pieces}="1","the piece","all "&{pieces}&" pieces"))'
     cooked = (
         'IF({perishable}=0,"Ready at the time shown: taste, drain.",IF({core}="",'
-        '"Cook as the dish asks. Taste a cooked piece before the rest is served.",'
+        '"Cook as the dish asks. Taste a cooked piece before serving the rest.",'
         '"Cook to at least "&{core}&" in the core. Taste a cooked piece first."))'
     )
     return [
         Step("1",
-             f'IF({{injected}}=1,"Inject evenly, weighing as you go, until "&{count}&" weigh "&{{finished}}&" ("&{{gain}}&" more).",'
-             f'IF({{dry}}=1,"Rub it all into "&{count}&", lose none; bag, press the air out, lay flat in the cold.",'
+             f'IF({{injected}}=1,"Inject evenly, weighing, until "&{count}&" weigh "&{{finished}}&" ("&{{gain}}&" more).",'
+             f'IF({{dry}}=1,"Rub it all into "&{count}&"; bag, press the air out, lay flat in the cold.",'
              f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.",".")))',
              "{put_in}"),
-        Step("{wet}=1", '"Stir, read meter and temperature at the times below"&'+_DAILY+'&"; write down and sign."'),
-        Step("{wet}=0", '"Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag each time","")&"; sign."'),
+        Step("{wet}=1", '"Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign."'),
+        Step("{wet}=0", '"Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign."'),
         Step("{injected}=0",
              'IF({dry}=1,"Open the bag; throw the juice away.",IF({method}="gradient",'
-             '"Take out when the meter calls for it, within the times above. Throw the brine away.",'
+             '"Take out when the meter says so, within the times above. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))',
              "{take_out}"),
         Step("{rest}>0",
-             'IF({injected}=1,"Rest covered",IF({perishable}=1,"Rinse, pat dry, rest uncovered","Drain and rest"))'
-             '&" for "&ROUND({rest},1)&" h"&IF({perishable}=1," in the cold room, for the salt to even out.",".")'),
+             'IF({injected}=1,"Rest covered ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest "))'
+             '&ROUND({rest},1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
         Step("1", cooked, '{ready}'),
     ]  # fmt: skip
 

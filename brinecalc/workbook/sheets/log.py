@@ -21,7 +21,7 @@ from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
 from brinecalc.workbook.plots import Line
-from brinecalc.workbook.sheets.card import COLD, degrees
+from brinecalc.workbook.sheets.card_lists import COLD, degrees
 
 SHEET = "Log"
 NAME = "log_batch"
