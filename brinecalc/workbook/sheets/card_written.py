@@ -61,7 +61,7 @@ def _actions() -> List[str]:
     hours = limits.value("warm hours")
     return [
         'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
-        f'IF({{perishable}}=1,"Over {hours:g} h in all above "&{{warm}}&": discard.","")',
+        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.","")',
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,"Lower: take out a little sooner.",IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,"Higher: take out a little later.",IF({dry}=1,"","Higher: do not inject; mix anew."))',
