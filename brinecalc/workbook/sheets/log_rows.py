@@ -1,0 +1,203 @@
+"""The rows of the log: what is typed of a reading, how it is read, what comes of it, and what it says.
+
+One idea: every row stands on its own. Each figure is checked before it is used, what cannot be used is left out with a
+sentence, and a warm brine and a doubtful reading are both said.
+"""
+
+from __future__ import annotations
+
+from typing import List, Tuple
+
+from openpyxl.styles import Alignment
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.worksheet import Worksheet
+
+from brinecalc.trade import limits
+from brinecalc.workbook import frame, styles
+from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.frame import Field
+from brinecalc.workbook.sheets.card_lists import COLD
+
+INSTRUMENT = "log_instrument"
+
+FIRST = 14
+READINGS = 20
+LAST = FIRST + READINGS - 1
+BESIDE = 20
+TABLE = BESIDE + 3
+SHOWS = (
+    ("salt meter", "%", "5.4 where it shows 5.4 %"),
+    ("conductivity", "mS/cm", "mS/cm, such as 80.5"),
+    ("salometer", "degrees", "degrees, such as 20"),
+    ("salometer 38F", "degrees", "degrees, such as 20"),
+    ("hydrometer", "sg", "sg, such as 1.035"),
+    ("baume", "degrees", "degrees, such as 5.2"),
+    ("refractive index", "", "index, such as 1.342"),
+    ("brix", "degrees", "degrees, such as 6.3"),
+)
+"""What each instrument shows: its unit, and an example of what to type."""
+
+STRONGEST = 0.265
+"""No brine holds more, as a share: a salt meter's number above it can only be the per cent it shows."""
+
+MORE = 1.25
+"""A bath does not gain salt: what reads so many times what it began with has been typed wrongly."""
+
+
+def by_instrument(pairs: List[Tuple[str, str]]) -> str:
+    """A formula that gives each instrument its words."""
+    made = '""'
+    for name, words in reversed(pairs):
+        made = f'IF({INSTRUMENT}="{name}","{words}",{made})'
+    return made
+
+
+def _columns() -> List[Tuple[str, str, str, str, str]]:
+    """Key, heading, unit, form and formula of each column of the page; no formula: an input."""
+    shown = (
+        'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value},4)&" "&{unit},{at_value}))'
+    )
+    return [
+        ("at_number", "No.", "", "count", "=ROW()-13"),
+        ("at_moment", "When", "date and time", "moment", ""),
+        ("at_reading", "Reading, as it shows", "={typed}", "plain", ""),
+        ("at_degree", "Temperature of the brine", "=typed_degree", "temperature", ""),
+        ("at_as", "Read as", "", "text", f"={shown}"),
+        ("at_holds", "Bath holds", "% of the water", "fine_share", f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
+        ("at_expected", "It should hold", "% of the water", "fine_share", _expected("typical")),
+        ("at_hours", "In the brine", "h", "hours",
+         '=IF(OR({wet}=0,{at_moment}=""),"",IF({begun}="","",IF(ISNUMBER({at_moment}),({at_moment}-{begun})*24,"")))'),
+        ("at_taken", "Salt taken up", "% of the product", "fine_share",
+         '=IF(ISERROR({at_holds}),"",IF({at_holds}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds})))'),
+        ("at_says", "Says", "", "text", '={at_warm}&IF(OR({at_warm}="",{at_said}=""),""," ")&{at_said}'),
+    ]  # fmt: skip
+
+
+_ASKED = f'{{at_value}},{INSTRUMENT},{{at_celsius}},"water",{{sugar}}'
+"""The arguments with which a reading is turned into a strength."""
+
+
+def _expected(estimate: str) -> str:
+    """What the bath should hold by then; the strength it began with before anything went in."""
+    call = (
+        "BRINE_BATH_STRENGTH({product},{size},{at_hours},{strength},{ratio},{degree},{shape},{treatment},"
+        f'"{estimate}",{{native}})'
+    )
+    return f'=IF({{at_hours}}="","",IF({{at_hours}}>{{longest}},"",IF({{at_hours}}<=0,{{strength}},{call})))'
+
+
+def _value() -> str:
+    """The reading as BRINE_METER takes it. A salt meter's 5.4 and 5.4% are the same; "?" where it could be either.
+
+    A number that no brine can hold as a share is the per cent that the meter shows. A smaller one was typed with its
+    per cent sign, unless the bath would then hold more than it began with.
+    """
+    share = f'IF({{at_reading}}>{STRONGEST},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
+    return (
+        f'=IF(OR({{wet}}=0,{{at_reading}}=""),"",IF({INSTRUMENT}<>"salt meter",{{at_reading}},'
+        f"IF(ISNUMBER({{at_reading}}),{share},{{at_reading}})))"
+    )
+
+
+def _warm() -> str:
+    """What the temperature says, first of all."""
+    hours, warm = limits.value("warm hours"), limits.value("brine temperature")
+    return (
+        '=IF({at_degree}="","",IF({at_unread}=1,"Left out. Type the temperature as a plain number, such as 3.5.",'
+        f'IF({{perishable}}=0,"",IF({{at_celsius}}>{warm:g},"Above "&{{warm}}&": chill now; over {hours:g} h in all: discard.",'
+        f'IF({{at_celsius}}>{COLD:g},"Above "&{{cold}}&": chill at once.","")))))'
+    )
+
+
+def _said() -> str:
+    """What the reading says."""
+    why = f'BRINE_WHY("METER",{_ASKED})'
+    doubtful = (
+        '"Left out. "&ROUND(100*{at_reading},2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
+        '", type "&{at_reading}&"%."'
+    )
+    return (
+        '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No brine to read in this batch.",'
+        f'IF({{at_reading}}="","No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
+        f'IF(ISERROR({{at_holds}}),"Left out. The "&MID({why},FIND(": ",{why})+2,400),'
+        'IF({at_moment}="","Left out. When was it read?",'
+        'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
+        'IF({at_hours}="","Left out. When did the product go in?",IF({at_hours}<0,"Left out. Read before the product went in.",'
+        'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
+        'IF({at_holds}<{at_fast},"Lower than fast: read again. Has water come in?",'
+        'IF({at_holds}>{at_slow},"Higher than slow: stir, read again.",'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))'
+    )
+
+
+def helpers() -> List[Tuple[str, str, str, str]]:
+    """Key, heading, form and formula of the columns beside the page."""
+    return [
+        ("at_unread", "Temperature not a number", "count", '=IF({at_degree}="",0,IF(ISNUMBER({at_degree}),0,1))'),
+        ("at_celsius", "Brine, °C", "temperature",
+         '=IF(ISNUMBER({at_degree}),IF(typed_units="US",({at_degree}-32)/1.8,{at_degree}),"")'),
+        ("at_value", "Reading, share or as it is", "0.0000", _value()),
+        ("at_warm", "The temperature says", "text", _warm()),
+        ("at_said", "The reading says", "text", _said()),
+        ("at_fast", "If fast", "fine_share", _expected("fast")),
+        ("at_slow", "If slow", "fine_share", _expected("slow")),
+        ("at_used", "Used, in all", "count",
+         "={before}+IF(ISNUMBER({at_holds}),IF(ISNUMBER({at_hours}),IF({at_hours}>=0,1,0),0),0)"),
+        ("used_hours", "Hours, used", "hours", '=IF({line}>{count},"",INDEX({hours:all},MATCH({line},{used:all},0)))'),
+        ("used_holds", "Bath, used", "fine_share", '=IF({line}>{count},"",INDEX({holds:all},MATCH({line},{used:all},0)))'),
+        ("drawn_hours", "Hours, drawn", "hours", '=IF({line}>{count},{last_hours},{used_hours})'),
+        ("drawn_taken", "Taken up, drawn", "fine_share", '=IF({line}>{count},{last_taken},INDEX({taken:all},MATCH({line},{used:all},0)))'),
+    ]  # fmt: skip
+
+
+USED = 7
+"""Where among them the columns begin that number the used readings and gather them."""
+
+
+def readings(sheet: Worksheet, chosen: Chosen) -> None:
+    """The rows to fill in, what comes of each, and the columns beside the page."""
+    columns, beside = _columns(), helpers()
+    letters = {key: get_column_letter(number) for number, (key, *_) in enumerate(columns, 1)}
+    letters.update({key: get_column_letter(number) for number, (key, *_) in enumerate(beside, TABLE)})
+    chosen.always("count", "Readings used", f"=${letters['at_used']}${LAST}", "count")
+    fields = {
+        "at_moment": Field("", "When", help="Date and time of the reading, such as 2026-12-04 17:30."),
+        "at_reading": Field("", "Reading", help="The figure as the instrument shows it. A salt meter's 5.4 % is 5.4 "
+                            "(5.4% is read the same). Degrees on a salometer, 1.035 on a hydrometer, mS/cm. Beside it "
+                            "stands how it was read."),
+        "at_degree": Field("", "Temperature", help="Of the brine, as a plain number. Blank: as the instrument is made "
+                           "for, or one that corrects itself."),
+    }  # fmt: skip
+    for key, heading, unit, _, _ in columns:
+        styles.put(sheet, f"{letters[key]}{FIRST - 2}", heading, "heading")
+        styles.put(sheet, f"{letters[key]}{FIRST - 1}", chosen.fill(unit) or None, "unit")
+        if key in fields:
+            frame.validate(sheet, fields[key], f"{letters[key]}{FIRST}:{letters[key]}{LAST}")
+    for key, heading, _, _ in beside:
+        styles.put(sheet, f"{letters[key]}{FIRST - 1}", heading, "heading")
+    forms = [(key, form, formula) for key, _, _, form, formula in columns]
+    forms += [(key, form, formula) for key, _, form, formula in beside]
+    for row in range(FIRST, LAST + 1):
+        names = _names(letters, row)
+        for key, form, formula in forms:
+            for name, cell in names.items():
+                formula = formula.replace("{" + name + "}", cell)
+            value = chosen.fill(formula) if formula else None
+            styles.put(sheet, f"{letters[key]}{row}", value, "cell" if formula else "input", form)
+        sheet[f"{letters['at_says']}{row}"].alignment = Alignment("left", "center", indent=1, wrap_text=True)
+        sheet[f"{letters['at_says']}{row}"].font = styles.font(9)
+        sheet[f"{letters['at_as']}{row}"].alignment = Alignment("right", "center")
+        sheet[f"{letters['at_number']}{row}"].alignment = Alignment("center", "center")
+        sheet.row_dimensions[row].height = 24
+
+
+def _names(letters: dict[str, str], row: int) -> dict[str, str]:
+    """The cells that a row's formulas name."""
+    names = {key: f"${letter}{row}" for key, letter in letters.items()}
+    names["line"] = str(row - FIRST + 1)
+    names["before"] = "0" if row == FIRST else f"${letters['at_used']}{row - 1}"
+    names["last_hours"] = "0" if row == FIRST else f"${letters['drawn_hours']}{row - 1}"
+    names["last_taken"] = "0" if row == FIRST else f"${letters['drawn_taken']}{row - 1}"
+    for name, key in (("hours", "at_hours"), ("holds", "at_holds"), ("used", "at_used"), ("taken", "at_taken")):
+        names[f"{name}:all"] = f"${letters[key]}${FIRST}:${letters[key]}${LAST}"
+    return names
