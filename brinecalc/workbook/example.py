@@ -1,8 +1,8 @@
 """The worked example: three days of an invented banqueting kitchen, every feature of the workbook in use.
 
-One idea: all of it is made up for this workbook: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
-in cola) and batch 6 a deliberate CAUTION (a brine that is too warm), so that a reader sees what they look like. Figures are kept in metric and
-turned into US units by exact factors, so both workbooks describe the same food.
+All of it is made up for this workbook: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
+in cola) and batch 6 a deliberate CAUTION (a brine that is too warm), so that a reader sees what they look like. The
+same three days are typed in US units with figures of their own (example_us), round where a US kitchen's are round.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import datetime
 from typing import Any, Dict, List, Tuple
 
+from brinecalc.workbook import example_us
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.sheets import card, charts, log, recipe
 
@@ -150,45 +151,42 @@ SHOWN_BATCH = 2
 """The batch that card, log and charts show when the example is opened."""
 
 LOG: List[Tuple[datetime.datetime, float, float]] = [
-    (_at(5, 11, 15), 0.0685, 3.4), (_at(5, 11, 45), 0.0669, 3.5), (_at(5, 12, 30), 0.0658, 3.9),
-    (_at(5, 13, 30), 0.0645, 4.3), (_at(5, 14, 30), 0.0636, 3.6),
+    (_at(5, 11, 15), 6.85, 3.4), (_at(5, 11, 45), 6.69, 3.5), (_at(5, 12, 30), 6.58, 3.9),
+    (_at(5, 13, 30), 6.45, 4.3), (_at(5, 14, 30), 6.36, 3.6),
 ]  # fmt: skip
 """Invented readings of a salt meter in that batch, with the brine's temperature: salt goes in a little fast."""
 
-_US = {"weight": 1 / 0.45359237, "portion": 1 / 28.349523125, "vessel": 1 / 0.946352946,
-       "stock": 1 / 0.45359237, "piece": 1 / 28.349523125}  # fmt: skip
 
-
-def in_units(field: str, value: Any, units: str) -> Any:
-    """A metric figure as the workbook's units have it."""
-    if units == "metric" or not isinstance(value, (int, float)):
-        return value
-    if field == "thickness":
-        return round(value / 25.4, 2)
-    if field == "bath_degree":
-        return value * 1.8 + 32
-    return round(value * _US[field], 2) if field in _US else value
+def _rows(units: str) -> List[Tuple[str, str, List[Dict[str, Any]]]]:
+    """What is filled into the plan and the price list: sheet, prefix of its fields, rows."""
+    batches, prices = BATCHES, PRICES
+    if units == "US":
+        batches = [{**here, **there} for here, there in zip(BATCHES, example_us.BATCHES)] + BATCHES[
+            len(example_us.BATCHES) :
+        ]
+        prices = [{**here, **there} for here, there in zip(PRICES, example_us.PRICES)]
+    return [("Plan", "", batches), ("Prices", "price_", prices)]
 
 
 def fill(book: Book) -> None:
     """Writes the example's batches, prices and recipe into the cells that a person would fill in."""
-    units = book.options.units
-    for sheet, rows, prefix in (("Plan", BATCHES, ""), ("Prices", PRICES, "price_")):
+    us = book.options.units == "US"
+    for sheet, prefix, rows in _rows(book.options.units):
         grid = book.grids[sheet]
         for number, cells in enumerate(rows, grid.first_row):
             for field, value in cells.items():
-                book.workbook[sheet][grid.address(prefix + field, number)].value = in_units(field, value, units)
-    for field, value in RECIPE.items():
-        book.set(f"recipe_{field}", in_units(field, value, units))
+                book.workbook[sheet][grid.address(prefix + field, number)].value = value
+    for field, value in {**RECIPE, **(example_us.RECIPE if us else {})}.items():
+        book.set(f"recipe_{field}", value)
     for number, pair in enumerate(RECIPE_LINES):
         for column, value in zip("BC", pair):
             book.workbook[recipe.SHEET][f"{column}{recipe.TOP + len(recipe.FIXED) + number}"].value = value
     for name in (card.NAME, log.NAME, charts.NAME):
         book.set(name, SHOWN_BATCH)
-    for number, (moment, reading, degree) in enumerate(LOG, log.FIRST):
-        for column, value in zip("BCD", (moment, reading, in_units("bath_degree", degree, units))):
+    for number, row in enumerate(example_us.LOG if us else LOG, log.FIRST):
+        for column, value in zip("BCD", row):
             book.workbook[log.SHEET][f"{column}{number}"].value = value
-    book.set("price_word", MONEY)
+    book.set("price_word", example_us.MONEY if us else MONEY)
     book.set("priced_on", PRICED_ON)
     book.set("kitchen", KITCHEN)
     book.set("prepared_by", PREPARED_BY)

@@ -35,7 +35,7 @@ class Setting(NamedTuple):
 
 def to_set(units: str) -> List[Setting]:
     """What a person may change, with the values of a new workbook in `units` (metric or US)."""
-    cold, tap, ice = (4, 15, 0) if units == "metric" else (39, 59, 32)
+    cold, tap, ice = (4, 15, 0) if units == "metric" else (38, 60, 32)
     return [
         Setting("kitchen", "Kitchen", "", help="Printed on every card."),
         Setting("prepared_by", "Prepared by", "", help="Printed on every card."),

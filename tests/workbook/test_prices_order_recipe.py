@@ -20,7 +20,7 @@ from openpyxl.utils import column_index_from_string, coordinate_to_tuple
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.tables import load
-from brinecalc.workbook import build, example
+from brinecalc.workbook import build, example, example_us
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.sheets import order, plan, prices, recipe, results, workings
 
@@ -146,10 +146,12 @@ def test_cost_of_a_gram_is_price_over_usable_pack(book):
         assert book.of("price_shown_cost", row) == pytest.approx(book.of("price_cost", row) * 1000)
 
 
-def test_a_pound_costs_what_a_kilogram_costs_for_its_weight(book, us_book):
-    for row, cells in enumerate(example.PRICES, 1):
-        if "piece" not in cells:  # the weight of a piece is typed in ounces, rounded
-            assert us_book.of("price_shown_cost", row) == pytest.approx(book.of("price_shown_cost", row) * 0.45359237)
+def test_a_pound_costs_its_part_of_a_pack_of_pounds(us_book):
+    for row, cells in enumerate(example_us.PRICES, 1):
+        number, _, unit = cells["pack"].partition(" ")
+        if unit == "lb":
+            usable = example.PRICES[row - 1].get("usable", 1)
+            assert us_book.of("price_shown_cost", row) == pytest.approx(cells["price"] / float(number) / usable)
 
 
 @pytest.mark.parametrize(
@@ -727,13 +729,15 @@ def test_an_unpriced_line_leaves_the_recipe_open(book):
         assert expected(book)["per L"] == "not complete"
 
 
-def test_both_units_describe_one_brine(book, us_book):
-    metric, us = expected(book), expected(us_book)
-    assert us["Cost"] == pytest.approx(metric["Cost"], rel=1e-3)
-    assert us["Whole brine, ice included"] == pytest.approx(metric["Whole brine, ice included"] / 0.45359237, rel=1e-3)
-    assert us["Volume at 20 °C"] == pytest.approx(metric["Volume at 20 °C"] / 0.946352946, rel=1e-3)
-    assert us_book.named("order_lines") == book.named("order_lines")
-    assert us_book.named("order_total") == pytest.approx(book.named("order_total"))
+def test_results_shown_in_us_units_describe_the_same_brine_and_order(book):
+    metric, lines, total = expected(book), book.named("order_lines"), book.named("order_total")
+    with book.supposing({book.cell("shown_units"): "US"}):
+        us = expected(book)
+        assert us["Cost"] == pytest.approx(metric["Cost"])
+        assert us["Whole brine, ice included"] == pytest.approx(metric["Whole brine, ice included"] / 0.45359237)
+        assert us["Volume at 20 °C"] == pytest.approx(metric["Volume at 20 °C"] / 0.946352946)
+        assert book.named("order_lines") == lines
+        assert book.named("order_total") == pytest.approx(total)
 
 
 # ---- manners

@@ -45,10 +45,11 @@ def write(book: Book, sheet: Worksheet) -> None:
     span(sheet, "A3:N3", chosen.fill(_words()), WORDS._replace(size=10, line=None, indent=0, vertical="top"))
     for row, height in ((1, 24), (2, 18), (3, 30)):
         sheet.row_dimensions[row].height = height
-    depth = _depths(chosen, BESIDE + 3)
+    unit, length = ("in", 25.4) if book.options.units == "US" else ("mm", 1)  # an axis cannot change its words
+    depth = _depths(chosen, BESIDE + 3, unit, length)
     time = _times(chosen, BESIDE + 8)
     costs = _costs(chosen, BESIDE + 14)
-    _draw(sheet, depth, time, costs)
+    _draw(sheet, depth, time, costs, unit)
     sheet.print_area = "A1:N36"
     book.name("left_out_part_charts", SHEET, "$A$22:$N$36")
     margins(sheet, "landscape")
@@ -97,7 +98,7 @@ def _table(
     return [f"${letter}${FIRST}:${letter}${FIRST + len(rows) - 1}" for letter in letters]
 
 
-def _depths(chosen: Chosen, column: int) -> List[str]:
+def _depths(chosen: Chosen, column: int, unit: str, length: float) -> List[str]:
     """Salt at depths from the surface to the centre, after the soak and after the rest."""
 
     def profile(rest: str, point: int, part: int) -> str:
@@ -107,14 +108,14 @@ def _depths(chosen: Chosen, column: int) -> List[str]:
         )
 
     headings = (
-        ('="Depth, "&length_word', "0.00"),
+        (f"Depth, {unit}", "0.00"),
         ("After the soak", "fine_share"),
         ("After the rest", "fine_share"),
         ("Salt wanted", "fine_share"),
     )
     rows = [
         [
-            f"{profile('0', point, 1)}/shown_length_mm)",
+            f"{profile('0', point, 1)}/{length})",
             f"{profile('0', point, 2)})",
             f"{profile('{rest}', point, 2)})",
             '=IF({wet}=0,"",{target})',
@@ -174,7 +175,7 @@ def _costs(chosen: Chosen, column: int) -> Tuple[str, str]:
     return ranges[4], ranges[5]
 
 
-def _draw(sheet: Worksheet, depth: List[str], time: List[str], costs: Tuple[str, str]) -> None:
+def _draw(sheet: Worksheet, depth: List[str], time: List[str], costs: Tuple[str, str], unit: str) -> None:
     """The three charts on the page."""
 
     def part(column: str, first: int, last: int) -> str:
@@ -182,7 +183,7 @@ def _draw(sheet: Worksheet, depth: List[str], time: List[str], costs: Tuple[str,
         return f"${letter}${FIRST + first}:${letter}${FIRST + last}"
 
     curve = (0, MOMENTS - 1)
-    plots.scatter(sheet, "A4", "Salt against depth", "Depth below the surface (mm, or in where US is shown)",
+    plots.scatter(sheet, "A4", "Salt against depth", f"Depth below the surface, {unit}",
                   "Salt, of the product", (
         Line("After the soak", depth[0], depth[1], "solid", "circle"),
         Line("After the rest", depth[0], depth[2], "dash", "diamond", styles.INK),

@@ -5,6 +5,7 @@ One idea: a workbook offers exactly the names the functions know, so a cell fill
 
 from __future__ import annotations
 
+import re
 from typing import Dict, List, Sequence, Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
@@ -16,6 +17,7 @@ from brinecalc.workbook.sheets import ingredient_lists
 
 SHEET = "Lists"
 FIRST_ROW = 5
+_CELSIUS = re.compile(r"(?:(\d+(?:\.\d+)?) to )?(\d+(?:\.\d+)?) °C")
 
 ROLES: Dict[str, Tuple[str, ...]] = {
     "sweetener_names": ("sweetener",),
@@ -68,7 +70,21 @@ def write(book: Book, sheet: Worksheet) -> None:
         styles.put(sheet, f"{column}{FIRST_ROW - 1}", title, "heading")
         sheet.column_dimensions[column].width = 12 if name.startswith("list_") else 26
         for row, value in enumerate(values, FIRST_ROW):
-            styles.put(sheet, f"{column}{row}", value, "cell")
+            styles.put(sheet, f"{column}{row}", _shown(value), "cell")
         book.name(name, SHEET, f"${column}${FIRST_ROW}:${column}${FIRST_ROW + len(values) - 1}")
     sheet.column_dimensions["E"].width = 60
     sheet.freeze_panes = f"A{FIRST_ROW}"
+
+
+def _shown(value: object) -> object:
+    """A text with temperatures in it follows the unit that is shown; anything else stands as it is."""
+    if not isinstance(value, str) or "°C" not in value:
+        return value
+    metric, us = (words.replace('"', '""') for words in (value, _CELSIUS.sub(_fahrenheit, value)))
+    return f'=IF(shown_units="US","{us}","{metric}")'
+
+
+def _fahrenheit(match: "re.Match[str]") -> str:
+    """Degrees Celsius in words, "30 to 40 °C", to the nearest five degrees Fahrenheit: they are kitchen figures."""
+    figures = [f"{5 * round((float(figure) * 1.8 + 32) / 5):g}" for figure in match.groups() if figure]
+    return " to ".join(figures) + " °F"

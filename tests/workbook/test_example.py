@@ -1,0 +1,86 @@
+"""The worked example: every feature in use, and in US units figures that a US kitchen would type."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from openpyxl.utils import column_index_from_string
+
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook import build, example, example_us
+from brinecalc.workbook.sheets import log, plan, results
+
+UNITS = ("metric", "US")
+
+
+@cache
+def book(units: str) -> Trial:
+    return Trial(build.build(build.Options(units=units, filled=True)), "example.xlsx")
+
+
+def column(units: str, sheet: str, key: str) -> list[object]:
+    grid = {"Plan": plan.grid, "Results": results.grid}[sheet]()
+    at = column_index_from_string(grid.columns[key])
+    return [book(units).value(sheet, grid.first_row + row, at) for row in range(len(example.BATCHES))]
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_one_batch_is_a_stop_one_a_caution_and_none_fails(units):
+    said = column(units, "Results", "r_says")
+    assert len(said) >= 14
+    assert [number for number, word in enumerate(said, 1) if word == "STOP"] == [13]
+    assert [number for number, word in enumerate(said, 1) if word == "CAUTION"] == [6]
+    assert "FAILS" not in said
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_it_runs_over_three_days(units):
+    assert len({int(moment) for moment in column(units, "Plan", "ready")}) == 3
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_every_column_to_fill_in_is_used(units):
+    unused = [
+        field.key
+        for field in plan.inputs()
+        if field.is_input and not any(value not in (None, "") for value in column(units, "Plan", field.key))
+    ]
+    assert unused == ["native"]  # only for goods that were salted before; the table's figure is used
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_every_vessel_is_large_enough(units):
+    assert "too full" not in column(units, "Results", "r_fit")
+
+
+def test_us_figures_are_those_of_a_us_kitchen():
+    quarters = [*column("US", "Plan", "weight"), *column("US", "Plan", "thickness"), *column("US", "Plan", "portion")]
+    assert [value for value in quarters if isinstance(value, float) and value % 0.25] == []
+    weights = column("US", "Plan", "weight")
+    assert all(value == int(value) for value in [*weights, *(v for v in column("US", "Plan", "vessel") if v)])
+    assert all(value == int(value) for value in column("US", "Plan", "bath_degree") if value not in (None, ""))
+
+
+def test_the_two_price_lists_name_the_same_things_in_the_same_order():
+    assert [row["name"] for row in example_us.PRICES] == [row["name"] for row in example.PRICES]
+    for row in example_us.PRICES:
+        pack = row["pack"]
+        assert pack.endswith((" lb", " oz", " gal", "each")), pack
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_readings_of_the_example_are_typed_as_a_meter_shows_them(units):
+    rows = range(log.FIRST, log.FIRST + 5)
+    assert all(4 < book(units).value("Log", row, 3) < 10 for row in rows)
+    said = [book(units).value("Log", row, 10) for row in rows]
+    assert all("In the range" in text for text in said)
+    assert sum("chill at once" in text for text in said) == 1
+
+
+def test_texts_of_a_us_book_speak_of_degrees_fahrenheit():
+    trial = book("US")
+    for sheet in ("Card", "Recipe", "Log"):
+        words = [str(trial.value(*formula.cell)) for formula in trial.formulas() if formula.cell[0] == sheet]
+        alone = [text for text in words if "°C" in text and "°F" not in text and "20 °C" not in text]
+        assert alone == []
