@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from functools import cache
 
+import openpyxl
 import pytest
 from openpyxl.utils import column_index_from_string
 
@@ -84,3 +86,17 @@ def test_texts_of_a_us_book_speak_of_degrees_fahrenheit():
         words = [str(trial.value(*formula.cell)) for formula in trial.formulas() if formula.cell[0] == sheet]
         alone = [text for text in words if "°C" in text and "°F" not in text and "20 °C" not in text]
         assert alone == []
+
+
+@pytest.mark.parametrize("sheet", ["Limits", "Functions"])
+def test_rows_of_the_reference_sheets_are_as_high_as_their_longest_text(sheet):
+    made = openpyxl.load_workbook(io.BytesIO(build.build(build.Options())))[sheet]
+    checked = 0
+    for row in made.iter_rows(min_row=5):
+        for cell in row:
+            if cell.alignment.wrap_text and cell.value:
+                letters = len(str(cell.value))
+                wide = made.column_dimensions[cell.column_letter].width * 1.16  # nine-point letters, half an em each
+                assert made.row_dimensions[cell.row].height >= 10.4 * letters / wide, cell.coordinate
+                checked += 1
+    assert checked > 300

@@ -6,6 +6,7 @@ cannot say one thing and do another.
 
 from __future__ import annotations
 
+import math
 from typing import List, Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
@@ -21,6 +22,9 @@ from brinecalc.workbook.book import Book
 FUNCTIONS = "Functions"
 LIMITS = "Limits"
 SCALES = "Scales"
+
+_LETTERS = 1.02
+"""Letters of nine points to a unit of a column's width, lines broken at words."""
 
 STEPS = range(0, 101, 5)
 """Degrees of the salometer in the table of scales."""
@@ -50,6 +54,17 @@ def _heading(sheet: Worksheet, row: int, headings: List[Tuple[str, float]]) -> N
     sheet.print_title_rows = f"{row}:{row}"
 
 
+def _height(sheet: Worksheet, row: int, columns: int) -> None:
+    """As high as the longest text of the row needs: not every program that opens or prints a workbook makes it so."""
+    lines = 1
+    for column in range(1, columns + 1):
+        cell = sheet.cell(row, column)
+        room = sheet.column_dimensions[cell.column_letter].width * _LETTERS
+        if cell.value is not None and cell.alignment.wrap_text:
+            lines = max(lines, math.ceil(len(str(cell.value)) / room))
+    sheet.row_dimensions[row].height = max(14.0, 12.0 * lines + 2)
+
+
 def _text(sheet: Worksheet, row: int, column: int, words: object, style: str = "wrap") -> None:
     """A text that stays text, even one that begins with an equals sign."""
     cell = sheet.cell(row, column)
@@ -77,16 +92,18 @@ def write_functions(book: Book, sheet: Worksheet) -> None:
             row += 1
         examples = worked_examples(spec)
         shown = f"{examples[0].formula(name)}   gives   {examples[0].answer}" if examples else None
-        _text(sheet, row, 1, spec.usage, "cell")
-        sheet.cell(row, 1).font = styles.font(bold=True)
+        _text(sheet, row, 1, spec.usage)
+        sheet.cell(row, 1).font = styles.font(9, bold=True)
         _text(sheet, row, 2, texts.function_help(spec))
         _text(sheet, row, 3, shown)
+        _height(sheet, row, 3)
         row += 1
         for argument in spec.arguments:
             _text(sheet, row, 1, "      " + argument.name, "cell")
             _text(sheet, row, 2, texts.argument_help(argument))
             default = "" if argument.required or argument.default in (None, "") else f"left out: {argument.default}"
             _text(sheet, row, 3, f"e.g. {argument.example}" if argument.example else default or None)
+            _height(sheet, row, 3)
             row += 1
     sheet.print_area = f"A1:C{row - 1}"
 
@@ -105,6 +122,7 @@ def write_limits(book: Book, sheet: Worksheet) -> None:
                  limit.status, limit.note)  # fmt: skip
         for column, words in enumerate(cells, 1):
             _text(sheet, number, column, words)
+        _height(sheet, number, len(cells))
     sheet.print_area = f"A1:I{4 + len(load.rows('limits'))}"
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import List, Optional, Sequence, Tuple
 
+from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import soak_chart
@@ -28,7 +29,7 @@ _HEAD: Tuple[Tuple[str, float], ...] = (
 _EACH: Tuple[Tuple[str, float], ...] = (
     ("Strength, of the water", 9),
     ("Soak, h", 8),
-    ("low to high", 13),
+    ("low to high", 14),
     ("Rest, h", 8),
 )
 STRENGTHS = 3
@@ -86,6 +87,8 @@ def _line(sheet: Worksheet, row: int, lines: Sequence[soak_chart.Row]) -> None:
     cells.append(("; ".join(notes) or None, "quiet_cell", "text"))
     for number, (value, style, form) in enumerate(cells, 1):
         styles.put(sheet, sheet.cell(row, number).coordinate, value, style, form)
+        if style == "quiet_cell":  # words beside figures need air
+            sheet.cell(row, number).alignment = Alignment("left", "center", indent=1)
 
 
 def _rounded(hours: Optional[float]) -> Optional[float]:
