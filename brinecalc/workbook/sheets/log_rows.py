@@ -180,9 +180,10 @@ def readings(sheet: Worksheet, chosen: Chosen) -> None:
     for row in range(FIRST, LAST + 1):
         names = _names(letters, row)
         for key, form, formula in forms:
+            placed = formula
             for name, cell in names.items():
-                formula = formula.replace("{" + name + "}", cell)
-            value = chosen.fill(formula) if formula else None
+                placed = placed.replace("{" + name + "}", cell)
+            value = chosen.fill(placed) if placed else None
             styles.put(sheet, f"{letters[key]}{row}", value, "cell" if formula else "input", form)
         sheet[f"{letters['at_says']}{row}"].alignment = Alignment("left", "center", indent=1, wrap_text=True)
         sheet[f"{letters['at_says']}{row}"].font = styles.font(9)
