@@ -12,7 +12,7 @@ from typing import Any, Dict, List, Tuple
 
 from brinecalc.workbook import example_us
 from brinecalc.workbook.book import Book
-from brinecalc.workbook.sheets import card, charts, log, recipe
+from brinecalc.workbook.sheets import card, charts, log, log_rows, recipe
 
 KITCHEN = "Larkspur Hall, banqueting"
 PREPARED_BY = "the brine desk"
@@ -183,7 +183,7 @@ def fill(book: Book) -> None:
             book.workbook[recipe.SHEET][f"{column}{recipe.TOP + len(recipe.FIXED) + number}"].value = value
     for name in (card.NAME, log.NAME, charts.NAME):
         book.set(name, SHOWN_BATCH)
-    for number, row in enumerate(example_us.LOG if us else LOG, log.FIRST):
+    for number, row in enumerate(example_us.LOG if us else LOG, log_rows.FIRST):
         for column, value in zip("BCD", row):
             book.workbook[log.SHEET][f"{column}{number}"].value = value
     book.set("price_word", example_us.MONEY if us else MONEY)

@@ -218,6 +218,7 @@ def _foot(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     vessel = '", vessel "&ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])'
     words = f'IF({{dry}}=1,"No brine: a dry cure","Brine"&IF([w_vessel]="",", all of it",{vessel}))'
     value, unit = 'IF({dry}=1,"",[w_volume]/shown_volume_ml)', 'IF({dry}=1,"",volume_word)'
-    _line(sheet, row, *(chosen.when_usable(each) for each in (words, value, unit)), PLAIN._replace(line="thin"), 10)
+    shown = [chosen.when_usable(each) for each in (words, value, unit)]
+    _line(sheet, row, shown[0], shown[1], shown[2], PLAIN._replace(line="thin"), 10)
     signed = 'IF({cure}="","No curing salt in this batch.","Curing salt: on a 0.1 g scale; a second person checks it and signs.")'
     span(sheet, f"A{row + 1}:G{row + 1}", chosen.when_usable(signed), PLAIN._replace(size=10, bold=True, wrap=True))
