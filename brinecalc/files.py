@@ -2,6 +2,7 @@
 
 One idea: new content goes to a temporary file in the same folder, is pressed to the disk, and takes its name in
 one step of the operating system. Whoever looks finds the old file or the new one, whole, whatever happens in between.
+Who replaces a file holds it meanwhile, so that of two at once the second sees what the first has done.
 """
 
 from __future__ import annotations
@@ -12,10 +13,20 @@ import shutil
 import stat
 import sys
 import tempfile
+import time
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Iterator, Optional, Union
 
+try:
+    import fcntl
+except ImportError:  # not on Windows
+    fcntl = None  # type: ignore[assignment]
+
 PathLike = Union[str, "os.PathLike[str]"]
+
+PATIENCE = 20.0
+"""Seconds that one command waits for another that is writing the same file."""
 
 LARGEST = 256 * 1024 * 1024
 """Bytes of a file that is read whole."""
@@ -84,15 +95,16 @@ def replace(path: PathLike, content: bytes, *, was: Optional[bytes] = None) -> P
     if not os.access(place, os.W_OK):
         raise FileTrouble(f"cannot write {path}: the file is read-only; give another name with -o")
     _check_open_elsewhere(place)
-    backup = keep(place)
-    if was is not None and backup.read_bytes() != was:
-        backup.unlink()
-        raise FileTrouble(f"{path} was changed by another program meanwhile; nothing was written, try again")
-    try:
-        write(place, content, overwrite=True)
-    except BaseException:
-        backup.unlink(missing_ok=True)  # the original is untouched, so there is nothing to go back to
-        raise
+    with _held(place):
+        backup = keep(place)
+        if was is not None and backup.read_bytes() != was:
+            backup.unlink()
+            raise FileTrouble(f"{path} was changed by another program meanwhile; nothing was written, try again")
+        try:
+            write(place, content, overwrite=True)
+        except BaseException:
+            backup.unlink(missing_ok=True)  # the original is untouched, so there is nothing to go back to
+            raise
     return backup
 
 
@@ -124,6 +136,47 @@ def same(one: PathLike, other: PathLike) -> bool:
         return os.path.samefile(one, other)
     except OSError:
         return os.path.realpath(one) == os.path.realpath(other)
+
+
+@contextmanager
+def _held(place: Path) -> Iterator[None]:
+    """Keeps other commands of ours from replacing the file. The hold ends with the process, however that ends."""
+    handle = _hold(place) if fcntl is not None else None  # Windows replaces no file that is held open
+    try:
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)
+
+
+def _hold(place: Path) -> int:
+    """An open handle that holds the file; the one waited for may have been replaced meanwhile."""
+    end = time.monotonic() + PATIENCE
+    while time.monotonic() < end:
+        handle: Optional[int] = None
+        try:
+            handle = os.open(place, os.O_RDWR)
+            if _locked(handle) and os.path.samestat(os.fstat(handle), os.stat(place)):
+                return handle
+            os.close(handle)
+        except OSError as error:
+            if handle is not None:
+                os.close(handle)
+            raise _trouble("write", place, error) from error
+        time.sleep(0.01)
+    raise FileTrouble(f"another program holds {place.name}; nothing was written, try again")
+
+
+def _locked(handle: int) -> bool:
+    """Whether the file is ours now; where the drive knows no locks, that is taken for granted."""
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    except OSError as error:
+        if error.errno not in (errno.EINVAL, errno.ENOLCK, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF):
+            raise
+    return True
 
 
 def _backup_names(place: Path) -> Iterator[Path]:
@@ -213,7 +266,7 @@ def _trouble(verb: str, place: Path, error: OSError) -> FileTrouble:
         missing = place if verb == "read" else place.parent
         return FileTrouble(f"there is no {'file' if verb == 'read' else 'folder'} {missing}")
     if code == errno.ENOSPC or code == getattr(errno, "EDQUOT", None):
-        return FileTrouble(f"cannot write {place}: the disk is full; nothing was changed")
+        return FileTrouble(f"cannot write {place}: the disk is full; make room and try again")
     if code == errno.EROFS:
         return FileTrouble(f"cannot write {place}: the drive is read-only; give another place with -o")
     if isinstance(error, PermissionError):

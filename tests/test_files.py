@@ -78,8 +78,8 @@ def test_a_file_that_changed_meanwhile_is_left_alone(tmp_path):
 @pytest.mark.parametrize(
     ("code", "words"),
     [
-        (errno.ENOSPC, "the disk is full; nothing was changed"),
-        (errno.EDQUOT, "the disk is full; nothing was changed"),
+        (errno.ENOSPC, "the disk is full; make room and try again"),
+        (errno.EDQUOT, "the disk is full; make room and try again"),
         (errno.EROFS, "the drive is read-only"),
         (errno.EACCES, "you may not write in the folder"),
         (errno.EIO, "cannot write"),

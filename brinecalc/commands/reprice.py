@@ -49,19 +49,32 @@ def command(
         if report is not None and report.exists():
             raise files.FileTrouble(f"{report} exists already; give another name with --report")
         changes = list(_watched(_paths(books), found, apply, jobs, day))
-        if report is not None:
-            files.write(report, price_report.as_csv(changes))
     except files.FileTrouble as trouble:
         output.progress("")
         click.echo("brinecalc: " + "\n".join(map(output.text, str(trouble).split("\n"))), err=True)
         sys.exit(2)
     output.progress("")
     changes.sort(key=lambda change: change.path)
+    trouble = _write(report, changes)
     if as_json:
         output.as_json([price_report.plain(change) for change in changes])
     else:
-        _show(changes, found, apply, report)
-    sys.exit(1 if any(change.problem for change in changes) else 0)
+        _show(changes, found, apply, None if trouble else report)
+    if trouble:
+        click.echo(f"brinecalc: no report: {output.text(trouble)}", err=True)
+    sys.exit(1 if trouble or any(change.problem for change in changes) else 0)
+
+
+def _write(report: Optional[Path], changes: "List[Change]") -> Optional[str]:
+    """Writes the report. Workbooks may be changed by now, so a trouble is answered and ends nothing."""
+    from brinecalc.workbook import price_report
+
+    try:
+        if report is not None:
+            files.write(report, price_report.as_csv(changes))
+    except files.FileTrouble as trouble:
+        return str(trouble)
+    return None
 
 
 def _paths(books: Iterable[Path]) -> List[str]:

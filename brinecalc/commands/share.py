@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Optional
+from typing import TYPE_CHECKING, Optional, Tuple
 
 import click
 
@@ -60,15 +60,15 @@ def command(
         made = share(content, book.name, Wishes(values, no_prices, pdf, date), before, output.progress)
         target = place / f"{book.stem} copy {made.number}{_word(made.kind)}{book.suffix}"
         files.folder(place)
+        if target.exists():
+            raise files.FileTrouble(f"{target} was made meanwhile by another command; run share again")
         files.write(target, made.content)
-        drawn = target.with_suffix(".pdf") if made.pdf is not None else None
-        if drawn is not None and made.pdf is not None:
-            files.write(drawn, made.pdf)
     except files.FileTrouble as trouble:
         output.progress("")
         click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)
         sys.exit(2)
     output.progress("")
+    made, drawn = _draw(made, target)
     _show(made, target, drawn)
     sys.exit(1 if made.trouble else 0)
 
@@ -79,6 +79,18 @@ def _is_day(text: str) -> bool:
         return datetime.date.fromisoformat(text).isoformat() == text
     except ValueError:
         return False
+
+
+def _draw(made: "Copy", target: Path) -> "Tuple[Copy, Optional[Path]]":
+    """Writes the PDF beside the copy; if that fails, the copy is there all the same and the trouble is told."""
+    if made.pdf is None:
+        return made, None
+    drawn = target.with_suffix(".pdf")
+    try:
+        files.write(drawn, made.pdf)
+    except files.FileTrouble as trouble:
+        return made._replace(trouble=str(trouble)), None
+    return made, drawn
 
 
 def _word(kind: str) -> str:

@@ -25,14 +25,16 @@ PRICES = "name,price\nsalt,13.80\nhoney,73\n"
 
 def main(times: int, seed: int) -> None:
     """Runs each command that many times and prints what was found."""
-    print(f"each command {times} times, seed {seed}")
+    print(f"each command {times} times, seed {seed}", flush=True)
     os.environ["SOURCE_DATE_EPOCH"] = "1803772800"  # a file that is finished twice has the same bytes
     content = create(Options("metric", "A4", True)).content
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         for command, arguments, target, old in cases(folder, content):
             seen = killed(arguments, target, old, finished(arguments, target, old), times, seed)
-            print(f"{command:30} old file {seen['old']:4}   finished file {seen['new']:4}   anything else 0")
+            print(
+                f"{command:30} old file {seen['old']:4}   finished file {seen['new']:4}   anything else 0", flush=True
+            )
 
 
 def cases(folder: Path, content: bytes) -> "list[tuple[str, list[str], Path, bytes | None]]":
@@ -40,17 +42,20 @@ def cases(folder: Path, content: bytes) -> "list[tuple[str, list[str], Path, byt
     edit = Edit(content, "Plan.xlsx")
     edit.put("Plan", 8, 6, 9.5)
     changed = edit.done()  # its values are those of another weight, so that computing changes the file
-    for place in ("calc", "share", "values", "reprice"):
-        (folder / place).mkdir()
-        (folder / place / "Plan.xlsx").write_bytes(changed)
+    places = ("calc", "share", "values", "reprice", "respell")
+    plan = {place: folder / place / "Plan.xlsx" for place in places}
+    for path in plan.values():
+        path.parent.mkdir()
+        path.write_bytes(changed)
     (folder / "prices.csv").write_text(PRICES, encoding="utf-8")
-    plan = {place: folder / place / "Plan.xlsx" for place in ("calc", "share", "values", "reprice")}
     reprice = ["reprice", str(folder / "prices.csv"), str(plan["reprice"]), "--apply"]
     share = ["share", str(plan["share"])]
     values = ["share", str(plan["values"]), "--values"]
+    respell = ["respell", str(plan["respell"]), "--for", "calc", "--in-place"]
     return [
         ("calc --in-place", ["calc", str(plan["calc"]), "--in-place"], plan["calc"], changed),
         ("reprice --apply", reprice, plan["reprice"], changed),
+        ("respell --in-place", respell, plan["respell"], changed),
         ("share", share, folder / "share" / "Plan copy 1.xlsx", None),
         ("share --values", values, folder / "values" / "Plan copy 1 values.xlsx", None),
         ("new", ["new", "-o", str(folder / "new.xlsx")], folder / "new.xlsx", None),

@@ -16,7 +16,6 @@ import openpyxl
 import pytest
 from click.testing import CliRunner
 from filling import FIRST, Person
-from killing import killed
 
 from brinecalc import clock
 from brinecalc.cli import app
@@ -516,18 +515,3 @@ def test_a_label_that_looks_like_a_formula_is_disarmed_in_the_report() -> None:
     made = price_report.as_csv([Change("b.xlsx", batches=(BatchCost(1, "@x", "=1+1", 2.0, 1.0),))]).decode("utf-8-sig")
     row = list(csv.reader(io.StringIO(made)))[1]
     assert row == ["b.xlsx", "1", "'@x", "'=1+1", "2.0", "1.0", "-1.0", "-50.0", ""]
-
-
-def test_killed_at_any_moment_the_book_is_the_old_or_the_new_one(
-    book: Path, tmp_path: Path, example: bytes, prices: PriceList, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # the same bytes every time
-    (tmp_path / "prices.csv").write_text(LIST)
-    finished = tmp_path / "done" / "Plan.xlsx"
-    finished.parent.mkdir()
-    finished.write_bytes(example)
-    reprice_one(str(finished), prices.prices, apply=True, date=price_cells.days(clock.today()))
-    arguments = ["reprice", str(tmp_path / "prices.csv"), str(book), "--apply"]
-    seen = killed(arguments, book, example, finished.read_bytes(), times=5, seed=7)
-    assert sum(seen.values()) == 5
-    assert set(seen) <= {"old", "new"}

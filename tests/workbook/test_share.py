@@ -17,7 +17,6 @@ import openpyxl
 import pytest
 from click.testing import CliRunner
 from filling import FIRST, Answers, Person
-from killing import killed
 
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
@@ -605,20 +604,3 @@ def test_without_libreoffice_the_copy_is_made_and_the_pdf_is_not(
     assert result.exit_code == 1
     assert "there is no LibreOffice" in result.output
     assert [path.name for path in sorted(tmp_path.iterdir())] == ["Plan copy 1.xlsx", "Plan.xlsx"]
-
-
-# ---- ended in the middle
-
-
-def test_killed_at_any_moment_the_copy_is_whole_or_not_there(
-    example: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # the same bytes every time
-    path = tmp_path / "Plan.xlsx"
-    path.write_bytes(example)
-    subprocess.run([sys.executable, "-m", "brinecalc", "share", str(path)], check=True, capture_output=True)
-    target = tmp_path / "Plan copy 1.xlsx"
-    new = target.read_bytes()
-    seen = killed(["share", str(path)], target, None, new, times=4, seed=11)
-    assert set(seen) <= {"old", "new"}
-    assert path.read_bytes() == example
