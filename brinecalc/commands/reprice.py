@@ -55,14 +55,14 @@ def command(
         sys.exit(2)
     output.progress("")
     changes.sort(key=lambda change: change.path)
-    trouble = _write(report, changes)
+    no_report = _write(report, changes)
     if as_json:
         output.as_json([price_report.plain(change) for change in changes])
     else:
-        _show(changes, found, apply, None if trouble else report)
-    if trouble:
-        click.echo(f"brinecalc: no report: {output.text(trouble)}", err=True)
-    sys.exit(1 if trouble or any(change.problem for change in changes) else 0)
+        _show(changes, found, apply, None if no_report else report)
+    if no_report:
+        click.echo(f"brinecalc: no report: {output.text(no_report)}", err=True)
+    sys.exit(1 if no_report or any(change.problem for change in changes) else 0)
 
 
 def _write(report: Optional[Path], changes: "List[Change]") -> Optional[str]:
