@@ -19,7 +19,7 @@ from brinecalc.workbook.edit.book import Edit
 PAPERS = {"metric": "A4", "US": "Letter"}
 """The paper that goes with the units, unless another is asked for."""
 
-_FORMULA = re.compile(rb"(<(?:\w+:)?(?:f|formula[12]?|definedName)(?:\s[^>]*)?>)([^<]+)(?=</)")
+_FORMULA = re.compile(rb"(<(?:\w+:)?(?:f|formula[12]?|definedName|calculatedColumnFormula)(?:\s[^>]*)?>)([^<]+)(?=</)")
 
 
 class Created(NamedTuple):
@@ -59,6 +59,7 @@ def respelled(content: bytes, way: str, name: str = "workbook.xlsx") -> Respelle
         return match[1] + markup.escape(new).encode()
 
     edit = Edit(content, name)
-    for part in (*edit.sheets.values(), edit.book.part):
+    tables = [part for part in edit.part_names() if part.startswith("xl/tables/")]
+    for part in (*edit.sheets.values(), edit.book.part, *tables):
         edit.set_part(part, _FORMULA.sub(anew, edit.part(part)))
     return Respelled(edit.done() if count else content, count)
