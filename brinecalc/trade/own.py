@@ -25,7 +25,7 @@ NEEDED = ("name", "role", "water", "sugars", "sodium")
 _DOSE_COLUMNS = ("uses", "low", "high", "ceiling", "kind")
 _MOST_ROWS = 2000
 _LONGEST = 300
-_RUN_BY_SHEETS = ("=", "+", "-", "@", "\t", "\r")
+_RUN_BY_SHEETS = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 _KEPT_ROLES = frozenset(("cure", "alkali", "mineral acid"))
 _BOUND_ROLES = frozenset(("phosphate", "calcium", "antioxidant", "preservative", "base"))
 _DEFAULTS: Dict[str, Any] = {

@@ -61,5 +61,6 @@ def respelled(content: bytes, way: str, name: str = "workbook.xlsx") -> Respelle
     edit = Edit(content, name)
     tables = [part for part in edit.part_names() if part.startswith("xl/tables/")]
     for part in (*edit.sheets.values(), edit.book.part, *tables):
+        markup.check(edit.part(part), part)
         edit.set_part(part, _FORMULA.sub(anew, edit.part(part)))
     return Respelled(edit.done() if count else content, count)

@@ -69,6 +69,8 @@ HEAD = "name,role,water,sugars,sodium"
         (f"{HEAD}\n+rub,spice,0.1,0,0", Refused, "line 2, column name"),
         (f"{HEAD}\n-rub,spice,0.1,0,0", Refused, "line 2, column name"),
         (f"{HEAD}\n@rub,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD}\n＝1+1,spice,0.1,0,0", Refused, "line 2, column name"),
+        (f"{HEAD},note\nrub,spice,0.1,0,0,{'x' * 200_000}", Unreadable, "cannot be read as CSV"),
         (f"{HEAD}\nrub,spice,0.1,0,-0.1", Refused, "line 2, column sodium"),
         (f"{HEAD},note\nrub,spice,0.1,0,0,=HYPERLINK(1)", Refused, "line 2, column note"),
         (f"{HEAD}\nrub,spice,0.1,0,0\nrubs,spice,0.1,0,0", Unreadable, "line 3, column name"),

@@ -99,6 +99,7 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
         ("name,price,pack\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
         ("name,price,date\nsalt,4,@SUM(1)\n", "begins with @"),
         ('name,price\nsalt,"1,000"\n', "the price “1,000” is thousands or decimals; write 1000 or 1.000"),
+        ("name,price\n＝salt,4\n", "begins with ＝"),
         ("name,price\nsalt,\n", "row 2: the price is missing"),
         ("name,price\n,4\n", "has no name"),
         ("name,price\nsalt,4 kg\n", "write the price of one pack alone, such as 4"),

@@ -153,7 +153,7 @@ class _Scanner:
 
     def start_row(self, attributes: Dict[str, str]) -> None:
         number = attributes.get("r")
-        row = int(number) if number and number.isdigit() else self.row + 1
+        row = row_number(number, self.row)
         if row <= self.row or row > places.LAST_ROW:
             raise FileTrouble(f"{self.sheet.part} is damaged: row {number or row} is out of order")
         self.row = row
@@ -246,6 +246,13 @@ class _Scanner:
         """The byte after the element that ends here."""
         index: int = self.reader.CurrentByteIndex
         return index if self.closes_itself() else self.sheet.data.index(b">", index) + 1
+
+
+def row_number(written: Optional[str], before: int) -> int:
+    """The number of a row as its tag gives it, or else the next; 0 for what is no number of a row."""
+    if not written:
+        return before + 1
+    return int(written) if written.isdecimal() and len(written) < 9 else 0
 
 
 def tag_end(data: bytes, start: int) -> int:

@@ -11,7 +11,7 @@ from typing import Any, Dict, List, NamedTuple, Tuple
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless import markup
-from brinecalc.hosts.headless.cells import tag_end
+from brinecalc.hosts.headless.cells import row_number, tag_end
 
 
 class Place(NamedTuple):
@@ -92,8 +92,10 @@ class _Scanner:
             self.starts[2] = self.reader.CurrentByteIndex
         elif self.inside and self.depth == 3:
             self.starts[3] = self.reader.CurrentByteIndex
-            self.row = int(attributes.get("r") or self.row + 1)
-            self.col = 0
+            row = row_number(attributes.get("r"), self.row)
+            if row <= self.row:
+                raise FileTrouble(f"{self.sheet.part} is damaged: row {attributes.get('r') or row} is out of order")
+            self.row, self.col = row, 0
         elif self.inside and self.depth == 4:
             self._start_cell(attributes)
         elif self.inside and self.depth == 5 and markup.local(name) == "f":
