@@ -6,11 +6,9 @@ Every command runs in a process of its own, which may not take more than 2 GB; b
 from __future__ import annotations
 
 import os
-import resource
 import subprocess
 import sys
 import tempfile
-import time
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -48,27 +46,38 @@ def main() -> None:
     print(f"worst: {worst[0]:.2f} s and {worst[1]:.0f} MB (goal: {SECONDS:g} s and {MEGABYTES:g} MB)")
 
 
+WRAPPED = """
+import atexit, resource, sys
+resource.setrlimit(resource.RLIMIT_AS, (CEILING, CEILING))
+def tell():
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    peak = next(line for line in open("/proc/self/status") if line.startswith("VmHWM"))
+    print("cost", used.ru_utime + used.ru_stime, peak.split()[1], file=sys.stderr)
+atexit.register(tell)
+from brinecalc.cli import main
+main()
+""".replace("CEILING", str(CEILING))
+
+
 def cost(arguments: "list[str]", content: bytes, name: str) -> "tuple[float, float]":
-    """Processor seconds and the most memory of a command on a file."""
+    """Processor seconds and the most megabytes of a command on a file."""
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder)
         (place / name).write_bytes(content)
         (place / "prices.csv").write_text(PRICES, encoding="utf-8")
         words = [name if word == "BOOK" else word for word in arguments]
-        process = subprocess.Popen(
-            [sys.executable, "-m", "brinecalc", *words],
+        run = subprocess.run(
+            [sys.executable, "-c", WRAPPED, *words],
             cwd=folder,
             env={**os.environ, "PYTHONPATH": str(ROOT)},
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-            preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (CEILING, CEILING)),
+            capture_output=True,
+            text=True,
+            check=False,
         )
-        began = time.monotonic()
-        _, status, used = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-        if process.returncode not in (0, 1, 2):
-            raise SystemExit(f"{words} ended with {process.returncode} after {time.monotonic() - began:.1f} s")
-        return used.ru_utime + used.ru_stime, used.ru_maxrss / 1000
+        told = run.stderr.splitlines()[-1].split()
+        if run.returncode not in (0, 1, 2) or told[0] != "cost":
+            raise SystemExit(f"{words} ended with {run.returncode}: {run.stderr}")
+        return float(told[1]), float(told[2]) / 1000
 
 
 if __name__ == "__main__":
