@@ -70,11 +70,11 @@ def done(request, tmp_path_factory):
 def may_change(done):
     """The parts that each command means to change."""
     formulas = done.sheets(b"<f>") | done.sheets(b"<f ")
-    settings = "xl/workbook.xml"
+    settings, date = "xl/workbook.xml", "docProps/core.xml"
     if done.command == "calc":
-        return formulas | {settings}
+        return formulas | {settings, date}
     if done.command == "reprice":
-        return formulas | {settings, done.part("Prices")}
+        return formulas | {settings, date, done.part("Prices")}
     if done.command == "respell":
         ours = {name for name, data in done.old.items() if b"BRINE_" in data}
         return {name for name in ours if name.startswith(("xl/worksheets/sheet", "xl/tables/"))} | {settings}
@@ -150,6 +150,12 @@ def test_in_the_workbook_part_only_what_is_meant_changes(done):
     if done.command == "share":
         new = re.sub(r'<sheet [^>]*name="Copies"[^>]*/>', "", new)
     assert new == old
+
+
+def test_of_the_properties_only_the_date_changes(done):
+    date = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
+    old, new = done.old["docProps/core.xml"], done.new["docProps/core.xml"]
+    assert date.sub(rb"\1", new) == date.sub(rb"\1", old)
 
 
 def test_a_copy_only_adds_looks_and_one_sheet(done):

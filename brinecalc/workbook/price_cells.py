@@ -14,7 +14,7 @@ from brinecalc import misread
 from brinecalc.errors import BrineError
 from brinecalc.trade import costing
 
-FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+FORMULA_SIGNS = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 """What a cell may not begin with: a spreadsheet program would take the rest for a formula."""
 
 MOST = 1_000_000

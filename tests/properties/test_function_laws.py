@@ -54,7 +54,8 @@ SOAK_HOURS thickness 2; UPTAKE thickness,hours^2 0; STRENGTH_FOR thickness,hours
 BATH_STRENGTH thickness,hours^2 0; RESCALE_HOURS hours 1; RESCALE_HOURS from_thickness,to_thickness 0;
 RESCALE_HOURS to_thickness 2; REST_HOURS thickness,soak_hours^2 2; SWEETENER water 1; SWEETENER level 1;
 SWEETENER_SWAP mass 1; SUGARS mass 1; WATER_IN mass 1; DOSE water 1; DOSE level 1; WEIGHT volume 1; VOLUME mass 1;
-PH water,masses 0; PH_DOSE water 1; CURE product_weight,pickle 1; CURE ppm 1; NITRITE product_weight,cure 0; NITRITE cure 1;
+PH water,masses 0; PH_DOSE water 1; CURE product_weight,pickle 1; CURE ppm 1; NITRITE product_weight,cure 0;
+NITRITE cure 1; CONCENTRATE brine 1;
 ICE brine 1; UNIT_COST pack_price 1; UNIT_COST pack_size -1; COST masses 1; COST unit_costs 1;
 PACKS need,pack_size,on_hand 0; SODIUM serving 1; ADDED_SOLUTION green,finished 0; UNIT value 1; IN_PRODUCT share 1
 """
@@ -75,7 +76,7 @@ RESCALE_HOURS hours + from_thickness - to_thickness + from_temperature + to_temp
 REST_HOURS thickness + evenness + temperature -; SWEETENER water + level +; SWEETENER_SWAP mass +; SUGARS mass +;
 WATER_IN mass +; DOSE water + level +; WEIGHT volume +; VOLUME mass +; PH water + masses -; PH_DOSE target_ph - water +;
 CURE product_weight + ppm +; NITRITE product_weight - cure +;
-ICE brine + from_temperature + to_temperature - ice_temperature +;
+CONCENTRATE brine + strength + concentrate -; ICE brine + from_temperature + to_temperature - ice_temperature +;
 UNIT_COST pack_price + pack_size - usable -; COST masses + unit_costs +; PACKS need + pack_size - on_hand - usable -;
 SODIUM serving + salt_share +; ADDED_SOLUTION green - finished +; UNIT value +
 """
@@ -109,7 +110,9 @@ INVERSE = {
         call("RESCALE_HOURS", call("RESCALE_HOURS", 12, 40, 60 * k, 2, 4), 60 * k, 40, 4, 2), 12),
     "REST_HOURS PROFILE": lambda k: (evenness(call("REST_HOURS", "tofu", 25, 5, 0.5 * k)), 0.5 * k),
     "SWEETENER_SWAP": lambda k: (
-        call("SWEETENER_SWAP", call("SWEETENER_SWAP", 100 * k, "honey", "white sugar"), "white sugar", "honey"), 100 * k),
+        call("SWEETENER_SWAP", call("SWEETENER_SWAP", 90 * k, "honey", "white sugar"), "white sugar", "honey"), 90 * k),
+    "CONCENTRATE": lambda k: (
+        call("CONCENTRATE", 20000 * k, 0.05, 0.2, "solution") * 0.2 / (20000 * k), 0.05),  # the salt of the whole
     "WEIGHT VOLUME": lambda k: (call("VOLUME", call("WEIGHT", 5 * k, "honey"), "honey"), 5 * k),
     "PH_DOSE PH": lambda k: (
         call("PH", 1000, "citric acid", call("PH_DOSE", 4 * k, 1000, "citric acid", 0.05, 200), 0.05, 200), 4 * k),
@@ -142,7 +145,7 @@ UNITS = {
     "volume": {"L": 1000.0, "gal": 3785.411784, "imp gal": 4546.09},
     "share": {"%": 0.01},
 }
-"""Base units in one of these. Source: NIST Handbook 44, appendix C; the imperial gallon by the Weights and Measures Act."""
+"""Base units in one of these. Source: NIST Handbook 44, appendix C; Weights and Measures Act 1985."""
 
 
 def call(name, *cells):

@@ -17,11 +17,10 @@ import pytest
 from click.testing import CliRunner
 from filling import FIRST, Person
 
-from brinecalc import clock
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook import pools, price_cells, price_list, price_report
+from brinecalc.workbook import pools, price_list, price_report
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import create
 from brinecalc.workbook.edit.book import Edit
