@@ -85,7 +85,7 @@ def _at(hour: int, minute: int) -> datetime.datetime:
 
 
 LOG: List[Tuple[datetime.datetime, float, float]] = [
-    (_at(11, 15), 6.99, 38), (_at(11, 45), 6.84, 38), (_at(12, 30), 6.71, 39), (_at(13, 30), 6.58, 40),
-    (_at(14, 30), 6.48, 38),
+    (_at(11, 15), 6.99, 38), (_at(11, 45), 6.86, 38), (_at(12, 30), 6.75, 39), (_at(13, 30), 6.64, 40),
+    (_at(14, 30), 6.55, 38),
 ]  # fmt: skip
 """Invented readings in batch 2: per cent as the meter shows it, and °F."""

@@ -100,3 +100,8 @@ def test_rows_of_the_reference_sheets_are_as_high_as_their_longest_text(sheet):
                 assert made.row_dimensions[cell.row].height >= 10.4 * letters / wide, cell.coordinate
                 checked += 1
     assert checked > 300
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_logged_batch_is_still_under_way(units):
+    assert book(units).value("Log", 9, 1) > 0.1
