@@ -19,6 +19,7 @@ from typing import Any
 
 import openpyxl
 import pytest
+from built import built
 from click.testing import CliRunner
 from filling import FIRST, Answers, Person, headings
 from scipy.optimize import brentq
@@ -78,7 +79,7 @@ def products() -> dict[str, dict[str, str]]:
 
 
 def filled(units: str) -> Person:
-    person = Person(create(Options(units, PAPERS[units])).content)
+    person = Person(built(Options(units, PAPERS[units])))
     for row, batch in enumerate(BATCHES, FIRST):
         factors = _TYPED[units]
         person.fill(
@@ -404,7 +405,7 @@ def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) 
     path = tmp_path / "plan.xlsx"
     result = new("--units", "US", "-o", path)
     assert result.exit_code == 0
-    assert path.read_bytes() == create(Options("US", "Letter")).content
+    assert path.read_bytes() == built(Options("US", "Letter"))
     assert "formulas computed, US units" in result.output
     path.write_text("somebody's work")
     again = new("-o", path)
@@ -418,7 +419,7 @@ def test_the_command_takes_a_folder_the_example_a_paper_and_a_program(tmp_path: 
     result = new("--example", "--paper", "Letter", "--for", "calc", "-o", tmp_path)
     assert result.exit_code == 0
     made = (tmp_path / "Brine example.xlsx").read_bytes()
-    assert made == create(Options("metric", "Letter", True), "calc").content
+    assert made == built(Options("metric", "Letter", True), "calc")
     assert "install calc" in result.output
     assert new("-o", tmp_path / "plan.ods").exit_code == 2
     assert new("-o", tmp_path / "nowhere" / "plan.xlsx").exit_code == 2

@@ -14,6 +14,7 @@ from typing import Any
 
 import openpyxl
 import pytest
+from built import built
 from click.testing import CliRunner
 from filling import FIRST, Person
 
@@ -22,7 +23,6 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import pools, price_list, price_report
 from brinecalc.workbook.book import Options
-from brinecalc.workbook.create import create
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.price_list import PriceList
 from brinecalc.workbook.reprice import Change, reprice, reprice_one
@@ -33,7 +33,7 @@ LIST = "Name;Pack size;Price;Supplier\nSALT ;10 kg;13,80;x\nhoney;;73;\nunicorn;
 
 @pytest.fixture(scope="module")
 def example() -> bytes:
-    return create(Options("metric", "A4", True)).content
+    return built(Options("metric", "A4", True))
 
 
 @pytest.fixture

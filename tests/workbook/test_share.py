@@ -15,6 +15,7 @@ from typing import Any
 
 import openpyxl
 import pytest
+from built import built
 from click.testing import CliRunner
 from filling import FIRST, Answers, Person
 
@@ -24,7 +25,6 @@ from brinecalc.hosts.calc import office
 from brinecalc.hosts.headless import calculate
 from brinecalc.version import TABLE_DATE, VERSION
 from brinecalc.workbook.book import Options
-from brinecalc.workbook.create import create
 from brinecalc.workbook.edit import sheets
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.looks import Looks
@@ -36,7 +36,7 @@ MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 
 @pytest.fixture(scope="module")
 def example() -> bytes:
-    return create(Options("metric", "A4", True)).content
+    return built(Options("metric", "A4", True))
 
 
 @pytest.fixture(scope="module")
@@ -554,7 +554,7 @@ def test_trouble_is_said_in_words(example: bytes, tmp_path: Path) -> None:
     assert "there is a file of that name" in run(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx").output
     assert "there is a file of that name" in run(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx" / "in").output
     assert "there is no file" in run(tmp_path / "Plan.xlsx", "--since", tmp_path / "lost.xlsx").output
-    (tmp_path / "blank.xlsx").write_bytes(create(Options()).content)
+    (tmp_path / "blank.xlsx").write_bytes(built(Options()))
     result = run(tmp_path / "blank.xlsx", "--pdf")
     assert result.exit_code == 1
     assert "no batch is planned" in result.output
@@ -585,7 +585,7 @@ def test_the_order_without_prices_is_one_page_in_the_pdf(example: bytes, tmp_pat
 @pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_every_batch_gets_one_page_and_the_order_follows(paper: str, tmp_path: Path) -> None:
-    (tmp_path / "Plan.xlsx").write_bytes(create(Options("metric", paper, True)).content)
+    (tmp_path / "Plan.xlsx").write_bytes(built(Options("metric", paper, True)))
     result = run(tmp_path / "Plan.xlsx", "--pdf")
     assert result.exit_code == 0, result.output
     data = (tmp_path / "Plan copy 1.pdf").read_bytes()
