@@ -109,14 +109,14 @@ class Session:
         return target
 
     @contextmanager
-    def book(self, path: Path | None = None, hidden: bool = True) -> Iterator[str]:
+    def book(self, path: Path | str | None = None, hidden: bool = True) -> Iterator[str]:
         """A new book, or that of a file, open as long as the block runs; its name goes into orders."""
         self._made += 1
         name = f"book{self._made}"
         if path is None:
             self.order("new", book=name, hidden=hidden)
         else:
-            self.order("open", book=name, path=str(path.resolve()), hidden=hidden)
+            self.order("open", book=name, path=str(Path(path).resolve()), hidden=hidden)
         try:
             yield name
         finally:
