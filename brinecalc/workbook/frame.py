@@ -1,8 +1,9 @@
 """Sheets described as fields: what each column or cell holds, written once, laid out by one routine.
 
 One idea: a formula names other fields, not cells. ``{weight}`` in a template becomes the cell of that field in the
-same row, with its sheet in front where it stands elsewhere, and ``{weight:all}`` the whole column. So a column can
-be moved or added without touching a formula, and a reader sees what is multiplied by what.
+same row, with its sheet in front where it stands elsewhere, ``{weight:bare}`` the same without its sheet, to end a
+range, and ``{weight:all}`` the whole column. So a column can be moved or added without touching a formula, and a reader
+sees what is multiplied by what.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import styles
 
-_FIELD = re.compile(r"\{(\w+)(:all|:cell)?\}")
+_FIELD = re.compile(r"\{(\w+)(:all|:bare)?\}")
 
 
 class Field(NamedTuple):
@@ -87,7 +88,7 @@ class Layout:
             grid = self.grids[key]
             if form == ":all":
                 return self.whole(key, here)
-            prefix = "" if grid.sheet == here else f"{quoted(grid.sheet)}!"
+            prefix = "" if grid.sheet == here or form == ":bare" else f"{quoted(grid.sheet)}!"
             return f"{prefix}${grid.columns[key]}{row}"
 
         return _FIELD.sub(cell, template)
@@ -129,6 +130,8 @@ def validate(sheet: Worksheet, field: Field, cells: str) -> None:
     if field.choices:
         rule = DataValidation(type="list", formula1=field.choices, allow_blank=True)
         rule.error = "Choose one of the list; a name that is not in it cannot be looked up."
+    elif field.limits and field.form == "moment":
+        rule = _dates(*field.limits)
     elif field.limits:
         low, high = field.limits
         rule = DataValidation(
@@ -146,3 +149,10 @@ def validate(sheet: Worksheet, field: Field, cells: str) -> None:
     rule.showErrorMessage = bool(field.choices or field.limits) and not field.free
     rule.add(cells)
     sheet.add_data_validation(rule)
+
+
+def _dates(low: float, high: float) -> DataValidation:
+    """Only dates between two, with or without a time of day: neither words nor a time alone."""
+    rule = DataValidation(type="date", operator="between", formula1=f"{low:g}", formula2=f"{high:g}", allow_blank=True)
+    rule.error = "Type a date and a time of day, for example 2026-12-04 17:30. A time alone does not say which day."
+    return rule

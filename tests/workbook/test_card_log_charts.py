@@ -328,7 +328,7 @@ def test_the_meter_should_show_what_the_mass_balance_leaves_in_the_bath():
 
 
 def test_card_and_results_expect_the_same_reading_at_the_end():
-    for number in (PLAIN, EVEN):  # neither holds sugar, which only the card allows for
+    for number in (PLAIN, EVEN, SWEET):
         grid = results.grid()
         at = column_index_from_string(grid.columns["r_meter"])
         shown = filled("metric").value(results.SHEET, grid.first_row + number - 1, at)

@@ -1,7 +1,7 @@
 """The checks: each batch as one row of headings and values, and the worst finding that comes of it.
 
 One idea: BRINE_CHECK reads a heading row and a value row, so this sheet only says which cell stands under which
-heading. A step that failed arrives as the word "error", because in Calc a function is not called at all when a
+heading. What the rules find and what the plan itself remarks stands beside it, all of it. A step that failed arrives as the word "error", because in Calc a function is not called at all when a
 range holds an error, and because a cure that could not be worked out must stop the batch, never vanish.
 """
 
@@ -14,6 +14,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
+from brinecalc.workbook.sheets import remarks
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 
 SHEET = "Checks"
@@ -67,10 +68,10 @@ def grid() -> Grid:
     first, last = fields[0].key, fields[-1].key
     head = FIRST_ROW - 2
     worst = Field("c_worst", "worst finding", "text", width=80)
-    made = Grid(SHEET, [*fields, worst], FIRST_ROW, ROWS)
-    headings = f"${made.columns[first]}${head}:${made.columns[last]}${head}"
-    made.fields[-1] = worst._replace(formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({headings},{{{first}}}:{{{last}}}))')
-    return made
+    columns = Grid(SHEET, fields, FIRST_ROW, ROWS).columns
+    arguments = f"${columns[first]}${head}:${columns[last]}${head},{{{first}}}:{{{last}}}"
+    worst = worst._replace(formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({arguments}))')
+    return Grid(SHEET, [*fields, worst, *remarks.columns(), *remarks.findings(arguments)], FIRST_ROW, ROWS)
 
 
 def write(book: Book, sheet: Worksheet) -> None:

@@ -13,7 +13,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.tables import load
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
-from brinecalc.workbook.sheets import ingredient_lists
+from brinecalc.workbook.sheets import ingredient_lists, reasons
 
 SHEET = "Lists"
 FIRST_ROW = 5
@@ -57,6 +57,10 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
         ("cure_names", "Curing salts", [row["cure"] for row in cures]),
         ("list_cure_nitrite", "Nitrite in it", [row["nitrite"] for row in cures]),
         ("list_cure_salt", "Salt in it", [row["salt"] for row in cures]),
+    ]
+    made += [
+        ("spoken_names", "What a function calls it", [name for name, _ in reasons.SPOKEN]),
+        ("spoken_labels", "What the plan calls it", [label for _, label in reasons.SPOKEN]),
     ]
     return made + ingredient_lists.columns()
 

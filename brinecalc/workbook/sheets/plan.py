@@ -19,6 +19,9 @@ SHEET = "Plan"
 FIRST_ROW = 8
 ROWS = 60
 
+DATES = (36526, 73050)
+"""From 2000 to 2099, as a spreadsheet counts days."""
+
 METHODS = '"gradient,equilibrium,dry equilibrium,injected"'
 SHAPES = '"slab,one face,cylinder,sphere,block"'
 TREATMENTS = '"none,thawed,needled,tumbled"'
@@ -62,11 +65,11 @@ def _salt() -> List[Field]:
         Field("strength", "Strength, of the water", "share", width=9, group=how, limits=(0.001, 0.36),
               help="gradient only. Blank: worked out from the hours."),
         Field("hours", "Hours I have", "hours", width=8, group=how, limits=(0.1, 2000),
-              help="gradient with the strength left blank: the soak takes exactly this long. equilibrium: how long it is left in; blank: worked out."),
+              help="gradient with the strength left blank: the soak takes exactly this long. equilibrium and dry equilibrium: how long it is left; blank: worked out. Not used where a strength is typed, or for injected."),
         Field("ratio", "Water per product", "0.00", width=9, group=how, limits=(0.2, 20),
-              help="Brine water for each weight of product; blank: as on Start."),
+              help="Brine water for each weight of product; blank: as on Start. Not used for dry equilibrium or injected."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
-              help="injected: what is pumped in. Otherwise what the product picks up; blank: none counted."),
+              help="injected: what is pumped in; blank: 10 % is reckoned. Otherwise what the product picks up; blank: none counted."),
     ]  # fmt: skip
 
 
@@ -109,8 +112,8 @@ def _when() -> List[Field]:
         Field("rest", "Rest", "hours", unit="h", width=7, group=when, limits=(0, 500), help="After the soak; blank: as on Start."),
         Field("portion", "Portion", "small", unit="=typed_portion", width=8, group=when, limits=(0.1, 5000),
               help="Edible weight of one portion as it goes in, for sodium and cost; blank: not shown."),
-        Field("ready", "Ready at", "moment", width=16, group=when,
-              help="Date and time, for example 2026-12-04 17:30. All times are worked out backwards from here."),
+        Field("ready", "Ready at", "moment", width=16, group=when, limits=DATES,
+              help="Date and time of day, for example 2026-12-04 17:30. All times are worked out backwards from here; blank: none are shown."),
     ]  # fmt: skip
 
 
@@ -120,9 +123,9 @@ def results() -> List[Field]:
     return [
         Field("p_water", "Water or liquid", "mass", "={r_liquid}", unit="=mass_word", width=10, group=out),
         Field("p_salt", "Salt to weigh", "small", "={r_salt}", unit="=small_word", width=10, group=out),
-        Field("p_put_in", "Put in", "moment", "={w_put_in}", width=16, group=out),
-        Field("p_take_out", "Take out", "moment", "={w_take_out}", width=16, group=out),
-        Field("p_finding", "Worst finding, or why the row fails", "text", "={w_message}", width=90, group=out),
+        Field("p_put_in", "Put in", "moment", "={r_put_in}", width=16, group=out),
+        Field("p_take_out", "Take out", "moment", "={r_take_out}", width=16, group=out),
+        Field("p_finding", "Worst finding, or why the row fails", "text", "={w_message}", width=110, group=out),
     ]
 
 
@@ -138,14 +141,20 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A2", "Fill the pale cells from left to right, one row per batch; the first blank row is ready. "
                "Product, weight, thickness, method, target and ready time are enough; gradient also needs a strength, or the hours you have.", "lead")  # fmt: skip
     styles.put(sheet, "A3", "=plan_state", "strong")
+    styles.put(sheet, "A4", "=plan_trouble", "body")
     frame.lay_out(sheet, grid, book.layout)
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
     paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
     paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")
-    sheet.page_setup.fitToWidth = 3
+    paper(sheet, grid.columns["p_take_out"], grid.last_row)
+
+
+def paper(sheet: Worksheet, last_column: str, last_row: int) -> None:
+    """How a wide grid prints: all rows on each page, so that no page holds blank rows only; findings print on theirs."""
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 3, 1
     sheet.print_title_rows = "5:7"
     sheet.print_title_cols = "A:C"
-    sheet.print_area = f"A1:{grid.last_column}{grid.last_row}"
+    sheet.print_area = f"A1:{last_column}{last_row}"
 
 
 def paint(sheet: Worksheet, cells: str) -> None:

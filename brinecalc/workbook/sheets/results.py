@@ -19,19 +19,27 @@ SHEET = "Results"
 
 
 MIX = "Weigh out"
+LONG = ("r_soak_fast", "r_soak_slow", "r_even_fast", "r_even_slow")
+"""Ranges of hours, which read in days where they are long."""
 
 
 def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divide: str = "", group: str = "",
            width: float = 10) -> Field:  # fmt: skip
     """A column that shows a working in the unit chosen; empty stays empty.
 
-    What is weighed out gives no figure for a batch that must not be started: the word STOP stands there instead.
+    What is weighed out gives no figure for a batch that must not be started: the word STOP stands there instead. A row
+    that fails has no figure anywhere, but the word; its reason stands at its end and on Findings.
     """
     value = f"{{{source}}}/{divide}" if divide else f"{{{source}}}"
+    if form == "hours" and key in LONG:
+        value = f'IF(ISNUMBER({value}),IF({value}>72,ROUND({value}/24,1)&" days",{value}),{value})'
     if group == MIX:
         value = f'IF({{w_says}}="STOP","STOP",{value})'
-    guard = f'OR({{w_on}}=0,{{{source}}}="")' if divide else "{w_on}=0"
-    return Field(key, heading, form, f'=IF({guard},"",{value})', unit=unit, width=width, group=group)
+    if divide:
+        value = f'IF({{{source}}}="","",{value})'
+    return Field(
+        key, heading, form, f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"FAILS",{value}))', unit=unit, width=width, group=group
+    )
 
 
 def _priced(cost: str) -> str:
@@ -60,7 +68,7 @@ def _mix() -> List[Field]:
         _shown("r_liquid", "Water or liquid, ice included", "w_liquid", "mass", mass, "shown_mass_g", MIX),
         _shown("r_ice", "of it ice", "w_ice", "mass_or_none", mass, "shown_mass_g", MIX),
         grams("r_salt", "Salt", "w_salt"),
-        grams("r_cure", "Curing salt", "w_cure"),
+        _shown("r_cure", "Curing salt", "w_cure", "cure_or_none", "g", "", MIX),
         grams("r_sweet", "Sweetener", "w_sweet"),
         grams("r_aroma_one", "Aromatic", "w_aroma_one"),
         grams("r_aroma_two", "Second aromatic", "w_aroma_two"),
@@ -79,7 +87,7 @@ def _times() -> List[Field]:
         _shown("r_take_out", "Take out", "w_take_out", "moment", "", "", soak, 16),
         _shown("r_take_from", "Take out at the soonest", "w_take_from", "moment", "", "", soak, 16),
         _shown("r_take_to", "Take out at the latest", "w_take_to", "moment", "", "", soak, 16),
-        Field("r_ready", "Ready", "moment", '=IF({w_on}=0,"",{w_ready})', width=16, group=soak),
+        _shown("r_ready", "Ready", "w_ready", "moment", "", "", soak, 16),
         _shown("r_soak", "Soak", "w_soak", "hours", "h", "", soak),
         _shown("r_soak_fast", "Soak, low", "w_soak_fast", "hours", "h", "", soak),
         _shown("r_soak_slow", "Soak, high", "w_soak_slow", "hours", "h", "", soak),
@@ -94,7 +102,7 @@ def _outcome() -> List[Field]:
     state, label, money = "Salt then", "On the label", "Money"
     return [
         _shown("r_meter", "Meter at the end, of the solution", "w_meter", "fine_share", "", "", state),
-        _shown("r_target", "Average salt", "target", "fine_share", "", "", state),
+        _shown("r_target", "Average salt", "w_average", "fine_share", "", "", state),
         _shown("r_low", "Average, low", "w_low", "fine_share", "", "", state),
         _shown("r_high", "Average, high", "w_high", "fine_share", "", "", state),
         _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
@@ -104,7 +112,7 @@ def _outcome() -> List[Field]:
         Field("r_cost_mass", "Cost per finished weight", "money", _priced("{w_cost_kg}*shown_mass_g"),
               unit='="per "&mass_word', width=10, group=money),
         Field("r_cost_portion", "Cost per portion", "money", _priced("{w_cost_portion}"), width=10, group=money),
-        Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=90, group="Findings"),
+        Field("r_message", "Worst finding, or why the row fails", "text", "={w_message}", width=110, group="Findings"),
     ]  # fmt: skip
 
 
@@ -112,7 +120,12 @@ def write(book: Book, sheet: Worksheet) -> None:
     """Headings, grid, totals that refuse to look complete, and how it prints."""
     made = book.grids[SHEET]
     styles.put(sheet, "A1", "Results", "title")
-    styles.put(sheet, "A2", "All that comes out of the plan. Nothing to fill in here.", "lead")
+    styles.put(
+        sheet,
+        "A2",
+        "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed.",
+        "lead",
+    )
     styles.put(sheet, "A3", "=plan_state", "strong")
     frame.lay_out(sheet, made, book.layout)
     total = made.last_row + 1
@@ -124,11 +137,6 @@ def write(book: Book, sheet: Worksheet) -> None:
         styles.put(
             sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form
         )
-    for key in ("r_says", "r_message"):
-        column = made.columns[key]
-        plan.paint(sheet, f"{column}{FIRST_ROW}:{column}{made.last_row}")
-    sheet.freeze_panes = f"C{FIRST_ROW}"
-    sheet.page_setup.fitToWidth = 3
-    sheet.print_title_rows = "5:7"
-    sheet.print_title_cols = "A:C"
-    sheet.print_area = f"A1:{made.last_column}{total}"
+    plan.paint(sheet, f"{made.columns['r_says']}{FIRST_ROW}:{made.last_column}{made.last_row}")
+    sheet.freeze_panes = f"{made.columns['r_edible']}{FIRST_ROW}"
+    plan.paper(sheet, made.columns["r_cost_portion"], total)

@@ -19,6 +19,11 @@ __all__ = ["SHEET", "write"]
 STEPS = (
     ("Plan", "Chef", "One row per batch. Fill the pale cells; the word under Says tells whether the row holds."),
     ("Results", "Chef", "All weights, times, meter readings and costs of every batch, ready to print."),
+    (
+        "Findings",
+        "Chef",
+        "Everything the safety rules and the plan have to say of each batch; read it before you start.",
+    ),
     ("Card", "Cook", "One page for one batch: choose its number, print, write the readings on it."),
     ("Log", "Cook", "Meter readings as they come in, and when the batch will be done."),
     ("Recipe", "Consultant", "One brine worked out on its own, or taken from a batch of the plan."),

@@ -14,59 +14,56 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
+from brinecalc.workbook.sheets import reasons
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets.steps import (
+    DRY,
+    EVEN,
+    GRADIENT,
+    INJECTED,
+    METHODS,
+    NO_BATH,
+    TIME,
+    WET,
+    call,
+    step,
+    typed,
+    when_on,
+)
 
 SHEET = "Workings"
 
-TIME = "{w_degree},{w_bath},{w_shape},{w_treatment}"
-"""The arguments that most time functions end with."""
-
-
-def when_on(formula: str) -> str:
-    """A formula that stays empty in rows without a product."""
-    return f'=IF({{w_on}}=0,"",{formula})'
-
-
-def call(key: str, heading: str, function: str, arguments: str, form: str = "plain", only: str = "", other: str = '""',
-         outer: str = "{call}") -> Field:  # fmt: skip
-    """A column that calls one of our functions, `only` where a condition holds, and can be asked why it fails."""
-    made = outer.format(call=f"BRINE_{function}({arguments})")
-    formula = f"IF({only},{made},{other})" if only else made
-    return Field(key, heading, form, when_on(formula), why=f'BRINE_WHY("{function}",{arguments})')
-
-
-def step(key: str, heading: str, formula: str, form: str = "plain", why: str = "") -> Field:
-    """A column of plain arithmetic; `why` is the sentence for the plan where it ends in an error."""
-    return Field(key, heading, form, when_on(formula), why=f'"{why}"' if why else "")
-
-
-def typed(key: str, heading: str, source: str, value: str, blank: str, form: str = "plain", says: str = "") -> Field:
-    """A figure as it was typed, in base units. Text pasted in its place fails with a sentence, whatever it says."""
-    number = f"IF(ISNUMBER({{{source}}}),{value},SQRT(-1))"
-    return step(key, heading, f'IF({{{source}}}="",{blank},{number})', form, why=says)
-
-
-UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
 MOMENT = "Ready at must be a date and a time, such as 2026-12-04 17:30."
 YEAR_2000 = 36526
+FOREVER = 100_000
+"""Hours after which nothing moves any more, whatever the product."""
 
-
-GRADIENT = '{w_method}="gradient"'
-INJECTED = '{w_method}="injected"'
-DRY = '{w_method}="dry equilibrium"'
-EVEN = '{w_method}="equilibrium"'
-NO_BATH = "OR(" + INJECTED + "," + DRY + ")"
+LEVELS = (
+    ("sweetener", "sweet_level"),
+    ("aroma_one", "aroma_one_level"),
+    ("aroma_two", "aroma_two_level"),
+    ("phosphate", "phosphate_level"),
+    ("acid", "acid_level"),
+)
+"""What is given by a level, and the field of that level."""
 
 
 def inputs() -> List[Field]:
     """What was typed, in base units, with the blanks filled in."""
+    methods = ",".join(f'{{method}}="{name}"' for name in METHODS)
     return [
-        Field("w_on", "In use", "0", '=IF({product}="",0,1)'),
-        step("w_method", "Method", 'IF({method}="","gradient",{method})'),
+        Field("w_on", "In use", "0", '=IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0))'),
+        step("w_product", "Product", 'IF({product}="",SQRT(-1),{product})', "text",
+             why="Product is missing; choose one from the list, or clear the row."),
+        step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
+             why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
         typed("w_weight", "Weight as bought, g", "weight", "{weight}*mass_in_g", "SQRT(-1)",
               says="Weight as bought must be a plain number, in the unit at the head of its column."),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
-        step("w_size", "Thickness, mm", "IF(ISNUMBER({thickness}),{thickness}*length_in_mm,{thickness})"),
+        step("w_size", "Thickness, mm",
+             f'IF(ISNUMBER({{thickness}}),{{thickness}}*length_in_mm,IF(AND({{thickness}}="",NOT({INJECTED})),SQRT(-1),{{thickness}}))',
+             why="Thickness is missing; type it in the unit at the head of its column."),
+        step("w_said_size", "Thickness as typed", 'IF(ISNUMBER({thickness}),{thickness}&" "&typed_length,{thickness}&"")', "text"),
         step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})',
              why="Product must be a name from the list, spelled as there."),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
@@ -74,6 +71,8 @@ def inputs() -> List[Field]:
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
         step("w_degree", "Brine temperature, °C",
              'IF({bath_degree}="",bath_celsius,IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}))', "temperature"),
+        step("w_said_degree", "Brine temperature as typed",
+             'IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree', "text"),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
@@ -89,10 +88,14 @@ def inputs() -> List[Field]:
 def salt() -> List[Field]:
     """Water, strength and salt, by method."""
     return [
+        step("w_target", "Salt wanted", 'IF({target}="",SQRT(-1),{target})', "fine_share",
+             why="Salt wanted in the product is missing; type a share such as 1%."),
+        step("w_way", "How the strength comes about", f'IF(AND({GRADIENT},{{strength}}="",{{hours}}=""),SQRT(-1),"")',
+             why="A gradient brine needs a strength or the hours you have; fill in one of the two."),
         call("w_inject", "Injection strength, of the solution", "INJECTION_STRENGTH", "{target},{w_gain},{w_native}",
              "fine_share", INJECTED),
-        step("w_levels", "Sum of the levels", "SUM({sweet_level},{aroma_one_level},{aroma_two_level},{phosphate_level})",
-             "fine_share"),
+        step("w_levels", "Sum of the levels", "+".join(
+            f'IF({{{name}}}="",0,{{{level}}})' for name, level in LEVELS if name != "acid"), "fine_share"),
         step("w_mix", "Injection brine mixed, g", f'IF({INJECTED},{{w_edible}}*{{w_gain}}*(1+overage),"")'),
         step("w_nitrite", "Nitrite in the injection brine, g",
              f'IF(AND({INJECTED},{{cure}}<>""),{{cure_ppm}}*0.000001*{{w_mix}}/{{w_gain}},0)'),
@@ -179,8 +182,50 @@ def _evening(key: str, heading: str, estimate: str) -> Field:
                 f'"{estimate}",{{w_bath}}', "hours", GRADIENT)  # fmt: skip
 
 
+def _average(key: str, heading: str, taken: str, gradient: str) -> Field:
+    """Average salt at the end of the soak, on the plan's own reckoning.
+
+    In an equilibrium brine the part of the way that is done by then is a matter of diffusion, where the way leads a
+    matter of the balance of weights.
+    """
+    part = f"{{w_native}}+({{target}}-{{w_native}})*({{{taken}}}-{{w_native}})/({{w_whole}}-{{w_native}})"
+    done = f"IF({{w_whole}}={{w_native}},{{target}},{part})"
+    return step(key, heading, f"IF({GRADIENT},{gradient},IF({EVEN},{done},{{target}}))", "fine_share",
+                why="The average salt cannot be worked out from this row.")  # fmt: skip
+
+
+def _meter() -> List[Field]:
+    """What a salt meter shows at the end, of the solution, or in the injection brine.
+
+    Sugar slows the current, so a salt meter shows too little. Two steps find the reading that BRINE_METER would turn
+    back into the strength, as for the card.
+    """
+    sugar = (
+        f'IF({DRY},0,(IF({{sweetener}}="",0,BRINE_SUGARS({{w_sweet}},{{sweetener}}))'
+        '+IF({liquid}="",0,BRINE_SUGARS({w_liquid},{liquid})))/{w_brine})'
+    )
+
+    def reading(before: str) -> str:
+        better = f'{before}*{{w_strength}}/BRINE_METER({before},"salt meter","","water",{{w_sugar}})'
+        return f'IF({DRY},"",IF({{w_sugar}}=0,{before},{better}))'
+
+    return [
+        step("w_sugar", "Sugar, of the brine", sugar, "fine_share"),
+        step("w_start", "Salt, of water and salt", f'IF({DRY},"",{{w_strength}}/(1+{{w_strength}}))', "fine_share"),
+        step("w_guess", "Meter at the start, first step", reading("{w_start}"), "fine_share"),
+        step("w_shows", "Meter at the start", reading("{w_guess}"), "fine_share"),
+        call("w_bath_end", "Bath at the end, of the water", "BATH_STRENGTH",
+             "{product},{w_size},{w_soak},{w_strength},{w_ratio}," + "{w_degree},{w_shape},{w_treatment},\"typical\",{w_native}",
+             "fine_share", WET),
+        step("w_meter", "Meter at the end",
+             f'IF({WET},{{w_shows}}/{{w_start}}*{{w_bath_end}}/(1+{{w_bath_end}}),{{w_shows}})', "fine_share",
+             why="What the meter shows cannot be worked out from this row."),
+    ]  # fmt: skip
+
+
 def times() -> List[Field]:
     """Hours and moments, backwards from when it must be ready, and where the salt stands then."""
+    whole = f"{{product}},{{w_size}},{FOREVER},{{w_strength}},4,{{w_bath}},{{w_shape}},{{w_treatment}}"
     profile = '{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},"typical",{w_native}'
     uptake = "{product},{w_size},{w_soak},{w_strength}," + TIME
     return [
@@ -194,19 +239,20 @@ def times() -> List[Field]:
         step("w_take_out", "Take out", f'IF({{ready}}="","",{frame.minute("{w_ready}-{w_rest}/24")})', "moment"),
         step("w_take_from", "Take out from", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_fast}/24")})', "moment"),
         step("w_take_to", "Take out before", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_slow}/24")})', "moment"),
-        call("w_low", "Average salt if slow", "UPTAKE", uptake + ',"slow",{w_native}', "fine_share", GRADIENT, "{target}"),
-        call("w_high", "Average salt if fast", "UPTAKE", uptake + ',"fast",{w_native}', "fine_share", GRADIENT, "{target}"),
+        call("w_whole", "Average salt if left for ever", "UPTAKE", whole + ',"typical",{w_native}', "fine_share", EVEN),
+        call("w_taken", "Average salt by diffusion", "UPTAKE", uptake + ',"typical",{w_native}', "fine_share", EVEN),
+        call("w_taken_low", "Average salt by diffusion if slow", "UPTAKE", uptake + ',"slow",{w_native}', "fine_share", WET),
+        call("w_taken_high", "Average salt by diffusion if fast", "UPTAKE", uptake + ',"fast",{w_native}', "fine_share", WET),
+        _average("w_average", "Average salt", "w_taken", "{target}"),
+        _average("w_low", "Average salt if slow", "w_taken_low", "{w_taken_low}"),
+        _average("w_high", "Average salt if fast", "w_taken_high", "{w_taken_high}"),
         call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", f"AND({GRADIENT},ISNUMBER({{w_soak}}))", outer="INDEX({call},11,2)"),
-        call("w_bath_end", "Bath at the end, of the water", "BATH_STRENGTH",
-             "{product},{w_size},{w_soak},{w_strength},{w_ratio}," + "{w_degree},{w_shape},{w_treatment},\"typical\",{w_native}",
-             "fine_share", f"OR({GRADIENT},{EVEN})"),
-        step("w_meter", "Meter, of the solution",
-             f'IF(OR({GRADIENT},{EVEN}),{{w_bath_end}}/(1+{{w_bath_end}}),IF({INJECTED},{{w_inject}},""))', "fine_share"),
+        *_meter(),
     ]  # fmt: skip
 
 
 INGREDIENTS: Tuple[Tuple[str, str, str], ...] = (
-    ("product", "{product}", "{w_weight}"),
+    ("product", '{product}&""', "{w_weight}"),
     ("base", 'IF({liquid}="","water",{liquid})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
     ("ice", '"ice"', "{w_ice}"),
     ("salt", '"salt"', "{w_salt}"),
@@ -238,32 +284,10 @@ def money() -> List[Field]:
     ]  # fmt: skip
 
 
-def findings(fields: List[Field]) -> List[Field]:
-    """The reason of the first step that fails, the worst finding, and the short word for the plan.
-
-    A missing price does not make a batch fail: the brine is as good without it; only the money stays open.
-    """
-    reason = '""'
-    for field in reversed([field for field in fields if field.why and field.key != "w_cost"]):
-        reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
-    cost = next(field for field in fields if field.key == "w_cost")
-    return [
-        Field("w_reason", "Why the row fails", "text", when_on(f'IFERROR({reason},"{UNREAD}")')),
-        step("w_no_price", "Why there is no cost", f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{cost.why},"")', "text"),
-        step("w_message", "Message",
-             'IF({w_reason}<>"","FAILS: "&{w_reason},{c_worst})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),
-        Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),
-        Field("w_unpriced", "No cost", "0", '=IF({w_on}=0,0,IF(ISERROR({w_cost}),1,0))'),
-        step("w_says", "Says",
-             'IF({w_fails}=1,"FAILS",IF(LEFT({w_message},4)="STOP","STOP",IF(LEFT({w_message},7)="CAUTION","CAUTION",'
-             'IF(LEFT({w_message},4)="NOTE","NOTE","ok"))))', "text"),
-    ]  # fmt: skip
-
-
 def grid() -> Grid:
     """The grid of the workings, row for row in step with the plan."""
     fields = inputs() + salt() + extras() + times() + money()
-    return Grid(SHEET, fields + findings(fields), FIRST_ROW, ROWS)
+    return Grid(SHEET, fields + reasons.columns(fields), FIRST_ROW, ROWS)
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -278,9 +302,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "E3", "Batches", "quiet")
     styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
     book.name("plan_batches", SHEET, "$F$3")
-    styles.put(sheet, "N3", "Batches without a cost", "quiet")
-    styles.put(sheet, "P3", f"=SUM({layout.whole('w_unpriced', SHEET)})", "cell", "count")
-    book.name("plan_unpriced", SHEET, "$P$3")
+    styles.put(sheet, "O3", "Batches without a cost", "quiet")
+    styles.put(sheet, "Q3", f"=SUM({layout.whole('w_unpriced', SHEET)})", "cell", "count")
+    book.name("plan_unpriced", SHEET, "$Q$3")
     styles.put(sheet, "H3", "Batches with a STOP", "quiet")
     styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
     book.name("plan_stops", SHEET, "$J$3")
@@ -294,5 +318,18 @@ def write(book: Book, sheet: Worksheet) -> None:
         "cell",
     )
     book.name("plan_state", SHEET, "$L$3")
+    styles.put(sheet, "N3", _first_trouble(book), "cell")
+    book.name("plan_trouble", SHEET, "$N$3")
     frame.lay_out(sheet, made, layout)
     sheet.freeze_panes = f"B{FIRST_ROW}"
+
+
+def _first_trouble(book: Book) -> str:
+    """The first batch that fails or, where none does, the first with a STOP, and why."""
+    says, reasons_why, found = (book.layout.whole(key, SHEET) for key in ("w_says", "w_reason", "c_first"))
+    number = f'MATCH("{{word}}",{says},0)'
+    fails, stops = (number.replace("{word}", word) for word in ("FAILS", "STOP"))
+    return (
+        f'=IF(plan_fails>0,"Batch "&{fails}&" FAILS: "&INDEX({reasons_why},{fails}),'
+        f'IF(plan_stops>0,"Batch "&{stops}&" "&INDEX({found},{stops}),""))'
+    )

@@ -1,0 +1,98 @@
+"""Why a row of the plan fails, in the words of the plan, and the one line that stands beside each row.
+
+One idea: BRINE_WHY speaks of a function and its arguments, which nobody who fills in the plan has ever seen. So the
+function's name is taken off and the argument's name becomes the heading of the column that was filled in.
+"""
+
+from __future__ import annotations
+
+from typing import List
+
+from brinecalc.workbook.frame import Field
+from brinecalc.workbook.sheets.steps import step, when_on
+
+UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
+
+SPOKEN = (
+    ("product", "Product"),
+    ("weight", "Weight as bought"),
+    ("product_weight", "Weight as bought"),
+    ("thickness", "Thickness"),
+    ("shape", "Shape"),
+    ("treatment", "Treated"),
+    ("native_salt", "Salt in it already"),
+    ("target", "Salt wanted in the product"),
+    ("strength", "Strength, of the water,"),
+    ("hours", "Hours I have"),
+    ("bath", "Water per product"),
+    ("water", "The brine's water"),
+    ("gain", "Weight gained"),
+    ("level", "Level"),
+    ("sweetener", "Sweetener"),
+    ("ingredient", "The name beside a level"),
+    ("ppm", "Nitrite"),
+    ("method", "Reckoned as"),
+    ("pickle", "The whole brine"),
+    ("cure_strength", "Curing salt"),
+    ("temperature", "Brine temperature"),
+    ("to_temperature", "Brine temperature"),
+    ("from_temperature", "Water from the tap, on Start,"),
+    ("ice_temperature", "Ice, on Start,"),
+    ("evenness", "Even enough, on Start,"),
+    ("closeness", "Equilibrium counts as reached at, on Start,"),
+    ("headroom", "Room left in a vessel, on Start,"),
+    ("vessel", "Vessel"),
+    ("serving", "Portion"),
+    ("rest_hours", "Rest"),
+    ("soak_hours", "The soak"),
+    ("finished", "The finished weight"),
+)
+"""Name of an argument, and the column or setting it is filled in as."""
+
+_PLAINER = (
+    (" (BRINE_INJECTION_STRENGTH)", ""),
+    ("ingredients must all have a price, got ", "no price yet for "),
+    ("add it to price_names with its price", "give its price on Prices"),
+    ("; for example 38.", "."),
+)
+"""What a reason says to those who write formulas, and what it says here."""
+
+
+def _spoken(reason: str) -> str:
+    """A formula for what follows the function's name, with the argument's name as the plan has it."""
+    word = f'LEFT({reason},FIND(" ",{reason}&" ")-1)'
+    label = f"INDEX(spoken_labels,MATCH({word},spoken_names,0))"
+    return f"IF(ISNUMBER(MATCH({word},spoken_names,0)),{label},UPPER(LEFT({reason},1))&MID({word},2,50))&MID({reason},LEN({word})+1,900)"
+
+
+def _heard(reason: str) -> str:
+    """A formula for a reason without the function's name, and without advice on formulas."""
+    heard = f'IF(LEFT({reason},6)="BRINE_",MID({reason},FIND(": ",{reason}&": ")+2,900),{reason})'
+    for theirs, ours in _PLAINER:
+        heard = f'SUBSTITUTE({heard},"{theirs}","{ours}")'
+    return heard
+
+
+def columns(fields: List[Field]) -> List[Field]:
+    """The reason of the first step that fails, the line beside the row, and the short word for the plan.
+
+    A missing price does not make a batch fail: the brine is as good without it; only the money stays open.
+    """
+    reason = '""'
+    for field in reversed([field for field in fields if field.why and field.key != "w_cost"]):
+        reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
+    cost = next(field for field in fields if field.key == "w_cost")
+    return [
+        Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},"{UNREAD}")')),
+        step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
+        step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
+        step("w_no_price", "Why there is no cost",
+             f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{_heard(cost.why)},"")', "text"),
+        step("w_message", "Message",
+             'IF({w_reason}<>"","FAILS: "&{w_reason},{c_first}&{c_more})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),
+        Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),
+        Field("w_unpriced", "No cost", "0", '=IF({w_on}=0,0,IF(ISERROR({w_cost}),1,0))'),
+        step("w_says", "Says",
+             'IF({w_fails}=1,"FAILS",IF(LEFT({w_message},4)="STOP","STOP",IF(LEFT({w_message},7)="CAUTION","CAUTION",'
+             'IF(LEFT({w_message},4)="NOTE","NOTE","ok"))))', "text"),
+    ]  # fmt: skip

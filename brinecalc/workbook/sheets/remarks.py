@@ -1,0 +1,163 @@
+"""What the plan itself remarks on a row: what was typed and is not used, what is assumed, and hours that may not do.
+
+One idea: nothing that a person types may be passed over in silence. These remarks stand beside the findings of the
+safety rules, worded and counted in the same way, CAUTION before NOTE.
+"""
+
+from __future__ import annotations
+
+from typing import List, Tuple
+
+from brinecalc.workbook.frame import Field
+from brinecalc.workbook.sheets.steps import DRY, EVEN, GRADIENT, INJECTED, NO_BATH
+from brinecalc.workbook.sheets.workings import LEVELS
+
+LISTED = 5
+"""Findings of one batch that are written out; what is beyond them is counted."""
+
+_NAMES = {"sweetener": "Sweetener", "aroma_one": "Aromatic", "aroma_two": "Second aromatic", "phosphate": "Phosphate",
+          "acid": "Acid or base"}  # fmt: skip
+
+
+def _span(hours: str) -> str:
+    """A formula for hours in words; days where there are many."""
+    return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
+
+
+def _share(value: str) -> str:
+    return f'ROUND(100*{value},2)&" %"'
+
+
+def _listed(parts: List[Tuple[str, str]]) -> str:
+    """A formula for the words whose condition holds, each after a comma."""
+    return "&".join(f'IF({condition},", {words}","")' for words, condition in parts)
+
+
+def _ignored() -> List[Tuple[str, str, str]]:
+    """Key, heading and formula of what was typed and counts for nothing."""
+    loose = [(_NAMES[name], f'AND({{{name}}}="",{{{level}}}<>"")') for name, level in LEVELS]
+    bath = [("water per product", f'AND({NO_BATH},{{ratio}}<>"")'), ("vessel", f'AND({NO_BATH},{{vessel}}<>"")'),
+            ("instead of water", f'AND({DRY},{{liquid}}<>"")')]  # fmt: skip
+    return [
+        ("x_hours", "Hours that are not used",
+         f'IF({{hours}}="","",IF(AND({GRADIENT},{{strength}}<>""),'
+         '"CAUTION hours I have: not used, because a strength is typed too. Clear one of the two.",'
+         f'IF({INJECTED},"CAUTION hours I have: not used, because nothing soaks when it is injected. Clear it, or fill in Rest.","")))'),
+        ("x_strength", "Strength that is not used",
+         f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
+         'Clear it, or choose gradient.","")'),
+        ("x_bath_list", "What needs a bath and has none", _listed(bath)),
+        ("x_bath", "The same in words",
+         'IF({x_bath_list}="","","CAUTION not used: "&MID({x_bath_list},3,99)&". Nothing lies in a bath by this method; clear it.")'),
+        ("x_cure", "Nitrite without a curing salt",
+         'IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
+         'Choose it, or clear Nitrite and Reckoned as.","")'),
+        ("x_level_list", "Levels without a name", _listed(loose)),
+        ("x_level", "The same in words",
+         'IF({x_level_list}="","","CAUTION level: a level stands without its name ("&MID({x_level_list},3,99)&") and counts for nothing. '
+         'Choose the name, or clear the level.")'),
+    ]  # fmt: skip
+
+
+def _short() -> str:
+    """Hours typed that are fewer than the soak usually takes."""
+    usual = f"IF({EVEN},{{w_soak_e}},{{w_soak_d}}+1)"
+    holds = (
+        f'IF({EVEN}," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
+        f'&{_share("{target}")}&".","")'
+    )
+    return (
+        f'IF(OR({{hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{hours}}>={usual},"","CAUTION hours I have: "&{_span("{hours}")}'
+        f'&" is short; it takes about "&{_span(usual)}&"."&{holds}))'
+    )
+
+
+def _late() -> str:
+    """The slow estimate ends after it must be ready."""
+    late = "({w_soak_slow}-{w_soak}-{w_rest})"
+    holds = (
+        f'IF({DRY},". Start it sooner, or cut it thinner.","; out in time it holds about "&{_share("{w_low}")}&" salt on average, '
+        f'not "&{_share("{target}")}&". Put it in sooner and let the meter decide.")'
+    )
+    return (
+        f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF({late}<=0.1,"","NOTE ready at: may be up to "'
+        f'&{_span(late)}&" late if salt goes in slowly"&{holds}))'
+    )
+
+
+def columns() -> List[Field]:
+    """The remarks of a row, each in a cell of its own, the worst first."""
+    texts = [
+        *_ignored(),
+        ("x_short", "Hours that are too short", _short()),
+        ("x_gain", "Gain that is assumed",
+         f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
+        ("x_midnight", "No time of day",
+         'IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
+         'that begins that day is meant."))'),
+        ("x_late", "Late if slow", _late()),
+    ]  # fmt: skip
+    return [
+        Field(key, heading, "text", f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"",{formula}))', width=14)
+        for key, heading, formula in texts
+    ]
+
+
+CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_short")
+NOTES = ("x_gain", "x_midnight", "x_late")
+
+
+def _first(keys: Tuple[str, ...]) -> str:
+    made = '""'
+    for key in reversed(keys):
+        made = f'IF({{{key}}}<>"",{{{key}}},{made})'
+    return made
+
+
+def _joined(keys: Tuple[str, ...]) -> str:
+    """A formula for these texts, each after a new line."""
+    return "&".join(f'IF({{{key}}}="","",CHAR(10)&{{{key}}})' for key in keys)
+
+
+def findings(arguments: str) -> List[Field]:
+    """The findings of the rules after the worst, and all that is said of the row in one text.
+
+    `arguments` are the heading row and the row of values that BRINE_FINDINGS reads.
+    """
+    table = f"BRINE_FINDINGS({arguments})"
+    more = tuple(f"c_{number}" for number in range(2, LISTED + 1))
+    listed = ("c_worst", *more)
+    bad = "+".join(f'IF(OR(LEFT({{{key}}},4)="STOP",LEFT({{{key}}},7)="CAUTION"),1,0)' for key in (*listed, *CAUTIONS))
+    notes = "+".join(f'IF({{{key}}}<>"",1,0)' for key in NOTES)
+    cautions = "+".join(f'IF({{{key}}}<>"",1,0)' for key in CAUTIONS)
+    rules = _joined(more)
+    beyond = f'IF({{c_count}}>{LISTED},CHAR(10)&"and "&({{c_count}}-{LISTED})&" more, which BRINE_FINDINGS lists","")'
+    ours, quiet = _joined(CAUTIONS), _joined(NOTES)
+    texts: List[Tuple[str, str, str]] = [
+        ("c_count", "How many", f'IF({{c_worst}}="ok",0,ROWS({table}))'),
+        *((f"c_{n}", f"No. {n}",
+           f'IF({{c_count}}<{n},"",INDEX({table},{n},1)&" "&INDEX({table},{n},2)&": "&INDEX({table},{n},3))')
+          for n in range(2, LISTED + 1)),
+        ("c_own", "The plan's first remark", _first((*CAUTIONS, *NOTES))),
+        ("c_first", "The worst of all",
+         'IF(OR(LEFT({c_worst},4)="STOP",LEFT({c_worst},7)="CAUTION"),{c_worst},IF(LEFT({c_own},7)="CAUTION",{c_own},'
+         'IF({c_worst}<>"ok",{c_worst},IF({c_own}<>"",{c_own},"ok"))))'),
+        ("c_bad", "Of them STOP or CAUTION", bad),
+        ("c_all", "All of them", f"{{c_count}}+{cautions}+{notes}"),
+        ("c_more", "More than the worst",
+         'IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&" STOP or CAUTION","")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
+         '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")'),
+        ("c_text", "All in words",
+         f'IF({{c_all}}=0,"ok",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
+         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000))'),
+    ]  # fmt: skip
+    return [
+        Field(
+            key,
+            heading,
+            "count" if key in ("c_count", "c_bad", "c_all") else "text",
+            f'=IF({{w_on}}=0,"",{formula})',
+            width=14,
+        )
+        for key, heading, formula in texts
+    ]

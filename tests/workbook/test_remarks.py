@@ -1,0 +1,149 @@
+"""Nothing that a person types into the plan is passed over in silence, and a row that fails speaks the plan's language."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Any
+
+import filling
+import pytest
+
+from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
+
+READY = datetime.datetime(2027, 3, 6, 18, 0)
+FINDING = "Worst finding, or why the row fails"
+PLAIN: dict[str, Any] = {
+    "Product": "chicken breast", "Weight as bought": 5, "Thickness": 30, "Method": "gradient",
+    "Salt wanted in the product": 0.01, "Strength, of the water": 0.06, "Rest": 24, "Ready at": READY,
+}  # fmt: skip
+EVEN = {**PLAIN, "Method": "equilibrium", "Strength, of the water": None}
+INJECTED = {**EVEN, "Method": "injected", "Weight gained": 0.1}
+
+REMARKS: list[tuple[dict[str, Any], str]] = [
+    ({**PLAIN, "Hours I have": 6}, "CAUTION hours I have: not used, because a strength is typed too"),
+    ({**INJECTED, "Hours I have": 6}, "CAUTION hours I have: not used, because nothing soaks"),
+    ({**EVEN, "Strength, of the water": 0.06}, "CAUTION strength: not used"),
+    ({**INJECTED, "Vessel": 20, "Water per product": 2}, "CAUTION not used: water per product, vessel."),
+    ({**PLAIN, "Nitrite": 120}, "CAUTION curing salt: none is chosen"),
+    ({**PLAIN, "Level": 0.02, "Level 4": 0.003}, "stands without its name (Sweetener, Phosphate)"),
+    ({**EVEN, "Hours I have": 5}, "CAUTION hours I have: 5 h is short; it takes about"),
+    ({**INJECTED, "Weight gained": None}, "NOTE weight gained: left blank, so 10 % is reckoned"),
+    ({**PLAIN, "Ready at": datetime.datetime(2027, 3, 6)}, "NOTE ready at: no time of day is given"),
+    ({**PLAIN, "Rest": 0}, "late if salt goes in slowly; out in time it holds about"),
+]
+"""A row, and the words that have to stand on Findings."""
+
+FAILING: list[tuple[dict[str, Any], str]] = [
+    ({**PLAIN, "Product": None}, "FAILS: Product is missing"),
+    ({**PLAIN, "Thickness": None}, "FAILS: Thickness is missing"),
+    ({**PLAIN, "Thickness": "thick"}, 'FAILS: Thickness must be a length, got "thick"'),
+    ({**PLAIN, "Salt wanted in the product": None}, "FAILS: Salt wanted in the product is missing"),
+    ({**PLAIN, "Strength, of the water": None}, "FAILS: A gradient brine needs a strength or the hours you have"),
+    ({**PLAIN, "Salt wanted in the product": 0.1}, "FAILS: Salt wanted in the product must be from"),
+    (
+        {**PLAIN, "Method": "soaked"},
+        "FAILS: Method must be one of the list: gradient, equilibrium, dry equilibrium or injected.",
+    ),
+    ({**PLAIN, "Product": "chickn breast"}, 'FAILS: Product is not a known product, got "chickn breast"; did you mean'),
+    ({**PLAIN, "Vessel": 4}, "FAILS: Weight as bought must be below"),
+]
+"""A row that cannot be worked out, and how its reason begins."""
+
+TWO = {
+    **PLAIN,
+    "Brine temperature": 7,
+    "Thickness": 5,
+    "Rest": 1,
+    "Level": 0.02,
+    "Aromatic": "mustard seed",
+    "Level 2": 0.01,
+}
+"""Two cautions and a note: a warm brine, a level without a name, an allergen."""
+
+
+def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
+    person = filling.Person(build.build(Options(units=units)))
+    for number, row in enumerate(rows, filling.FIRST):
+        person.fill("Plan", number, row)
+    return person.computed()
+
+
+@pytest.fixture(scope="module")
+def answers() -> filling.Answers:
+    return computed([row for row, _ in REMARKS] + [row for row, _ in FAILING] + [TWO, PLAIN])
+
+
+def said(answers: filling.Answers, number: int) -> str:
+    return str(answers.row("Findings", filling.FIRST + number)["What is found, the worst first, or why the row fails"])
+
+
+@pytest.mark.parametrize("number", range(len(REMARKS)), ids=[words[:40] for _, words in REMARKS])
+def test_what_is_not_used_or_assumed_or_may_not_do_is_said(answers: filling.Answers, number: int) -> None:
+    words = REMARKS[number][1]
+    row = answers.row("Plan", filling.FIRST + number)
+    assert words in said(answers, number)
+    assert words in row[FINDING] or "more: see Findings)" in row[FINDING]
+    assert row["Says"] == "CAUTION" or not words.startswith("CAUTION")
+
+
+@pytest.mark.parametrize("number", range(len(FAILING)), ids=[words[:40] for _, words in FAILING])
+def test_a_row_that_fails_says_why_in_the_words_of_the_plan(answers: filling.Answers, number: int) -> None:
+    at = len(REMARKS) + number
+    row, results = (answers.row(sheet, filling.FIRST + at) for sheet in ("Plan", "Results"))
+    assert row["Says"] == results["Says"] == "FAILS"
+    assert row[FINDING].startswith(FAILING[number][1])
+    assert results[FINDING] == row[FINDING] == said(answers, at)
+    assert "BRINE_" not in row[FINDING]
+    figures = {value for heading, value in results.items() if heading not in ("Batch", "Product", "Says", FINDING)}
+    assert figures == {"FAILS", "row fails"}
+
+
+def test_the_first_row_that_fails_stands_above_the_plan(answers: filling.Answers) -> None:
+    above = answers.book["Plan"]["A4"].value
+    assert above.startswith(f"Batch {len(REMARKS) + 1} FAILS: Product is missing")
+
+
+def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
+    at = len(REMARKS) + len(FAILING)
+    lines = said(answers, at).split("\n")
+    assert [line.split()[0] for line in lines] == ["CAUTION", "NOTE", "CAUTION"]
+    assert lines[0].startswith("CAUTION bath temperature")
+    assert lines[2].startswith("CAUTION level")
+    beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
+    assert beside == f"{lines[0]}  (+1 STOP or CAUTION and 1 NOTE more: see Findings)"
+    assert money.startswith('no price yet for "chicken breast"; give its price on Prices')
+
+
+def test_a_row_without_fault_says_ok(answers: filling.Answers) -> None:
+    at = len(REMARKS) + len(FAILING) + 1
+    assert answers.row("Plan", filling.FIRST + at)["Says"] == said(answers, at) == "ok"
+
+
+def test_too_few_hours_show_the_salt_that_will_be_there(answers: filling.Answers) -> None:
+    """The part of the way that diffusion has done by then, on the way from the salt in the product to the target."""
+    number = next(at for at, (_, words) in enumerate(REMARKS) if "5 h is short" in words)
+    average = answers.row("Results", filling.FIRST + number)["Average salt"]
+    assert 0.002 < average < 0.008
+    assert f"it holds about {average * 100:.2f} % salt on average, not 1 %" in said(answers, number)
+
+
+def test_a_reason_repeats_the_unit_that_was_typed() -> None:
+    row = {**PLAIN, "Weight as bought": 10, "Thickness": -1, "Vessel": 20}
+    assert 'got "-1 in"' in computed([row], "US").row("Plan", filling.FIRST)[FINDING]
+
+
+def test_ready_takes_dates_only() -> None:
+    sheet = filling.Person(build.build(Options())).book["Plan"]
+    column = filling.column(sheet, "Ready at")
+    rule = next(rule for rule in sheet.data_validations.dataValidation if f"{column}{filling.FIRST}" in rule.sqref)
+    assert (rule.type, rule.showErrorMessage) == ("date", True)
+    assert "date and a time of day" in rule.error
+
+
+@pytest.mark.parametrize("name", ["Plan", "Results"])
+def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
+    """All rows on each page: a page side by side always has the batches on it."""
+    sheet = filling.Person(build.build(Options(filled=True))).book[name]
+    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (3, 1)
+    assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
