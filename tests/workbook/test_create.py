@@ -250,7 +250,7 @@ def test_soak_hours_follow_from_the_series(answers: Answers, number: int) -> Non
 
 @pytest.mark.parametrize("number", [0, 1])
 def test_the_meter_reads_what_the_product_left_in_the_bath(answers: Answers, number: int) -> None:
-    """Salt balance: the bath has lost what the product has gained. Both brines hold sugar, which a meter reads too low."""
+    """Salt balance: the bath has lost what the product has gained. With sugar a meter shows too little."""
     batch = BATCHES[number]
     native = float(products()[batch["Product"]]["native_salt"])
     gained = (batch["Salt wanted in the product"] - native) / batch.get("Water per product", 1)

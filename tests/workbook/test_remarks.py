@@ -1,4 +1,4 @@
-"""Nothing that a person types into the plan is passed over in silence, and a row that fails speaks the plan's language."""
+"""Nothing typed into the plan is passed over in silence, and a row that fails speaks the plan's language."""
 
 from __future__ import annotations
 
