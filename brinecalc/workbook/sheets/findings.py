@@ -1,7 +1,7 @@
-"""The findings: everything that is said of each batch, one under the other, to read and to print.
+"""The findings: everything that is said of each batch, a line each, to read and to print.
 
 One idea: the plan has room for one sentence a row, and the second caution may be the one that matters. Here every
-finding stands in full, and the batch is released only when all of them have been read.
+finding of every batch takes a line of its own, so none can hide and all lines have one height.
 """
 
 from __future__ import annotations
@@ -11,39 +11,60 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import plan
-from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets import checks, plan
+from brinecalc.workbook.sheets.plan import FIRST_ROW
 
 SHEET = "Findings"
+LINES = 120
+PRINTED = 48
+"""Lines that fill one sheet of paper; more stand on the sheet, and the line at the top says so."""
+
+_LONGEST = 2000  # no finding is longer, nor are all findings of a batch together
 
 
 def grid() -> Grid:
-    """The grid of the findings, row for row in step with the plan."""
+    """The list: which batch a line is about, and the line out of all that is said of it."""
+    number = f"ROW()-{FIRST_ROW - 1}"
+    text = "INDEX({c_text:all},{f_at})"
+    line = f"({number}-1-INDEX({{c_before:all}},{{f_at}}))"
     fields = [
-        Field("f_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6),
-        Field("f_product", "Product", "text", '=IF({w_on}=0,"",{product}&"")', width=22),
-        Field("f_label", "For", "text", '=IF({w_on}=0,"",{label}&"")', width=20),
-        Field("f_says", "Says", "text", "={w_says}", width=11),
-        Field("f_text", "What is found, the worst first, or why the row fails", "text",
-              '=IF({w_on}=0,"",IF({w_fails}=1,"FAILS: "&{w_reason},{c_text}))', width=110),
+        Field("f_batch", "Batch", "count", '=IF({f_at}="","",INDEX({batch:all},{f_at}))', width=6),
+        Field("f_product", "Product", "text", '=IF({f_at}="","",INDEX({product:all},{f_at})&"")', width=22),
+        Field("f_label", "For", "text", '=IF({f_at}="","",INDEX({label:all},{f_at})&"")', width=20),
+        Field("f_text", "What is found, the worst of a batch first, or why the row fails", "text",
+              f'=IF({{f_at}}="","",TRIM(MID(SUBSTITUTE({text},CHAR(10),REPT(" ",{_LONGEST})),{line}*{_LONGEST}+1,{_LONGEST})))',
+              width=105),
+        Field("f_at", "Row", "count", f'=IF({number}>plan_findings,"",MATCH({number}-1,{{c_before:all}},1))', width=6),
     ]  # fmt: skip
-    return Grid(SHEET, fields, FIRST_ROW, ROWS)
+    return Grid(SHEET, fields, FIRST_ROW, LINES)
 
 
 def write(book: Book, sheet: Worksheet) -> None:
-    """Title, grid and how it prints; rows grow with what stands in them."""
+    """Title, the list and how it prints."""
     made = book.grids[SHEET]
+    lines = book.layout.whole("c_lines", SHEET)
+    where = f"{frame.quoted(checks.SHEET)}!"
     styles.put(sheet, "A1", "Findings", "title")
-    styles.put(sheet, "A2", "All that the rules and the plan itself have to say of each batch. Nothing to fill in here. "
-               "A line that is cut off: make its row higher.", "lead")  # fmt: skip
+    styles.put(
+        sheet,
+        "A2",
+        "All that the safety rules and the plan itself have to say, batch by batch. Nothing to fill in here.",
+        "lead",
+    )
     styles.put(sheet, "A3", "=plan_state", "strong")
+    styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{LINES},'
+               f'" The list holds {LINES}; mend some to see the rest.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
+    styles.put(book.workbook[checks.SHEET], "C3", f"=SUM({lines.replace(where, '')})", "cell", "count")
+    styles.put(book.workbook[checks.SHEET], "A3", "Findings of all batches", "quiet")
+    book.name("plan_findings", checks.SHEET, "$C$3")
     frame.lay_out(sheet, made, book.layout)
     for row in range(FIRST_ROW, made.last_row + 1):
+        sheet.row_dimensions[row].height = 25
         for field in made.fields:
-            form = sheet[made.address(field.key, row)].number_format
-            styles.dress(sheet[made.address(field.key, row)], "wrap", form)
-    plan.paint(sheet, f"{made.columns['f_says']}{FIRST_ROW}:{made.columns['f_says']}{made.last_row}")
+            cell = sheet[made.address(field.key, row)]
+            styles.dress(cell, "quiet_cell" if field.key == "f_at" else "wrap", cell.number_format)
+    plan.paint(sheet, f"{made.columns['f_text']}{FIRST_ROW}:{made.columns['f_text']}{made.last_row}")
     sheet.freeze_panes = f"{made.columns['f_label']}{FIRST_ROW}"
     sheet.print_title_rows = "5:7"
     sheet.page_setup.orientation = "portrait"
-    sheet.print_area = f"A1:{made.last_column}{made.last_row}"
+    sheet.print_area = f"A1:{made.columns['f_text']}{FIRST_ROW + PRINTED - 1}"

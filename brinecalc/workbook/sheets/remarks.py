@@ -148,16 +148,13 @@ def findings(arguments: str) -> List[Field]:
          'IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&" STOP or CAUTION","")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
          '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")'),
         ("c_text", "All in words",
-         f'IF({{c_all}}=0,"ok",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
-         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000))'),
+         f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
+         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))'),
+        ("c_lines", "Lines", 'IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1)'),
     ]  # fmt: skip
-    return [
-        Field(
-            key,
-            heading,
-            "count" if key in ("c_count", "c_bad", "c_all") else "text",
-            f'=IF({{w_on}}=0,"",{formula})',
-            width=14,
-        )
+    counts = ("c_count", "c_bad", "c_all", "c_lines")
+    made = [
+        Field(key, heading, "count" if key in counts else "text", f'=IF({{w_on}}=0,"",{formula})', width=14)
         for key, heading, formula in texts
     ]
+    return [*made, Field("c_before", "Lines of the batches before", "count", "=0", width=14)]
