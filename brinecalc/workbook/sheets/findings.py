@@ -15,7 +15,7 @@ from brinecalc.workbook.sheets import checks, plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW
 
 SHEET = "Findings"
-LINES = 120
+LINES = 96
 PRINTED = 48
 """Lines that fill one sheet of paper; more stand on the sheet, and the line at the top says so."""
 
@@ -53,7 +53,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     )
     styles.put(sheet, "A3", "=plan_state", "strong")
     styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{LINES},'
-               f'" The list holds {LINES}; mend some to see the rest.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
+               f'" The list holds {LINES}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
     styles.put(book.workbook[checks.SHEET], "C3", f"=SUM({lines.replace(where, '')})", "cell", "count")
     styles.put(book.workbook[checks.SHEET], "A3", "Findings of all batches", "quiet")
     book.name("plan_findings", checks.SHEET, "$C$3")

@@ -28,9 +28,11 @@ def _share(value: str) -> str:
     return f'ROUND(100*{value},2)&" %"'
 
 
-def _listed(parts: List[Tuple[str, str]]) -> str:
-    """A formula for the words whose condition holds, each after a comma."""
-    return "&".join(f'IF({condition},", {words}","")' for words, condition in parts)
+def _named(parts: List[Tuple[str, str]], before: str, after: str) -> str:
+    """A formula for a sentence that names those whose condition holds; empty where none does."""
+    named = "&".join(f'IF({condition},", {words}","")' for words, condition in parts)
+    any_of = ",".join(condition for _, condition in parts)
+    return f'IF(OR({any_of}),{before}MID({named},3,99){after},"")'
 
 
 def _ignored() -> List[Tuple[str, str, str]]:
@@ -46,16 +48,14 @@ def _ignored() -> List[Tuple[str, str, str]]:
         ("x_strength", "Strength that is not used",
          f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
          'Clear it, or choose gradient.","")'),
-        ("x_bath_list", "What needs a bath and has none", _listed(bath)),
-        ("x_bath", "The same in words",
-         'IF({x_bath_list}="","","CAUTION not used: "&MID({x_bath_list},3,99)&". Nothing lies in a bath by this method; clear it.")'),
+        ("x_bath", "What needs a bath and has none",
+         _named(bath, '"CAUTION not used: "&', '&". Nothing lies in a bath by this method; clear it."')),
         ("x_cure", "Nitrite without a curing salt",
          'IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
          'Choose it, or clear Nitrite and Reckoned as.","")'),
-        ("x_level_list", "Levels without a name", _listed(loose)),
-        ("x_level", "The same in words",
-         'IF({x_level_list}="","","CAUTION level: a level stands without its name ("&MID({x_level_list},3,99)&") and counts for nothing. '
-         'Choose the name, or clear the level.")'),
+        ("x_level", "Levels without a name",
+         _named(loose, '"CAUTION level: a level stands without its name ("&',
+                '&") and counts for nothing. Choose the name, or clear the level."')),
     ]  # fmt: skip
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import List
 
+from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
@@ -137,6 +138,9 @@ def write(book: Book, sheet: Worksheet) -> None:
         styles.put(
             sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form
         )
+    for key in LONG:
+        for row in range(FIRST_ROW, made.last_row + 1):
+            sheet[made.address(key, row)].alignment = Alignment("right", "center")
     plan.paint(sheet, f"{made.columns['r_says']}{FIRST_ROW}:{made.last_column}{made.last_row}")
     sheet.freeze_panes = f"{made.columns['r_edible']}{FIRST_ROW}"
     plan.paper(sheet, made.columns["r_cost_portion"], total)

@@ -64,6 +64,8 @@ def inputs() -> List[Field]:
              f'IF(ISNUMBER({{thickness}}),{{thickness}}*length_in_mm,IF(AND({{thickness}}="",NOT({INJECTED})),SQRT(-1),{{thickness}}))',
              why="Thickness is missing; type it in the unit at the head of its column."),
         step("w_said_size", "Thickness as typed", 'IF(ISNUMBER({thickness}),{thickness}&" "&typed_length,{thickness}&"")', "text"),
+        step("w_said_degree", "Brine temperature as typed",
+             'IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree', "text"),
         step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})',
              why="Product must be a name from the list, spelled as there."),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
@@ -71,8 +73,6 @@ def inputs() -> List[Field]:
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
         step("w_degree", "Brine temperature, °C",
              'IF({bath_degree}="",bath_celsius,IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}))', "temperature"),
-        step("w_said_degree", "Brine temperature as typed",
-             'IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree', "text"),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
@@ -85,13 +85,19 @@ def inputs() -> List[Field]:
     ]  # fmt: skip
 
 
+def _given() -> Field:
+    """Whether there is enough to go by: the salt wanted, and for a gradient brine a strength or hours."""
+    field = step("w_given", "Enough is given",
+                 f'IF(OR({{target}}="",AND({GRADIENT},{{strength}}="",{{hours}}="")),SQRT(-1),"")')  # fmt: skip
+    target = '"Salt wanted in the product is missing; type a share such as 1%."'
+    way = '"A gradient brine needs a strength or the hours you have; fill in one of the two."'
+    return field._replace(why=f'IF({{target}}="",{target},{way})')
+
+
 def salt() -> List[Field]:
     """Water, strength and salt, by method."""
     return [
-        step("w_target", "Salt wanted", 'IF({target}="",SQRT(-1),{target})', "fine_share",
-             why="Salt wanted in the product is missing; type a share such as 1%."),
-        step("w_way", "How the strength comes about", f'IF(AND({GRADIENT},{{strength}}="",{{hours}}=""),SQRT(-1),"")',
-             why="A gradient brine needs a strength or the hours you have; fill in one of the two."),
+        _given(),
         call("w_inject", "Injection strength, of the solution", "INJECTION_STRENGTH", "{target},{w_gain},{w_native}",
              "fine_share", INJECTED),
         step("w_levels", "Sum of the levels", "+".join(
@@ -182,16 +188,19 @@ def _evening(key: str, heading: str, estimate: str) -> Field:
                 f'"{estimate}",{{w_bath}}', "hours", GRADIENT)  # fmt: skip
 
 
-def _average(key: str, heading: str, taken: str, gradient: str) -> Field:
+def _average(key: str, heading: str, estimate: str) -> Field:
     """Average salt at the end of the soak, on the plan's own reckoning.
 
     In an equilibrium brine the part of the way that is done by then is a matter of diffusion, where the way leads a
     matter of the balance of weights.
     """
-    part = f"{{w_native}}+({{target}}-{{w_native}})*({{{taken}}}-{{w_native}})/({{w_whole}}-{{w_native}})"
-    done = f"IF({{w_whole}}={{w_native}},{{target}},{part})"
-    return step(key, heading, f"IF({GRADIENT},{gradient},IF({EVEN},{done},{{target}}))", "fine_share",
-                why="The average salt cannot be worked out from this row.")  # fmt: skip
+    arguments = f'{{product}},{{w_size}},{{w_soak}},{{w_strength}},{TIME},"{estimate}",{{w_native}}'
+    taken = f"BRINE_UPTAKE({arguments})"
+    part = f"{{w_native}}+({{target}}-{{w_native}})*({taken}-{{w_native}})/({{w_whole}}-{{w_native}})"
+    gradient = "{target}" if estimate == "typical" else taken
+    even = f"IF({{w_whole}}={{w_native}},{{target}},{part})"
+    field = call(key, heading, "UPTAKE", arguments, "fine_share")
+    return field._replace(formula=when_on(f"IF({GRADIENT},{gradient},IF({EVEN},{even},{{target}}))"))
 
 
 def _meter() -> List[Field]:
@@ -227,7 +236,6 @@ def times() -> List[Field]:
     """Hours and moments, backwards from when it must be ready, and where the salt stands then."""
     whole = f"{{product}},{{w_size}},{FOREVER},{{w_strength}},4,{{w_bath}},{{w_shape}},{{w_treatment}}"
     profile = '{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},"typical",{w_native}'
-    uptake = "{product},{w_size},{w_soak},{w_strength}," + TIME
     return [
         *_soak("w_soak", "Soak, h", "typical"),
         *_soak("w_soak_fast", "Soak if fast, h", "fast"),
@@ -240,12 +248,9 @@ def times() -> List[Field]:
         step("w_take_from", "Take out from", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_fast}/24")})', "moment"),
         step("w_take_to", "Take out before", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_slow}/24")})', "moment"),
         call("w_whole", "Average salt if left for ever", "UPTAKE", whole + ',"typical",{w_native}', "fine_share", EVEN),
-        call("w_taken", "Average salt by diffusion", "UPTAKE", uptake + ',"typical",{w_native}', "fine_share", EVEN),
-        call("w_taken_low", "Average salt by diffusion if slow", "UPTAKE", uptake + ',"slow",{w_native}', "fine_share", WET),
-        call("w_taken_high", "Average salt by diffusion if fast", "UPTAKE", uptake + ',"fast",{w_native}', "fine_share", WET),
-        _average("w_average", "Average salt", "w_taken", "{target}"),
-        _average("w_low", "Average salt if slow", "w_taken_low", "{w_taken_low}"),
-        _average("w_high", "Average salt if fast", "w_taken_high", "{w_taken_high}"),
+        _average("w_average", "Average salt", "typical"),
+        _average("w_low", "Average salt if slow", "slow"),
+        _average("w_high", "Average salt if fast", "fast"),
         call("w_centre", "Centre after rest", "PROFILE", profile, "fine_share", f"AND({GRADIENT},ISNUMBER({{w_soak}}))", outer="INDEX({call},11,2)"),
         *_meter(),
     ]  # fmt: skip
