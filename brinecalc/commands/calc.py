@@ -39,16 +39,21 @@ def command(
 ) -> None:
     """Compute every formula of WORKBOOK and write the values into a copy.
 
-    All else in the file stays as it is, but for the date of saving. The exit status is 1 if any formula ends in an
-    error or cannot be computed with certainty, and 2 if the file cannot be used.
+    All else in the file stays as it is, but for the date of saving. Of a production workbook it tells first what fails,
+    what must not be started and what it costs. The exit status is 1 if any formula ends in an error or cannot be
+    computed with certainty, and 2 if the file cannot be used.
     """
     try:
         place = targets.place(workbook, target, in_place, overwrite, "computed")
         content = files.read(workbook)
         own.take_in(ingredients)
-        from brinecalc.hosts.headless import calculate, properties
+        from brinecalc.hosts.headless import properties
+        from brinecalc.hosts.headless.trial import Trial
+        from brinecalc.workbook import summary
 
-        outcome = calculate(content, workbook.name, progress=_progress)
+        trial = Trial(content, workbook.name, progress=_progress)
+        outcome = trial.outcome
+        plan = summary.lines(trial, workbook.name)
         _progress("")
         made = outcome.content
         if made != content:
@@ -63,10 +68,14 @@ def command(
     report = outcome.report
     if as_json:
         written = {"workbook": str(workbook), "output": str(place), "backup": str(backup) if backup else None}
-        output.as_json({**written, **report.as_dict()})
+        output.as_json({**written, **({"plan": plan} if plan else {}), **report.as_dict()})
     else:
         head = f"{workbook} → {place}" if place != workbook else f"{workbook}"
         click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
+        for line in plan:
+            click.echo(output.text(line))
+        if plan:
+            click.echo()
         _show(report, every)
     sys.exit(0 if report.clean else 1)
 

@@ -138,6 +138,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         styles.put(
             sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form
         )
+    book.name("plan_cost", SHEET, f"${made.columns['r_cost']}${total}")
     for key in LONG:
         for row in range(FIRST_ROW, made.last_row + 1):
             sheet[made.address(key, row)].alignment = Alignment("right", "center")

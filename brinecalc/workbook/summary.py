@@ -1,0 +1,53 @@
+"""What a computed plan comes to, in the plan's own sentences: what fails, what stops, what it costs.
+
+One idea: whoever computes a workbook wants to know whether the batches hold, before how many formulas there are. The
+places are found by the workbook's names, so any other workbook simply has nothing to say here.
+"""
+
+from __future__ import annotations
+
+from typing import Iterator, List
+
+from brinecalc.hosts.headless.engine import Value
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook.edit.book import Edit
+
+TOLD = ("FAILS", "STOP", "CAUTION")
+"""Batches that are told of one by one, the worst kind first."""
+
+
+def lines(trial: Trial, name: str) -> List[str]:
+    """The state of the plan, the batches that fail or are not to be started as they are, and the cost."""
+    edit = Edit(trial.outcome.content, name)
+    state = _cell(edit, trial, "plan_state")
+    if not isinstance(state, str):
+        return []
+    return [state.strip(), *_batches(edit, trial), *_cost(edit, trial)]
+
+
+def _batches(edit: Edit, trial: Trial) -> Iterator[str]:
+    says, messages, products = (_column(edit, trial, name) for name in ("plan_says", "plan_messages", "plan_products"))
+    for kind in TOLD:
+        for number, (word, message, product) in enumerate(zip(says, messages, products), 1):
+            if word == kind:
+                yield f"Batch {number}{f', {product}' if product else ''}: {message}"
+
+
+def _cost(edit: Edit, trial: Trial) -> Iterator[str]:
+    """What all batches cost, or that it is open; nothing where the prices were taken out."""
+    cost, money = _cell(edit, trial, "plan_cost"), _cell(edit, trial, "price_word")
+    word = f" {money}" if isinstance(money, str) and money else ""
+    if isinstance(cost, (int, float)) and cost:
+        yield f"All batches together cost {cost:,.2f}{word}."
+    elif isinstance(cost, str) and cost:
+        yield f"The cost of all batches is {cost}."
+
+
+def _column(edit: Edit, trial: Trial, name: str) -> List[Value]:
+    place = edit.place(name)
+    return [trial.value(place.sheet, *cell) for cell in place.cells()] if place is not None else []
+
+
+def _cell(edit: Edit, trial: Trial, name: str) -> Value:
+    column = _column(edit, trial, name)
+    return column[0] if column else None

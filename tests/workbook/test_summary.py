@@ -1,0 +1,32 @@
+"""What brinecalc calc tells of a production workbook before it counts formulas."""
+
+from __future__ import annotations
+
+import pytest
+from click.testing import CliRunner
+
+from brinecalc.cli import app
+from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
+
+
+@pytest.fixture(scope="module")
+def told(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
+    path = tmp_path_factory.mktemp("told") / "Plan.xlsx"
+    path.write_bytes(build.build(Options(filled=True)))
+    return CliRunner().invoke(app, ["calc", str(path)]).output.splitlines()
+
+
+def test_the_state_of_the_plan_comes_first(told: list[str]) -> None:
+    assert told[1] == "15 batches. All worked out. 1 with a STOP: do not start before it is answered."
+
+
+def test_batches_with_a_stop_come_before_those_with_a_caution(told: list[str]) -> None:
+    assert told[2].startswith("Batch 13, pork shoulder: STOP cure: Curing salt must not meet cola")
+    assert told[3].startswith("Batch 6, peeled shrimp: CAUTION bath temperature")
+
+
+def test_what_it_costs_and_then_the_formulas(told: list[str]) -> None:
+    at = next(number for number, line in enumerate(told) if line.startswith("All batches together cost "))
+    assert told[at].endswith(" EUR.")
+    assert told[at + 2].startswith("sheet ")
