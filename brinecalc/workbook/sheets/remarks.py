@@ -42,17 +42,17 @@ def _ignored() -> List[Tuple[str, str, str]]:
             ("instead of water", f'AND({DRY},{{liquid}}<>"")')]  # fmt: skip
     return [
         ("x_hours", "Hours that are not used",
-         f'IF({{hours}}="","",IF(AND({GRADIENT},{{strength}}<>""),'
+         (f'IF({{hours}}="","",IF(AND({GRADIENT},{{strength}}<>""),'
          '"CAUTION hours I have: not used, because a strength is typed too. Clear one of the two.",'
-         f'IF({INJECTED},"CAUTION hours I have: not used, because nothing soaks when it is injected. Clear it, or fill in Rest.","")))'),
+         f'IF({INJECTED},"CAUTION hours I have: not used, because nothing soaks when it is injected. Clear it, or fill in Rest.","")))')),
         ("x_strength", "Strength that is not used",
-         f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
-         'Clear it, or choose gradient.","")'),
+         (f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
+         'Clear it, or choose gradient.","")')),
         ("x_bath", "What needs a bath and has none",
          _named(bath, '"CAUTION not used: "&', '&". Nothing lies in a bath by this method; clear it."')),
         ("x_cure", "Nitrite without a curing salt",
-         'IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
-         'Choose it, or clear Nitrite and Reckoned as.","")'),
+         ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
+         'Choose it, or clear Nitrite and Reckoned as.","")')),
         ("x_level", "Levels without a name",
          _named(loose, '"CAUTION level: a level stands without its name ("&',
                 '&") and counts for nothing. Choose the name, or clear the level."')),
@@ -93,8 +93,8 @@ def columns() -> List[Field]:
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
         ("x_midnight", "No time of day",
-         'IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
-         'that begins that day is meant."))'),
+         ('IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
+         'that begins that day is meant."))')),
         ("x_late", "Late if slow", _late()),
     ]  # fmt: skip
     return [
@@ -140,16 +140,16 @@ def findings(arguments: str) -> List[Field]:
           for n in range(2, LISTED + 1)),
         ("c_own", "The plan's first remark", _first((*CAUTIONS, *NOTES))),
         ("c_first", "The worst of all",
-         'IF(OR(LEFT({c_worst},4)="STOP",LEFT({c_worst},7)="CAUTION"),{c_worst},IF(LEFT({c_own},7)="CAUTION",{c_own},'
-         'IF({c_worst}<>"ok",{c_worst},IF({c_own}<>"",{c_own},"ok"))))'),
+         ('IF(OR(LEFT({c_worst},4)="STOP",LEFT({c_worst},7)="CAUTION"),{c_worst},IF(LEFT({c_own},7)="CAUTION",{c_own},'
+         'IF({c_worst}<>"ok",{c_worst},IF({c_own}<>"",{c_own},"ok"))))')),
         ("c_bad", "Of them STOP or CAUTION", bad),
         ("c_all", "All of them", f"{{c_count}}+{cautions}+{notes}"),
         ("c_more", "More than the worst",
-         'IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&" STOP or CAUTION","")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
-         '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")'),
+         ('IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&" STOP or CAUTION","")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
+         '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")')),
         ("c_text", "All in words",
-         f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
-         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))'),
+         (f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
+         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))')),
         ("c_lines", "Lines", 'IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1)'),
     ]  # fmt: skip
     counts = ("c_count", "c_bad", "c_all", "c_lines")
