@@ -28,7 +28,7 @@ def command(word: str) -> str:
 if __name__ == "__main__":
     if sys.argv[1:] == ["update"]:
         sys.path.insert(0, str(ROOT))
-        from tools import documents
+        from tests.generate import documents
 
         documents.update()
     else:

@@ -28,7 +28,7 @@ from brinecalc.hosts.headless import evaluate
 from brinecalc.tables import load
 from brinecalc.trade import pieces
 from brinecalc.version import VERSION
-from tools import documents
+from tests.generate import documents
 
 README = readme.README.read_text(encoding="utf-8")
 DEVELOPERS = readme.DEVELOPERS.read_text(encoding="utf-8")
@@ -80,7 +80,7 @@ def test_the_python_examples_hold():
 
 @pytest.mark.parametrize("document", documents.PARTS, ids=lambda path: path.name)
 def test_the_generated_parts_are_current(document):
-    assert documents.renewed(document) == document.read_text(encoding="utf-8"), "run: python -m tools.generate"
+    assert documents.renewed(document) == document.read_text(encoding="utf-8"), "run: python -m tests.generate"
 
 
 def test_the_function_shown_to_developers_is_the_one_in_the_code():

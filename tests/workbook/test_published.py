@@ -16,7 +16,7 @@ from brinecalc.workbook.edit.cells import Fault
 from brinecalc.workbook.publish import BOOKS
 
 FOLDER = Path(__file__).parent.parent.parent / "workbooks"
-REMEDY = "a sheet, a table or a function has changed; if meant, run: python -m tools.generate"
+REMEDY = "a sheet, a table or a function has changed; if meant, run: python -m tests.generate"
 
 
 def parts(content: bytes) -> dict[str, bytes]:

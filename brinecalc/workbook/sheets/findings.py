@@ -16,7 +16,7 @@ from brinecalc.workbook.sheets.plan import FIRST_ROW
 
 SHEET = "Findings"
 LINES = 96
-PRINTED = 48
+PRINTED = 40
 """Lines that fill one sheet of paper; more stand on the sheet, and the line at the top says so."""
 
 _LONGEST = 2000  # no finding is longer, nor are all findings of a batch together

@@ -1,7 +1,7 @@
 """Writes the parts of README.md and DEVELOPERS.md that say what the code and the tables say.
 
 One idea: such a part stands between two marks, and everything between them is written anew; all else in the documents
-is left as it is. ``python -m tools.generate`` runs it.
+is left as it is. ``python -m tests.generate`` runs it.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import Callable, Dict, Iterator, List, Tuple
 from brinecalc import registry
 from brinecalc.tables import load
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 README = ROOT / "README.md"
 DEVELOPERS = ROOT / "DEVELOPERS.md"
 DOUBTFUL = ("memory", "judgement", "assumption")
@@ -76,7 +76,7 @@ PARTS: Dict[Path, Dict[str, Callable[[], str]]] = {README: {"functions": functio
 
 def marks(name: str) -> Tuple[str, str]:
     """The two lines that a written part stands between."""
-    return f"<!-- {name}: written by python -m tools.generate -->", f"<!-- end of {name} -->"
+    return f"<!-- {name}: written by python -m tests.generate -->", f"<!-- end of {name} -->"
 
 
 def renewed(document: Path) -> str:

@@ -1,4 +1,4 @@
-"""Writes everything that is generated and kept in the project: ``python -m tools.generate``.
+"""Writes everything that is generated and kept in the project: ``python -m tests.generate``.
 
 One idea: whoever changes a function or a table runs this one command; the tests compare each file with what it writes.
 """
@@ -6,7 +6,7 @@ One idea: whoever changes a function or a table runs this one command; the tests
 from __future__ import annotations
 
 from brinecalc.workbook import publish
-from tools import documents, units
+from tests.generate import documents, units
 
 
 def main() -> None:
