@@ -55,9 +55,8 @@ def command(
         outcome = trial.outcome
         plan = summary.lines(trial, workbook.name)
         _progress("")
-        made = outcome.content
-        if made != content:
-            made = properties.dated(made, workbook.name, clock.now())
+        same = outcome.content == content
+        made = content if same else properties.dated(outcome.content, workbook.name, clock.now())
         backup = targets.write(workbook, place, content, made, overwrite)
     except files.FileTrouble as trouble:
         _progress("")
@@ -72,12 +71,16 @@ def command(
     else:
         head = f"{workbook} → {place}" if place != workbook else f"{workbook}"
         click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
-        for line in plan:
-            click.echo(output.text(line))
-        if plan:
-            click.echo()
+        _tell(plan)
         _show(report, every)
     sys.exit(0 if report.clean else 1)
+
+
+def _tell(plan: List[str]) -> None:
+    for line in plan:
+        click.echo(output.text(line))
+    if plan:
+        click.echo()
 
 
 def _progress(step: str) -> None:

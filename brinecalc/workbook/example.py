@@ -1,6 +1,7 @@
 """The worked example: three days of an invented banqueting kitchen, every feature of the workbook in use.
 
-All of it is made up for this workbook: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
+One idea: it is filled in as a person would, into input cells only, so that it shows what the workbook does by itself.
+All of it is made up: the house, the menu, the prices. Batch 13 is a deliberate STOP (curing salt
 in cola) and batch 6 a deliberate CAUTION (a brine that is too warm), so that a reader sees what they look like. The
 same three days are typed in US units with figures of their own (example_us), round where a US kitchen's are round.
 """
