@@ -105,7 +105,7 @@ def _mismatch(row: Row) -> Hits:
             if limits.find("quantity mismatch").passed_by(ratio):
                 return ({
                     "one": f"{product.capitalize()} {show(one, 'mass')}", "other": f"{liquid} {show(other, 'mass')}",
-                    "ratio": f"{ratio:.3g}",
+                    "ratio": f"{float(f'{ratio:.3g}'):.15g}",
                 },)  # fmt: skip
     return NOTHING
 
