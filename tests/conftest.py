@@ -2,9 +2,13 @@
 
 import os
 
+import hypothesis
 import pytest
 
 from brinecalc.hosts.calc.office import find, find_all
+
+hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
+hypothesis.settings.load_profile("unhurried")
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""What a refusal owes the person who reads it: which argument, what it must be, what was given, what to type instead."""
+"""What a refusal owes its reader: which argument, what it must be, what was given, what to type instead."""
 
 from __future__ import annotations
 

@@ -12,8 +12,22 @@ import pytest
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
 from brinecalc.trade import (
-    acid_rules, acids, cells, costing, curing, doses, forecasts, labels, limits, pieces, row, soaks, sweeteners, topics,
-    treatments, volumes,
+    acid_rules,
+    acids,
+    cells,
+    costing,
+    curing,
+    doses,
+    forecasts,
+    labels,
+    limits,
+    pieces,
+    row,
+    soaks,
+    sweeteners,
+    topics,
+    treatments,
+    volumes,
 )  # fmt: skip
 from tests.refusals import Refusal, check
 
@@ -78,14 +92,15 @@ CURING = {
         ('above 0 for the method "pick-up"',),
     ),
     "a gain of nothing": Refusal(
-        lambda: curing.nitrite(1000.0, 2.0, "pumped", 0.0), OutOfRange, "gain", "0", ('above 0 for the method "pumped"',)
+        lambda: curing.nitrite(1000.0, 2.0, "pumped", 0.0), OutOfRange, "gain", "0",
+        ('above 0 for the method "pumped"',),
     ),
 }  # fmt: skip
 
 DOSES = {
     "curing salt": Refusal(
-        lambda: doses.dose(1000.0, 0.01, "curing salt no. 1", "immersion"), Refused, "ingredient", '"curing salt no. 1"',
-        ("not dosed as a share of the water", "weight of the meat", "use BRINE_CURE"),
+        lambda: doses.dose(1000.0, 0.01, "curing salt no. 1", "immersion"), Refused, "ingredient",
+        '"curing salt no. 1"', ("not dosed as a share of the water", "weight of the meat", "use BRINE_CURE"),
     ),
     "lye": Refusal(
         lambda: doses.usual_range("lye", "immersion"), Refused, "ingredient", '"lye"',
@@ -214,7 +229,11 @@ SOAKS = {
     ),
     "warm for long": Refusal(  # FDA Food Code 3-501.16, four hours
         lambda: soaks.salt_after(breast(12.0), 5.0, 0.05, math.inf), Refused, None, None,
-        ("the soak takes 5 h at 12 °C", "chicken breast", "above 5 °C for 4 h at most", "inject"), 4.0,
+        ("the soak takes 5 h at 12 °C", "chicken breast", "above 5 °C for 4 h at most", "5 °C or colder"), 4.0,
+    ),
+    "warm for a target": Refusal(
+        lambda: soaks.hours_for(breast(12.0), 0.03, 0.05, math.inf), Refused, None, None,
+        ("the soak would take", "above 5 °C for 4 h at most", "in thinner pieces, or inject"), 4.0,
     ),
     "a warm bath": Refusal(
         lambda: soaks.bath_after(breast(12.0), 5.0, 0.05, 2.0), Refused, None, None, ("the soak takes 5 h",), 4.0
@@ -371,7 +390,7 @@ REST = {
     ),
     "a weight by volume not known": Refusal(
         lambda: volumes.density("calcium lactate"), UnknownName, "ingredient", '"calcium lactate"',
-        ("no weight by volume", "own ingredients with its density"),
+        ("no weight by volume", "weigh it", "own ingredients"),
     ),
     "a sweetener that is none": Refusal(
         lambda: sweeteners.find("baking soda", "to_sweetener"), UnknownName, "to_sweetener", '"baking soda"',

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.trade import rules
 from brinecalc.trade.findings import Finding, all_of
+from brinecalc.trade.rules import condition
 from tests.trade.test_findings import BACON, CASES, CURED, SMOKED, found
 
 SAYS = {
@@ -98,6 +98,12 @@ SAYS = {
     "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
     "allergens": "May bring milk (buttermilk).",
     "potassium": "Potassium chloride adds potassium",
+    "not-food": "Bleach is no food",
+    "heading-passed-over": 'column "soaked for" was not read',
+    "acid-gear": "Acetic acid is strong enough",
+    "strength-mismatch": "58 g of salt in 1000 g of water makes 5.8 %, not 5 %",
+    "rules-unknown": 'The rules "UK" are not known here',
+    "heading-names-ingredient": 'column "citric acid" gives no unit',
 }
 
 SUBJECTS = {
@@ -311,4 +317,4 @@ def test_a_row_just_inside_the_rule(rule, row):
 
 def test_two_conditions_under_one_id_are_a_mistake():
     with pytest.raises(ValueError, match="'brine-old' has two conditions"):
-        rules.condition("brine-old")(lambda row: ())
+        condition.condition("brine-old")(lambda row: ())
