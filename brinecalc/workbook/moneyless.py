@@ -39,6 +39,11 @@ def places(edit: Edit) -> Set[Cell]:
     return found
 
 
+def changed(edit: Edit) -> Set[Cell]:
+    """Every cell that a copy without money may show otherwise, which is no change that anybody made."""
+    return places(edit).union((place.sheet, *cell) for place in _named(edit, marks.SHELL) for cell in place.cells())
+
+
 def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
     """The workbook without prices, not computed yet, and the cells that were emptied."""
     edit = Edit(content, name)

@@ -98,7 +98,7 @@ def share(
         content, emptied = moneyless.without_money(content, name)
     trial = Trial(content, name, progress=progress)
     report = trial.outcome.report
-    changed = _changed(Edit(trial.outcome.content, name), compared, wishes, moneyless.places(source))
+    changed = _changed(Edit(trial.outcome.content, name), compared, wishes, moneyless.changed(source))
     made, replaced = _body(trial, name, wishes, progress)
     old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
     records = _records(old, changed, number, date, wishes, source)
@@ -117,7 +117,7 @@ def _changed(now: Edit, before: Optional[Edit], wishes: Wishes, money: Set[Cell]
     if before is None:
         return []
     without = wishes.no_prices or copies.is_without_prices(before)
-    left_out = money | moneyless.places(before) if without else set()
+    left_out = money | moneyless.changed(before) if without else set()
     return differences(_inputs(before), _inputs(now), left_out)
 
 

@@ -6,6 +6,7 @@ import zipfile
 
 import pytest
 
+from brinecalc.hosts import carried
 from brinecalc.hosts.calc import build, install
 from brinecalc.hosts.findings import SetupTrouble
 from brinecalc.version import VERSION
@@ -67,7 +68,7 @@ def test_an_older_version_is_replaced(office, home):
 def test_a_refused_extension_leaves_nothing_half_installed(office, home, monkeypatch):
     def broken(folder):
         path = folder / build.FILE_NAME
-        path.write_bytes(build.packed({"META-INF/manifest.xml": b"no manifest", "description.xml": b"<description"}))
+        path.write_bytes(carried.packed({"META-INF/manifest.xml": b"no manifest", "description.xml": b"<description"}))
         return path
 
     monkeypatch.setattr(install.build, "build", broken)

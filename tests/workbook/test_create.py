@@ -157,7 +157,7 @@ def _zero_of_j1(n: int) -> float:
 def soaking(batch: dict[str, Any], estimate: str = "d_typical") -> tuple[float, float, float, float, bool]:
     """Water share, salt per water in the product, ratio of waters, seconds per Fourier number, whether a cylinder.
 
-    The brine of a new workbook is at 4 °C (39 °F in US units), where the table's diffusivities hold but for the
+    The brine of a new workbook is at 4 °C (38 °F in US units), where the table's diffusivities hold but for the
     activation energy of 23 kJ/mol; at 4 °C itself the factor is 1.
     """
     product = products()[batch["Product"]]
@@ -195,7 +195,7 @@ _WARMTH = [1.0]
 @pytest.fixture(autouse=True)
 def warmth(request: pytest.FixtureRequest) -> None:
     units = request.node.callspec.params.get("units") if hasattr(request.node, "callspec") else "metric"
-    kelvin = 277.15 if units != "US" else (39 - 32) / 1.8 + 273.15
+    kelvin = 277.15 if units != "US" else (38 - 32) / 1.8 + 273.15
     _WARMTH[0] = math.exp(-23000 / 8.314462618 * (1 / kelvin - 1 / 277.15))
 
 
@@ -243,7 +243,7 @@ def test_soak_hours_follow_from_the_series(answers: Answers, number: int) -> Non
         wanted = hours(batch, estimate)
         shown = row[heading]
         if wanted > 72:  # shown in days, to a tenth
-            assert shown == f"{wanted / 24:.1f} days"
+            assert shown == f"{round(wanted / 24, 1):g} days"
         else:
             assert shown == pytest.approx(wanted, rel=1e-7)
 
