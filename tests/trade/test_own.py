@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc import registry
 from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
-from brinecalc.trade import ingredients, own
+from brinecalc.trade import doses, ingredients, own, sweeteners
 from brinecalc.trade.own import columns
 
 GOOD = """name,role,water,sugars,sodium,aliases,density,low,high,ceiling,sweetness
@@ -174,3 +174,68 @@ def test_a_sour_name_is_sour_to_the_curing_salt_whatever_its_role():
 def test_a_file_that_is_no_csv_is_refused():
     with pytest.raises(Unreadable, match="CSV"):
         own.extend(f'{HEAD}\n"{"x" * 200_000}",spice,0,0,0')
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "got", "words"),
+    [
+        (f"{HEAD}\nrub,spice,wet,0,0", Unreadable, "'wet'", ("line 2, column water: must be a number",)),
+        (f"{HEAD}\n=1+1,spice,0.1,0,0", Refused, "'=1+1'", ("run as a formula", "write the text or number itself")),
+        (f"{HEAD}\n={'1' * 50},spice,0,0,0", Refused, f"'={'1' * 39}'", ("line 2, column name",)),
+        (f"{HEAD}\n{'r' * 301},spice,0,0,0", Unreadable, f"'{'r' * 40}'", ("at most 300 plain characters",)),
+        (f"{HEAD},colour\nrub,spice,0,0,0,red", Unreadable, "'colour'", ("headings are name, aliases, role",)),
+        ("name,role,water,sugars\nrub,spice,0,0", Unreadable, None, ("a column sodium", "needed are name")),
+        ("", Unreadable, None, ("begin with a heading row", "name, role, water, sugars, sodium")),
+        (f"{HEAD}\nrub,spice,0,0,0,extra", Unreadable, "6", ("line 2: must have 5 cells",)),
+        (f"{HEAD},uses\nrub,spice,0,0,0,frying", Unreadable, "'frying'", ("immersion, injection, vegetable",)),
+        (f"{HEAD},low,high\nrub,spice,0,0,0,2%,1%", OutOfRange, None, ("line 2, column high: must not be below",)),
+        (f"{HEAD}\nlye,spice,0,0,0", Refused, "'spice'", ('"lye" must stay alkali', "another name")),
+        (f"{HEAD},aliases\nrub,spice,0,0,0,vinegar", Refused, None, ('"vinegar" already means', "another spelling")),
+        (f"{HEAD}\nrub,spice,0,0,0\nrubs,spice,0,0,0", Unreadable, None, ('line 3', '"rubs" stands in line 2')),
+        (f"{HEAD}\n!!!,spice,0,0,0", Unreadable, "'!!!'", ("a letter or figure",)),
+        (
+            f"{HEAD},uses,high,ceiling\nSTPP,phosphate,0,0,0.31,immersion,1%,2%", Refused, "2 %",
+            ("line 2, column ceiling: must be at most 0.5 %, the legal ceiling for immersion", "leave it empty"),
+        ),
+    ],
+)  # fmt: skip
+def test_a_refused_row_says_what_was_given_and_what_would_do(text, kind, got, words):
+    with pytest.raises(kind) as caught:
+        own.extend(text)
+    assert caught.value.got == got
+    said = caught.value.sentence()
+    assert said.startswith("own ingredients")
+    for part in words:
+        assert part in said
+
+
+def test_a_row_may_have_as_many_rows_as_a_sheet_needs_and_no_more():
+    rows = [HEAD.split(","), *(["x" + str(n) + "y", "spice", 0, 0, 0] for n in range(2001))]
+    with pytest.raises(OutOfRange, match="at most 2000 rows"):
+        own.extend(rows)
+    assert len(own.extend(rows[:2001])) == 2000
+
+
+def test_empty_columns_at_the_end_and_truth_values():
+    assert own.extend([[*HEAD.split(","), None, ""], ["Rub", "spice", 0, 0, 0, "", None]]) == ["Rub"]
+    with pytest.raises(Unreadable) as caught:
+        own.extend([HEAD.split(","), ["rub", "spice", True, 0, 0]])
+    assert (caught.value.got, "must not be TRUE or FALSE" in caught.value.rule) == ("TRUE", True)
+
+
+def test_a_sweetener_of_ones_own_has_one_sweetness_for_low_typical_and_high():
+    own.extend(GOOD)
+    made = sweeteners.find("birch syrup")
+    assert (made.low, made.typical, made.high, made.basis, made.source) == (0.7, 0.7, 0.7, "judgement", "own")
+
+
+def test_figures_of_ones_own_are_for_the_uses_named_and_else_for_all_that_bathe():
+    own.extend(f"{HEAD},uses,low,high,ceiling\nA rub,spice,0,0,0,injection,1%,2%,3%\nB rub,spice,0,0,0,,1%,2%,")
+    made = doses.find("A rub", "injection")
+    assert (made.low, made.high, made.ceiling, made.kind, made.of_what) == (0.01, 0.02, 0.03, "taste", "water")
+    assert (made.basis, made.source, made.uses) == ("judgement", "own", ("injection",))
+    assert doses.find("A rub", "immersion") is None
+    assert doses.find("B rub", "injection") is None
+    for use in ("immersion", "vegetable"):
+        assert (doses.find("B rub", use).high, doses.find("B rub", use).ceiling) == (0.02, None)
+        assert doses.find("B rub", use).kind is None

@@ -1,0 +1,68 @@
+"""What a name in a row is taken for. Chemistry as it stands in any textbook; a cure is what the tables call one."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.trade import named
+
+
+@pytest.mark.parametrize(
+    ("text", "hazards"),
+    [
+        ("curing salt no. 1", {"cure"}),
+        ("cure #2", {"cure", "nitrate"}),
+        ("saltpetre", {"nitrate"}),
+        ("sodium nitrate", {"nitrate"}),
+        ("sodium nitrite", {"cure"}),
+        ("potassium nitrite", {"cure"}),
+        ("lye", {"alkali"}),
+        ("slaked lime", {"alkali"}),
+        ("hydrochloric acid", {"acid"}),
+        ("citric acid", {"acid"}),
+        ("vinegar 7 %", {"acid"}),
+        ("red wine", {"acid"}),
+        ("cola", {"acid", "cola"}),
+        ("bay leaf", set()),
+        ("baking soda", set()),
+        ("table salt", set()),
+        ("grey pebbles of no table", set()),
+    ],
+)
+def test_hazards_of_a_name(text, hazards):
+    assert named.find(text).hazards == hazards
+
+
+@pytest.mark.parametrize("text", ["curing salt no. 1", "cure #2", "saltpetre", "sodium nitrite"])
+def test_what_brings_nitrite_or_nitrate_is_a_cure(text):
+    made = named.find(text)
+    assert made.is_cure
+    assert made.is_known
+    assert not made.is_acid
+
+
+def test_only_nitrite_itself_is_pure():
+    assert named.find("sodium nitrite").is_pure_nitrite
+    assert not named.find("curing salt no. 1").is_pure_nitrite
+    assert not named.find("saltpetre").is_pure_nitrite
+    assert not named.find("bay leaf").is_pure_nitrite
+
+
+def test_a_grade_of_cure_comes_with_its_figures():
+    """No. 1 is 6.25 % nitrite; No. 2 carries nitrate too (9 CFR 319; the labels of both grades)."""
+    one, two = named.find("curing salt no. 1"), named.find("curing salt no. 2")
+    assert (one.name, one.role, one.cure.nitrite, one.cure.nitrate) == ("curing salt no. 1", "cure", 0.0625, 0.0)
+    assert two.role == "cure"
+    assert two.cure.nitrate == pytest.approx(0.04)
+
+
+def test_a_name_of_no_table_has_no_role():
+    made = named.find("grey pebbles of no table")
+    assert (made.role, made.is_known, made.ingredient, made.cure) == ("", False, None, None)
+    assert made.name == "grey pebbles of no table"
+
+
+def test_words_give_a_hazard_away():
+    assert "acid" in named.find("grandfather's sour acid drops").hazards
+    assert "cola" in named.find("cherry cola syrup of the house").hazards
+    assert named.words_in("Two Lemons, 3 limes!") == " two lemon 3 lime "
