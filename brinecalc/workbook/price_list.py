@@ -70,7 +70,7 @@ def read(content: bytes, name: str) -> PriceList:
     if not rows:
         raise FileTrouble(f"{name} is empty; its first row must hold headings such as name, pack, price")
     columns, unused = _columns(rows[0][1], name)
-    reader = _Reader(columns, [row for _, row in rows[1:]])
+    reader = _Reader(columns, len(rows[0][1]), [row for _, row in rows[1:]])
     for number, row in rows[1:]:
         if any(cell.strip() for cell in row):
             reader.take(number, row)
@@ -93,8 +93,9 @@ def _refuse(name: str, faults: List[str]) -> None:
 class _Reader:
     """Takes rows one by one and notes every fault."""
 
-    def __init__(self, columns: Dict[str, int], rows: List[List[str]]) -> None:
+    def __init__(self, columns: Dict[str, int], width: int, rows: List[List[str]]) -> None:
         self.columns = columns
+        self.width = width
         self.prices: Dict[str, Price] = {}
         self.rows: Dict[str, int] = {}
         self.faults: List[str] = []
@@ -108,6 +109,8 @@ class _Reader:
     def take(self, number: int, row: List[str]) -> None:
         """Reads a row; what is wrong in it is noted."""
         before = len(self.faults)
+        if any(cell.strip() for cell in row[self.width :]):
+            self.fault(number, 'it has more cells than there are headings; write 12.50, or put "12,50" in quotes')
         name = self.part(number, price_cells.name, self.cell(row, "name"))
         text = self.cell(row, "price")
         price = self.part(number, lambda cell: price_cells.price(cell, self.commas), text)

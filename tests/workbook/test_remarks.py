@@ -24,7 +24,11 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
     ({**PLAIN, "Hours I have": 6}, "CAUTION hours I have: not used, because a strength is typed too"),
     ({**INJECTED, "Hours I have": 6}, "CAUTION hours I have: not used, because nothing soaks"),
     ({**EVEN, "Strength, of the water": 0.06}, "CAUTION strength: not used"),
-    ({**INJECTED, "Vessel": 20, "Water per product": 2}, "CAUTION not used: water per product, vessel."),
+    (
+        {**INJECTED, "Vessel": 1, "Water per product": 2},
+        "CAUTION no bath: not used, since nothing lies in one by this method: water per product, vessel.",
+    ),
+    ({**PLAIN, "Rest": 0, "Salt wanted in the product": "1,0%"}, "% salt on average, not 1,0%"),
     ({**PLAIN, "Nitrite": 120}, "CAUTION curing salt: none is chosen"),
     ({**PLAIN, "Level": 0.02, "Level 4": 0.003}, "stands without its name (Sweetener, Phosphate)"),
     ({**EVEN, "Hours I have": 5}, "CAUTION hours I have: 5 h is short; it takes about"),
@@ -153,3 +157,8 @@ def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
     sheet = filling.Person(build.build(Options(filled=True))).book[name]
     assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (3, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
+
+
+def test_a_vessel_that_nothing_lies_in_is_not_called_too_small(answers: filling.Answers) -> None:
+    number = next(n for n, (row, _) in enumerate(REMARKS) if row.get("Vessel") == 1)
+    assert not [line for line in said(answers, number) if "larger vessel" in line]

@@ -175,6 +175,12 @@ def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_gue
         price_list.read(b"name;price\nsalt;1.234\nhoney;11,90\n", "p.csv")
 
 
+def test_a_decimal_comma_between_commas_is_a_fault_and_not_a_price_without_cents() -> None:
+    with pytest.raises(FileTrouble, match=r"row 2: it has more cells than there are headings"):
+        price_list.read(b"name,price\nsalt,12,50\nhoney,9.80\n", "p.csv")
+    assert price_list.read(b'name,price\nsalt,"12,50",\n', "p.csv").prices["salt"].price == 12.5
+
+
 def test_all_faults_of_a_list_are_told_at_once_each_with_its_row() -> None:
     with pytest.raises(FileTrouble) as trouble:
         price_list.read(b'name,price,pack\nsalt,-4,1 kg\nhoney,5,1 kg\n,7,\nice,"1,234.50",25\n=x,1,\n', "p.csv")

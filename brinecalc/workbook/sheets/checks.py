@@ -16,6 +16,7 @@ from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import remarks
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets.steps import NO_BATH
 
 SHEET = "Checks"
 
@@ -53,7 +54,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_degree", "bath temperature", "{w_degree}"),
     ("c_soak", "soak hours", "{w_soak}"),
     ("c_rest", "rest hours", "{w_rest}"),
-    ("c_vessel", "vessel", "{w_vessel}"),
+    ("c_vessel", "vessel", f'IF({NO_BATH},"",{{w_vessel}})'),
     ("c_portion", "portion", "{w_portion}"),
 )
 """Field key, heading as BRINE_CHECK knows it, and the cell that stands under it."""

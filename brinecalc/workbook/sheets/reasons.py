@@ -53,6 +53,7 @@ _PLAINER = (
     (" (BRINE_INJECTION_STRENGTH)", ""),
     ("ingredients must all have a price, got ", "no price yet for "),
     ("add it to price_names with its price", "give its price on Prices"),
+    ("give it a price in unit_costs, 0 if it costs nothing", "give its price on Prices, 0 if it costs nothing"),
     ("; for example 38.", "."),
 )
 """What a reason says to those who write formulas, and what it says here."""

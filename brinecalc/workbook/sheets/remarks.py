@@ -25,7 +25,8 @@ def _span(hours: str) -> str:
 
 
 def _share(value: str) -> str:
-    return f'ROUND(100*{value},2)&" %"'
+    """A formula for a share in words; one that was typed as text stays as it was typed."""
+    return f'IF(ISNUMBER({value}),ROUND(100*{value},2)&" %",{value})'
 
 
 def _named(parts: List[Tuple[str, str]], before: str, after: str) -> str:
@@ -49,7 +50,7 @@ def _ignored() -> List[Tuple[str, str, str]]:
          (f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
          'Clear it, or choose gradient.","")')),
         ("x_bath", "What needs a bath and has none",
-         _named(bath, '"CAUTION not used: "&', '&". Nothing lies in a bath by this method; clear it."')),
+         _named(bath, '"CAUTION no bath: not used, since nothing lies in one by this method: "&', '&". Clear it."')),
         ("x_cure", "Nitrite without a curing salt",
          ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
          'Choose it, or clear Nitrite and Reckoned as.","")')),
@@ -150,7 +151,8 @@ def findings(arguments: str) -> List[Field]:
         ("c_text", "All in words",
          (f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
          f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))')),
-        ("c_lines", "Lines", 'IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1)'),
+        # an error keeps to its own line: the lines of the other batches are found by counting these
+        ("c_lines", "Lines", 'IF(ISERROR({c_text}),1,IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1))'),
     ]  # fmt: skip
     counts = ("c_count", "c_bad", "c_all", "c_lines")
     made = [
