@@ -51,6 +51,12 @@ FAILING: list[tuple[dict[str, Any], str]] = [
     ),
     ({**PLAIN, "Product": "chickn breast"}, 'FAILS: Product is not a known product, got "chickn breast"; did you mean'),
     ({**PLAIN, "Vessel": 4}, "FAILS: Weight as bought must be below"),
+    ({**PLAIN, "Water per product": "1,5"}, "FAILS: Water per product cannot be read"),
+    ({**INJECTED, "Weight gained": "10,0%"}, "FAILS: Weight gained cannot be read"),
+    (
+        {**INJECTED, "Curing salt": "curing salt no. 1", "Reckoned as": "injected", "Nitrite": "120 ppm"},
+        "FAILS: Nitrite cannot be read",
+    ),
 ]
 """A row that cannot be worked out, and how its reason begins."""
 

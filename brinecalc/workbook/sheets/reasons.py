@@ -11,7 +11,9 @@ from typing import List
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.steps import step, when_on
 
-UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
+UNREAD = "cannot be read; take names from the lists and type figures as plain numbers."
+_FIGURES = (("cure_ppm", "Nitrite"), ("ratio", "Water per product"), ("gain", "Weight gained"))
+"""Inputs that the sheet itself reckons with, so that text in them is met before any function can name it."""
 
 SPOKEN = (
     ("product", "Product"),
@@ -59,6 +61,14 @@ _PLAINER = (
 """What a reason says to those who write formulas, and what it says here."""
 
 
+def _unread() -> str:
+    """A formula for the sentence where a row fails and no function can say why."""
+    named = '"A name or figure in this row"'
+    for key, heading in reversed(_FIGURES):
+        named = f'IF(ISTEXT({{{key}}}),"{heading}",{named})'
+    return f'{named}&" {UNREAD}"'
+
+
 def _spoken(reason: str) -> str:
     """A formula for what follows the function's name, with the argument's name as the plan has it."""
     word = f'LEFT({reason},FIND(" ",{reason}&" ")-1)'
@@ -84,7 +94,7 @@ def columns(fields: List[Field]) -> List[Field]:
         reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
     cost = next(field for field in fields if field.key == "w_cost")
     return [
-        Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},"{UNREAD}")')),
+        Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},{_unread()})')),
         step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
         step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
         step("w_no_price", "Why there is no cost",
