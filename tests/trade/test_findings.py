@@ -449,6 +449,11 @@ class TestCells:
         assert "brine-warm-long" in found(row)
         assert "thickness-odd" not in found({"thickness": "150 x 60 x 40 mm"})
 
+    def test_centimetres_typed_where_millimetres_are_meant(self) -> None:
+        assert "thickness-odd" in found({"product": "chicken breast", "thickness": 2.5})
+        assert "thickness-odd" not in found({"product": "chicken breast", "thickness": 6})
+        assert "thickness-odd" not in found({"product": "cucumber", "thickness": 2.5})
+
     @pytest.mark.parametrize("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
     def test_ph_as_people_write_it(self, cell: object) -> None:
         assert "nitrite-ph" in found({**CURED, "ph": cell})

@@ -9,7 +9,7 @@ from typing import Optional
 
 from brinecalc.quantity import show
 from brinecalc.science import solution
-from brinecalc.trade import limits
+from brinecalc.trade import groups, limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, product_of, share
 
@@ -113,7 +113,8 @@ def _mismatch(row: Row) -> Hits:
 @condition("thickness-odd")
 def _odd_thickness(row: Row) -> Hits:
     thickness = row.number("thickness")
-    if not thickness or _THINNEST <= thickness <= _THICKEST:
+    shown = [float(cell) for cell in groups.row(row.group)["thicknesses"]] if row.group else []
+    if not thickness or max(_THINNEST, min(shown, default=0.0) / 4) <= thickness <= _THICKEST:
         return NOTHING
     return ({"thickness": f"{thickness:.4g} mm"},)
 
