@@ -268,6 +268,24 @@ def test_a_dose_gives_its_target_back_and_no_less_would_do(target: float) -> Non
         assert ph(blend([(1.0, base), (part * found.mass, each)])) > target
 
 
+def test_a_brine_that_is_there_already_needs_no_dose_and_one_that_is_led_away_gets_none() -> None:
+    """Law: nothing brings a brine to where it is; acid never raises a pH."""
+    base = blend([(1.0, HARD)])
+    each = blend([(1.0 / 192.123, substances()["citric acid"].mole)])
+    here = ph(base)
+    assert acidity.dose(here, base, each, 0.0, 1000.0) == (0.0, here, True)
+    assert acidity.dose(here + 1.0, base, each, 0.0, 1000.0) == (0.0, here, False)
+
+
+def test_a_dose_ends_where_no_more_is_to_be_tried() -> None:
+    """The largest mass allowed is tried, and its pH is what the answer says."""
+    base = blend([(1.0, HARD)])
+    each = blend([(1.0 / 192.123, substances()["citric acid"].mole)])
+    found = acidity.dose(2.5, base, each, 0.0, 0.2)
+    assert (found.mass, found.reached) == (0.2, False)
+    assert found.ph == pytest.approx(ph(blend([(1.0, base), (0.2, each)])), abs=1e-12)
+
+
 def test_a_curve_that_turns_back_ends_at_its_turning_point() -> None:
     """Baking soda in plain water rises and falls again; a dense walk over doses finds no higher pH."""
     each = blend([(1.0 / 84.006, substances()["sodium bicarbonate"].mole)])

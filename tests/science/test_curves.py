@@ -79,3 +79,28 @@ def test_rising_root_answers_an_end_when_the_root_is_not_inside():
 def test_a_curve_needs_rising_points(make):
     with pytest.raises(ValueError, match="rising"):
         make([0.0, 1.0, 1.0, 2.0], [0.0, 1.0, 2.0, 3.0])
+
+
+@given(steps, st.lists(st.floats(-5.0, 5.0), min_size=12, max_size=12))
+def test_monotone_equals_the_pchip_of_scipy_also_where_heights_rise_and_fall(sizes, heights):
+    """scipy's PCHIP; heights in steps of a hundredth, so that no rise is lost to rounding."""
+    xs = climb(sizes)
+    ys = [round(height, 2) for height in heights[: len(xs)]]
+    grid = np.linspace(xs[0], xs[-1], 50)
+    assert [monotone(xs, ys)(x) for x in grid] == pytest.approx(PchipInterpolator(xs, ys)(grid), rel=1e-10, abs=1e-10)
+
+
+def test_an_end_that_would_overshoot_is_held_at_three_times_its_rise():
+    """scipy's PCHIP; the first piece rises a little and the second falls a lot, and the same at the other end."""
+    for ys in ([0.0, 1.0, -9.0, -10.0, -11.0], [-11.0, -10.0, -9.0, 1.0, 0.0], [0.0, 1.0, 1.0, 1.0, 0.0]):
+        xs = [0.0, 1.0, 1.5, 2.5, 3.5] if ys[1] == 1.0 else [0.0, 1.0, 2.0, 2.5, 3.5]
+        theirs = PchipInterpolator(xs, ys)
+        grid = np.linspace(0.0, 3.5, 71)
+        assert [monotone(xs, ys)(x) for x in grid] == pytest.approx(theirs(grid), abs=1e-12)
+
+
+@pytest.mark.parametrize("xs", [[0.0, 1.0, 2.0], [0.0, 1.0, 1.0, 2.0], [0.0, 1.0, 0.5, 2.0]])
+def test_a_curve_needs_four_points_in_rising_order(xs):
+    for make in (smooth, monotone):
+        with pytest.raises(ValueError, match="at least four points with rising x"):
+            make(xs, xs)

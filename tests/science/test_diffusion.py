@@ -231,3 +231,29 @@ def test_words_for_what_cannot_be_asked():
         diffusion.rest_for(1.0, 0.1)
     with pytest.raises(OutOfRange, match="rest must be at least 0"):
         diffusion.rest_profile(0.0, 0.1, -1.0)
+
+
+@pytest.mark.parametrize("shape", [*SHAPES, "one face", (1.0, 1.0, 1.0), (1.0, 1.5, 3.75)])
+@pytest.mark.parametrize("bath", [0.05, 0.7, 3.0, math.inf])
+@pytest.mark.parametrize("missing", [1e-3, 1e-6, 1e-9, 1e-12])
+def test_the_inverse_close_to_the_end(shape, bath, missing):
+    """Law: at the time that the inverse gives, just that share is missing, as far as a double can tell."""
+    fourier = diffusion.fourier_for(1.0 - missing, shape, bath)
+    assert 1.0 - diffusion.uptake(fourier, shape, bath) == pytest.approx(missing, rel=1e-6, abs=3e-14)
+
+
+@pytest.mark.parametrize("shape", [*SHAPES, (1.0, 1.5, 3.75)])
+@pytest.mark.parametrize("bath", [0.7, math.inf])
+def test_a_rest_of_no_time_changes_nothing_and_no_soak_leaves_nothing(shape, bath):
+    """Law."""
+    for position in (0.0, 0.4, 0.95):
+        soaked = diffusion.profile(position, 0.07, shape, bath)
+        assert diffusion.rest_profile(position, 0.07, 0.0, shape, bath) == soaked
+        assert diffusion.profile(position, 0.0, shape, bath) == 0.0
+    assert diffusion.centre(0.07, shape, bath) == diffusion.profile(0.0, 0.07, shape, bath)
+
+
+def test_the_ends_of_evenness():
+    """Law: no evenness is asked for, so no rest is needed; nor where the soak has made it even enough already."""
+    assert diffusion.rest_for(0.0, 0.05) == 0.0
+    assert diffusion.rest_for(0.5, 2.0) == 0.0

@@ -123,6 +123,18 @@ BALANCE = {
         lambda: balance.equilibrium_salt(1000.0, 1000.0, 0.0005, 0.002, "weight", None), Impossible, "target", None,
         ("cannot be below 0.1 %", "no salt added", "a target of 0.1 % or more, or more water"), 0.001,
     ),
+    "above what dissolves": Refusal(  # 35.92 % of 2000 g
+        lambda: balance.equilibrium_salt(1000.0, 1000.0, 0.36, 0.0, "weight", None), Impossible, "target", None,
+        ("cannot be above 35.9", "no more salt dissolves", "a target of 35.9", "or less"), 0.3592,
+    ),
+    "less salt than none": Refusal(  # 0.2 % of 1000 g in 2000 g
+        lambda: balance.equilibrium_result(1000.0, 1000.0, -5.0, 0.002, "weight", None), OutOfRange, "salt", "-5 g",
+        ("must be at least 0 g", "with no salt added product and water end at 0.1 %"), 0.0,
+    ),
+    "more salt than dissolves in what is wet": Refusal(  # 35.92 % of 1000 g and half of 1000 g, less 10 g
+        lambda: balance.equilibrium_result(1000.0, 1000.0, 540.0, 0.01, "water phase", 0.5), Impossible, "salt",
+        "540 g", ("must be at most 528.9 g", "use less salt, or more water"), 528.8,
+    ),
     "below what plain water leaves": Refusal(  # 0.2 % / 1.1
         lambda: balance.injection_strength(0.001, 0.1, 0.002, "solution"), Impossible, "target", None,
         ("cannot be below 0.1818 %", "plain water at this gain", "a target of 0.1819 % or more"), 0.002 / 1.1,

@@ -366,6 +366,7 @@ WORDED = [
         "nitrite-ascorbic", CURED, "ingredient",
         "ascorbic acid, erythorbic acid, ascorbic powder, erythorbic x, vitamin C",
     ),
+    *worded("cure-infant", CURED, "kind", "baby food, infant, toddlers, child, children, nursery"),
     *worded("parasites", FISH, "method", "dry, equilibrium, cured, gravlax, gravad"),
     *worded(
         "cook-through", {"product": "lean beef"}, "treatment",
