@@ -361,6 +361,13 @@ def test_limits_and_what_to_do_stand_beside_the_readings():
         assert box in text
 
 
+def test_a_bath_in_balance_is_not_told_to_come_out_sooner_or_later():
+    said = words(EVEN)
+    assert "Lower: stir; check what was weighed." in said
+    assert "Higher: stir; check what was weighed." in said
+    assert "a little" not in said
+
+
 def test_boxes_for_the_curing_salt_stand_only_where_there_is_any():
     with_cure, without = words(DRY), words(PLAIN)
     assert "Second person" in with_cure
@@ -487,6 +494,31 @@ def test_a_moment_that_is_text_fails_with_a_sentence():
     sheet = meter_log(("B14", "seven"), ("C14", 5.4), ("D14", 3))
     assert sheet["J14"].startswith("Left out. When must be a date and a time")
     assert "Put in at must be" in computed(PLAIN, "metric", (("E6", "early"),))["Log"]["A3"]
+
+
+def test_a_time_without_a_date_says_that_the_date_is_missing():
+    sheet = meter_log(("B14", 14 / 24), ("C14", 5.4))
+    assert sheet[f"{letter('at_says')}14"] == "Left out. The date is missing; type 2026-12-04 14:00."
+    assert f"{letter('at_hours')}14" not in sheet
+
+
+@pytest.mark.parametrize("typed", ["4,6", "4,6%", "4,6 %"])
+def test_a_decimal_comma_is_read_as_the_plan_reads_it(typed):
+    assert meter_log(("B14", NOON), ("C14", typed))[f"{letter('at_holds')}14"] == pytest.approx(
+        meter_log(("B14", NOON), ("C14", 4.6))[f"{letter('at_holds')}14"]
+    )
+
+
+def test_a_reading_that_no_brine_can_have_leaves_the_bath_blank_and_says_why():
+    sheet = meter_log(("B14", NOON), ("C14", 43))
+    assert f"{letter('at_holds')}14" not in sheet
+    assert sheet[f"{letter('at_says')}14"].startswith("Left out. The ")
+
+
+def letter(key: str) -> str:
+    """The column of the log's page with that key."""
+    keys = [column[0] for column in log_rows._columns()]
+    return get_column_letter(keys.index(key) + 1)
 
 
 def test_a_warm_brine_does_not_hide_what_its_reading_says():

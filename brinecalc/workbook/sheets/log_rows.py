@@ -63,12 +63,12 @@ def _columns() -> List[Tuple[str, str, str, str, str]]:
         ("at_reading", "Reading, as it shows", "={typed}", "plain", ""),
         ("at_degree", "Temperature of the brine", "=typed_degree", "temperature", ""),
         ("at_as", "Read as", "", "text", f"={shown}"),
-        ("at_holds", "Bath holds", "% of the water", "fine_share", f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
+        ("at_holds", "Bath holds", "% of the water", "fine_share", '=IF(ISERROR({at_tried}),"",{at_tried})'),
         ("at_expected", "It should hold", "% of the water", "fine_share", _expected("typical")),
         ("at_hours", "In the brine", "h", "hours",
-         '=IF(OR({wet}=0,{at_moment}=""),"",IF({begun}="","",IF(ISNUMBER({at_moment}),({at_moment}-{begun})*24,"")))'),
+         '=IF(OR({wet}=0,{at_moment}=""),"",IF({begun}="","",IF(ISNUMBER({at_moment}),IF({at_moment}<1,"",({at_moment}-{begun})*24),"")))'),
         ("at_taken", "Salt taken up", "% of the product", "fine_share",
-         '=IF(ISERROR({at_holds}),"",IF({at_holds}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds})))'),
+         '=IF({at_holds}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds}))'),
         ("at_says", "Says", "", "text", '={at_warm}&IF(OR({at_warm}="",{at_said}=""),""," ")&{at_said}'),
     ]  # fmt: skip
 
@@ -90,12 +90,14 @@ def _value() -> str:
     """The reading as BRINE_METER takes it. A salt meter's 5.4 and 5.4% are the same; "?" where it could be either.
 
     A number that no brine can hold as a share is the per cent that the meter shows. A smaller one was typed with its
-    per cent sign, unless the bath would then hold more than it began with.
+    per cent sign, unless the bath would then hold more than it began with. Text with a decimal comma ("4,6") gets the
+    per cent sign, which the function reads alike in every country's settings.
     """
+    comma = 'IF(ISNUMBER(FIND(",",{at_reading})),IF(OR(ISNUMBER(FIND("%",{at_reading})),LEFT(TRIM({at_reading}),2)="0,"),{at_reading},{at_reading}&"%"),{at_reading})'
     share = f'IF({{at_reading}}>{STRONGEST},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
     return (
         f'=IF(OR({{wet}}=0,{{at_reading}}=""),"",IF({INSTRUMENT}<>"salt meter",{{at_reading}},'
-        f"IF(ISNUMBER({{at_reading}}),{share},{{at_reading}})))"
+        f"IF(ISNUMBER({{at_reading}}),{share},{comma})))"
     )
 
 
@@ -119,14 +121,15 @@ def _said() -> str:
     return (
         '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No brine to read in this batch.",'
         f'IF({{at_reading}}="","No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
-        f'IF(ISERROR({{at_holds}}),"Left out. The "&MID({why},FIND(": ",{why})+2,400),'
+        f'IF(ISERROR({{at_tried}}),"Left out. The "&MID({why},FIND(": ",{why})+2,400),'
         'IF({at_moment}="","Left out. When was it read?",'
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
+        'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'
         'IF({at_hours}="","Left out. When did the product go in?",IF({at_hours}<0,"Left out. Read before the product went in.",'
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
         'IF({at_holds}<{at_fast},"Lower than fast: read again. Has water come in?",'
         'IF({at_holds}>{at_slow},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned."))))))))))))))))'
     )
 
 
@@ -147,6 +150,8 @@ def helpers() -> List[Tuple[str, str, str, str]]:
         ("used_holds", "Bath, used", "fine_share", '=IF({line}>{count},"",INDEX({holds:all},MATCH({line},{used:all},0)))'),
         ("drawn_hours", "Hours, drawn", "hours", '=IF({line}>{count},{last_hours},{used_hours})'),
         ("drawn_taken", "Taken up, drawn", "fine_share", '=IF({line}>{count},{last_taken},INDEX({taken:all},MATCH({line},{used:all},0)))'),
+        ("at_tried", "Bath, as read", "fine_share",
+         f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
     ]  # fmt: skip
 
 
