@@ -363,8 +363,8 @@ def test_limits_and_what_to_do_stand_beside_the_readings():
 
 def test_a_bath_in_balance_is_not_told_to_come_out_sooner_or_later():
     said = words(EVEN)
-    assert "Lower: stir; check what was weighed." in said
-    assert "Higher: stir; check what was weighed." in said
+    assert "Lower: stir; check the weights." in said
+    assert "Higher: stir; check the weights." in said
     assert "a little" not in said
 
 

@@ -63,8 +63,8 @@ def _actions() -> List[str]:
         'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
         f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.","")',
         'IF({dry}=1,"","Meter: stir first, read twice.")',
-        'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check what was weighed."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
-        'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check what was weighed."),IF({dry}=1,"","Higher: do not inject; mix anew."))',
+        'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
+        'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',
         'IF({dry}=1,"In doubt? Try it in ice water.","In doubt? Try a weighed brine.")',
         '"Anything else: keep cold and ask."',
     ]
