@@ -102,6 +102,14 @@ def show(value: float, dimension: str) -> str:
     return f"{text} {symbol}" if symbol else text
 
 
+def rounded(value: float, dimension: str) -> str:
+    """A mass or volume to three digits, in kg or L from one on: "3.58 kg", "850 mL"."""
+    near = float(f"{value:.3g}")
+    if abs(near) < 1000.0:
+        return show(near, dimension)
+    return f"{near / 1000.0:.6g} {'L' if dimension == 'volume' else 'kg'}"
+
+
 def parse(text: str, dimension: str = "") -> Quantity:
     """What a text says, whatever its dimension; the dimension wanted only helps the reason."""
     if len(text) > LONGEST:

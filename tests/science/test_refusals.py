@@ -114,7 +114,7 @@ MIXING = {
     ),
     "more product than the vessel holds": Refusal(  # 2000 mL × 0.9 × 1.05 g/mL
         lambda: mixing.fill(2000.0, 1900.0), Impossible, "product_weight", "1900 g",
-        ("must be below 1890 g for a vessel of 2000 mL with 10 % headroom", "larger vessel or split the batch"), 1890.0,
+        ("must be below 1.89 kg for a vessel of 2 L with 10 % headroom", "larger vessel or split the batch"), 1890.0,
     ),
 }  # fmt: skip
 

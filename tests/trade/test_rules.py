@@ -79,7 +79,7 @@ SAYS = {
     "thickness-odd": "A thickness of 1.5 mm",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",
-    "vessel-full": "take about 11000 mL; the vessel holds 10000 mL",  # 8.39 kg of 1.03 g/mL, and 3 kg of 1.05 g/mL
+    "vessel-full": "take about 11 L; the vessel holds 10 L",  # 8.39 kg of 1.03 g/mL, and 3 kg of 1.05 g/mL
     "cure-small-dose": "4.9 g of curing salt",
     "ceiling-taste": "Fresh rosemary at 0.6 % is above 0.5 % of the water",
     "sweetener-high": "Honey at 5.1 % of the water is above 5 %",

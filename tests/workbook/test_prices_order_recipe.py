@@ -158,7 +158,7 @@ def test_a_pound_costs_its_part_of_a_pack_of_pounds(us_book):
     ("changes", "word", "reason"),
     [
         ({"price_price": None}, "no price", "0 if it costs nothing"),
-        ({"price_price": "44.5 EUR"}, "no price", "as a number"),
+        ({"price_price": "12,50 €"}, "wrong", "as a number"),
         ({"price_pack": None}, "no pack", "such as 25 kg"),
         ({"price_pack": "25"}, "no unit", "Write the pack with its unit"),
         ({"price_pack": 25.0}, "no unit", "Write the pack with its unit"),
@@ -303,7 +303,6 @@ def test_the_order_names_batches_that_stop_and_batches_that_fail(book):
         ({"price_case": 2.5}, "Packs in a case must be a whole number"),
         ({"price_piece": "x"}, "One piece weighs must be a plain number"),
         ({"price_bought": "maybe"}, "takes yes or no"),
-        ({"price_price": -3.0}, "A price cannot be below 0"),
     ],
 )  # fmt: skip
 def test_a_figure_pasted_into_the_list_opens_the_order_and_never_counts_as_something_else(book, changes, reason):
@@ -317,6 +316,29 @@ def test_a_figure_pasted_into_the_list_opens_the_order_and_never_counts_as_somet
         assert book.named("order_lines") == before
         assert "1 without a cost" in book.at(order.SHEET, "C4")
         assert "column Says" in book.named("order_state") or "NOT PRICED" in book.named("order_state")
+
+
+@pytest.mark.parametrize("price", ["12,50 €", -3.0, 1e12])
+def test_a_bad_price_is_wrong_everywhere_and_the_packs_are_still_known(book, price):
+    row = price_row("chicken breast")
+    packs, line = book.of("price_buy", row), order_row(book, "chicken breast")
+    with book.supposing({place("price_price", row): price}):
+        assert (book.of("price_says", row), book.of("price_paid", row)) == ("wrong", "wrong")
+        assert book.of("price_buy", row) == packs
+        assert [book.at(order.SHEET, f"{column}{line}") for column in "CIJ"] == [packs, "wrong", "wrong"]
+        assert book.named("order_total") == "not complete"
+        assert "Give each a price on Prices" in book.named("order_state")
+
+
+def test_stock_that_is_text_is_wrong_on_the_order_and_no_error(book):
+    line = order_row(book, "chicken breast")
+    with book.supposing({place("price_stock", price_row("chicken breast")): "2 kg"}):
+        assert [book.at(order.SHEET, f"{column}{line}") for column in "CGH"] == ["wrong", "wrong", ""]
+
+
+def order_row(book: Book, name: str) -> int:
+    rows = range(order.FIRST_ROW, order.FIRST_ROW + order.ON_FIRST_PAGE)
+    return next(row for row in rows if book.at(order.SHEET, f"B{row}") == name)
 
 
 @pytest.mark.parametrize("date", ["2026-11-30", "soon", -4.0, 99999999.0])

@@ -6,7 +6,7 @@ vessel is called.
 
 from __future__ import annotations
 
-from brinecalc.quantity import show
+from brinecalc.quantity import rounded
 from brinecalc.science import mixing, solution
 from brinecalc.trade import named
 from brinecalc.trade.row import Row
@@ -47,7 +47,7 @@ def _full(row: Row) -> Hits:
     needed = _brine_volume(row, water) + (weight or 0.0) / mixing.PRODUCT_DENSITY
     if needed <= holds:
         return NOTHING
-    return ({"found": show(float(f"{needed:.3g}"), "volume"), "limit": show(holds, "volume")},)
+    return ({"found": rounded(needed, "volume"), "limit": rounded(holds, "volume")},)
 
 
 def is_aluminium(row: Row) -> bool:

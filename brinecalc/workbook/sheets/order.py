@@ -46,12 +46,12 @@ _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
     ("E", "Whole cases", "", 7, "count",
      'IF(AND({price_case}>1,ISNUMBER({price_buy})),{price_buy}/{price_case},"")'),
     ("F", "Needed", "=mass_word", 9, EXACT, "{price_need}"),
-    ("G", "On hand", "=mass_word", 8, EXACT + ";;", "{price_stock}*mass_in_g/shown_mass_g"),
+    ("G", "On hand", "=mass_word", 8, EXACT + ";;", 'IF({price_stock}="","",IF(ISNUMBER({price_stock}),{price_stock}*mass_in_g/shown_mass_g,"wrong"))'),
     ("H", "Left after", "=mass_word", 8, EXACT,
-     ('IF(ISNUMBER({price_buy}),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
-     '+{price_stock}*mass_in_g-{price_need_g})/shown_mass_g,"")')),
+     ('IF(AND(ISNUMBER({price_buy}),OR({price_stock}="",ISNUMBER({price_stock}))),({price_buy}*{price_pack_g}*IF({price_usable}="",1,{price_usable})'
+     '+N({price_stock})*mass_in_g-{price_need_g})/shown_mass_g,"")')),
     ("I", "Price of a pack", '=price_word&""', 9, "money",
-     'IF(ISNUMBER({price_price}),IF({price_price}<0,"wrong",{price_price}),"no price")'),
+     'IF(ISNUMBER({price_price}),IF(OR({price_price}<0,{price_price}>1000000),"wrong",{price_price}),IF({price_price}="","no price","wrong"))'),
     ("J", "Cost", '=price_word&""', 10, "money", "{price_paid}"),
     ("K", "Supplier", "", 12, "text", '{price_supplier}&""'),
     ("L", "Done", "", 5, "text", ""),
@@ -226,7 +226,7 @@ def _missing(sheet: Worksheet) -> str:
         '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
         f"&IF(order_lacking=0,{priced},"
-        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Add them to Prices; the total stays open until then.")'
+        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then.")'
         f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )
 

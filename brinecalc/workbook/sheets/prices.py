@@ -70,7 +70,7 @@ def says() -> str:
     """One word on whether the row gives a price."""
     return (
         '=IF({price_name}="",IF(AND({price_price}="",{price_pack}=""),"","no name"),'
-        'IF({price_twice}=1,"twice",IF(NOT(ISNUMBER({price_price})),"no price",IF({price_pack}="","no pack",'
+        'IF({price_twice}=1,"twice",IF({price_price}="","no price",IF({price_pack}="","no pack",'
         f'IF({UNITLESS},"no unit",IF({{price_odd}}<>"","wrong",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",'
         f'IF({{price_in_lists}}=0,"not listed",IF({NO_DAY},"no date",'
         f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))))'
@@ -105,14 +105,22 @@ def why() -> str:
 
 def odd() -> str:
     """What is wrong with a figure of the row that was pasted or typed past the cell's own check; empty if nothing is."""
+    checks = (
+        ('IF({price_price}="",0,IF(ISNUMBER({price_price}),0,1))=1', "The price must be a plain number, such as 12.50, not text: type the price of one pack as a number."),
+        ("{price_price}<0", "A price cannot be below 0: type what one pack costs, 0 if it costs nothing; take a discount off the price."),
+        ("{price_price}>1000000", "A price must be at most 1000000 for one pack."),
+    )  # fmt: skip
+    return _first(checks, '{price_figures}&""')
+
+
+def figures() -> str:
+    """The same of every figure but the price, on which the number of packs does not hang."""
 
     def unlike(key: str, limits: str) -> str:
         within = limits.format(x="{" + key + "}")
         return f'IF({{{key}}}="",0,IF(ISNUMBER({{{key}}}),IF(OR({within}),1,0),1))=1'
 
     checks = (
-        ("{price_price}<0", "A price cannot be below 0: type what one pack costs, 0 if it costs nothing; take a discount off the price."),
-        ("{price_price}>1000000", "A price must be at most 1000000 for one pack."),
         (unlike("price_usable", "{x}<=0,{x}>1"), "Usable must be a share above 0% and at most 100%, such as 90%; blank: all of the pack."),
         (unlike("price_piece", "{x}<=0"), "One piece weighs must be a plain number above 0, in the unit at the head of its column."),
         (unlike("price_stock", "{x}<0"), "On hand must be a plain number, 0 or more, in the unit at the head of its column; blank: nothing."),
@@ -120,7 +128,11 @@ def odd() -> str:
         (unlike("price_case", "{x}<1,{x}<>INT({x})"), "Packs in a case must be a whole number from 1; blank: single packs."),
         ('AND({price_bought}<>"",{price_bought}<>"yes",{price_bought}<>"no")', "Goes on the order takes yes or no; blank: yes."),
     )  # fmt: skip
-    found = '""'
+    return _first(checks, '""')
+
+
+def _first(checks: Tuple[Tuple[str, str], ...], found: str) -> str:
+    """A formula that gives the words of the first check that holds."""
     for when, words in reversed(checks):
         found = f'IF({when},"{words}",{found})'
     return f'=IF({{price_name}}="","",{found})'
@@ -136,8 +148,8 @@ def results() -> List[Field]:
         Field("price_need", "Needed", "#,##0.000", "=" + shown, unit="=mass_word", width=10, group=plan),
         Field("price_buy", "Packs to buy", "count", packs(), width=8, group=plan),
         Field("price_paid", "Cost", "money",
-              '=IF({price_buy}="","",IF(ISNUMBER({price_buy}),IF({price_buy}=0,"",IF(ISNUMBER({price_price}),'
-              '{price_buy}*{price_price},"no price")),{price_buy}))', width=10, group=plan),
+              '=IF({price_buy}="","",IF(ISNUMBER({price_buy}),IF({price_buy}=0,"",IF({price_price}="","no price",IF({price_odd}<>"","wrong",'
+              '{price_buy}*{price_price}))),{price_buy}))', width=10, group=plan),
         Field("price_why", "What is wrong, and what to type", "text", why(), width=62, group="Reason"),
     ]  # fmt: skip
 
@@ -169,6 +181,7 @@ def workings() -> List[Field]:
         Field("price_twice", "Listed above", "0", f'=IF({{price_name}}="",0,IF(MATCH({{price_name}},price_names,0)<ROW()-{FIRST_ROW - 1},1,0))',
               group=behind),
         Field("price_odd", "What is wrong in the row", "text", odd(), group=behind),
+        Field("price_figures", "But for the price", "text", figures(), group=behind),
         Field("price_in_lists", "In the lists", "0", "=IF(ISNUMBER(MATCH({price_name},bought_names,0)),1,0)", group=behind),
         _read("price_by_weight", "Pack read as weight, g", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS})', per("g")),
         _read("price_ml", "As volume, mL", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"")', per("mL")),
@@ -189,7 +202,7 @@ def workings() -> List[Field]:
               f'=IF({known},IF(COUNTIFS(need_names,{{price_name}},need_masses,"open")>0,"open",'
               'SUMIF(need_names,{price_name},need_masses)),"")', group=behind),
         Field("price_bare", "Packs before cases", "0",
-              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_odd}<>"","wrong",IF({price_need_g}="open","open",'
+              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_figures}<>"","wrong",IF({price_need_g}="open","open",'
               'IF({price_pack_g}="","no pack",IFERROR(BRINE_PACKS('
               f'{NEED},{USABLE}),"unread")))))', group=behind),
         Field("price_used", "Cost of what is used", "0.00",
