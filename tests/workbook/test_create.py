@@ -286,8 +286,9 @@ def test_costs_are_masses_times_prices(answers: Answers, units: str, number: int
     assert row["Cost of the batch"] == pytest.approx(cost, rel=1e-8)
     assert row["Cost per finished weight"] == pytest.approx(cost / wanted["finished"] * large, rel=1e-8)
     assert row["Cost per portion"] == pytest.approx(cost * batch["Portion"] / wanted["edible"], rel=1e-8)
-    assert row["Sodium per portion"] == pytest.approx(
-        batch["Portion"] * batch["Salt wanted in the product"] * 393.37, rel=1e-4
+    served = batch["Portion"] * wanted["finished"] / wanted["edible"]  # weighed as it goes in; the gain is eaten too
+    assert row["Sodium per portion, from salt"] == pytest.approx(
+        served * batch["Salt wanted in the product"] * 393.37, rel=1e-4
     )
 
 

@@ -8,6 +8,8 @@ from typing import Any
 import filling
 import pytest
 
+from brinecalc import registry
+from brinecalc.tables import load
 from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 
@@ -168,3 +170,19 @@ def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
 def test_a_vessel_that_nothing_lies_in_is_not_called_too_small(answers: filling.Answers) -> None:
     number = next(n for n, (row, _) in enumerate(REMARKS) if row.get("Vessel") == 1)
     assert not [line for line in said(answers, number) if "larger vessel" in line]
+
+
+def test_the_water_of_a_vinegar_is_water_of_the_brine() -> None:
+    """Mass balance: product, water poured and the vinegar's water end at the target; so does the meter's start."""
+    vinegar = {**EVEN, "Product": "cucumber", "Salt wanted in the product": 0.022, "Acid or base": "vinegar"}
+    answers = computed([{**vinegar, "Level 5": level} for level in (0.0, 0.2, 0.6)])
+    brought = registry.call("WATER_IN", 1.0, "vinegar")
+    rows = [answers.row("Results", filling.FIRST + number) for number in range(3)]
+    for row, level in zip(rows, (0.0, 0.2, 0.6)):
+        edible = row["Edible weight"] * 1000
+        poured, acid = row["Water or liquid, ice included"] * 1000, level * edible
+        assert poured == pytest.approx(edible - acid * brought, rel=1e-9)
+        native = float(next(one for one in load.rows("products") if one["name"] == "cucumber")["native_salt"])
+        water = poured + acid * brought
+        assert (row["Salt"] + native * edible) / (edible + water) == pytest.approx(0.022, rel=1e-3)
+        assert row["Salt"] == pytest.approx(rows[0]["Salt"], rel=1e-9)

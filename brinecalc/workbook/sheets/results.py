@@ -107,7 +107,7 @@ def _outcome() -> List[Field]:
         _shown("r_low", "Average, low", "w_low", "fine_share", "", "", state),
         _shown("r_high", "Average, high", "w_high", "fine_share", "", "", state),
         _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
-        _shown("r_sodium", "Sodium per portion", "w_sodium", "0", "mg", "", label),
+        _shown("r_sodium", "Sodium per portion, from salt", "w_sodium", "0", "mg", "", label),
         _shown("r_added", "Added solution", "w_added", "share", "", "", label),
         Field("r_cost", "Cost of the batch", "money", _priced("{w_cost}"), width=10, group=money),
         Field("r_cost_mass", "Cost per finished weight", "money", _priced("{w_cost_kg}*shown_mass_g"),

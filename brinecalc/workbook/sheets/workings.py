@@ -127,15 +127,21 @@ def dose(key: str, heading: str, name: str) -> Field:
 
 
 def extras() -> List[Field]:
-    """Everything else that goes in, the curing salt, the whole brine, and what it is mixed from."""
+    """Everything else that goes in, the curing salt, the whole brine, and what it is mixed from.
+
+    The water of a vinegar or juice is water of the brine: so much less is poured, or salt and meter would be wrong.
+    """
     return [
         call("w_sweet", "Sweetener, g", "SWEETENER", "{w_base},{sweet_level},{sweetener}", "small", '{sweetener}<>""', "0"),
         dose("w_aroma_one", "Aromatic, g", "aroma_one"),
         dose("w_aroma_two", "Second aromatic, g", "aroma_two"),
         dose("w_phosphate", "Phosphate, g", "phosphate"),
         dose("w_acid", "Acid or base, g", "acid"),
+        call("w_acid_water", "Water the acid brings, g", "WATER_IN", "{w_acid},{acid}", "0.0",
+             f'AND({{acid}}<>"",NOT({DRY}))', "0"),
+        step("w_poured", "Water besides, g", "{w_water}-{w_acid_water}", "0.0"),
         step("w_pickle", "Whole pickle, g",
-             f'IF({INJECTED},{{w_mix}},({{w_water}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
+             f'IF({INJECTED},{{w_mix}},({{w_poured}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
              '+{w_acid})/(1-IF({cure}="",0,{cure_ppm}*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
         step("w_kind", "Kind for limits", 'IF({product}="pork belly","bacon","general")', "text"),
         call("w_cure", "Curing salt, g", "CURE",
@@ -148,7 +154,7 @@ def extras() -> List[Field]:
               why='"The curing salt alone brings more salt than the target needs; raise the target or use a stronger cure."'),
         call("w_water_share", "Water in the liquid", "WATER_IN", "1000,{liquid}", "fine_share", '{liquid}<>""', "1",
              outer="{call}/1000"),
-        step("w_liquid", "Water or liquid, g", "{w_water}/{w_water_share}"),
+        step("w_liquid", "Water or liquid, g", "{w_poured}/{w_water_share}"),
         step("w_brine", "Brine, g", "{w_liquid}+{w_salt}+{w_cure}+{w_sweet}+{w_aroma_one}+{w_aroma_two}+{w_phosphate}+{w_acid}"),
         call("w_density", "Density, g/mL", "DENSITY", "{w_strength}", "0.000", f"NOT({DRY})", "1"),
         step("w_volume", "Brine, mL", f"IF({DRY},0,{{w_brine}}/{{w_density}})"),
@@ -157,7 +163,7 @@ def extras() -> List[Field]:
         step("w_fit", "Fit", 'IF({w_room}="","",IF({w_water}<={w_room},"fits","too full"))', "text"),
         call("w_ice", "Ice to hold back, g", "ICE", "{w_brine},tap_celsius,{w_degree},{w_strength},ice_celsius", "0",
              f'AND(NOT({DRY}),{{liquid}}="",tap_celsius>{{w_degree}})', "0"),
-        step("w_plain", "Water from the tap, g", 'IF({liquid}="",{w_water}-{w_ice},0)', "0"),
+        step("w_plain", "Water from the tap, g", 'IF({liquid}="",{w_liquid}-{w_ice},0)', "0"),
     ]  # fmt: skip
 
 
@@ -284,7 +290,7 @@ def money() -> List[Field]:
         step("w_cost_kg", "Cost per finished g", 'IF({w_reason}="",{w_cost}/{w_finished},"")', "fine_money"),
         step("w_portions", "Portions", 'IF({w_portion}="","",{w_edible}/{w_portion})', "0.0"),
         step("w_cost_portion", "Cost per portion", 'IF(OR({w_portion}="",{w_reason}<>""),"",{w_cost}/{w_portions})', "money"),
-        call("w_sodium", "Sodium per portion, mg", "SODIUM", "{w_portion},{target}", "0", '{w_portion}<>""'),
+        call("w_sodium", "Sodium per portion, mg", "SODIUM", "{w_portion}*(1+{w_gain}),{target}", "0", '{w_portion}<>""'),
         call("w_added", "Added solution", "ADDED_SOLUTION", "{w_edible},{w_finished}", "share", "{w_gain}>0", "0"),
     ]  # fmt: skip
 
