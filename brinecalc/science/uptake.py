@@ -69,7 +69,7 @@ class Uptake:
 
     def late(self, fourier: float) -> Left:
         """`left` past the reach of the polynomial."""
-        return self.by_contour(fourier)
+        raise NotImplementedError
 
     def responses(self, octave: int) -> Sequence[complex]:
         """The response of the shape at the contour's points for one octave."""

@@ -18,7 +18,6 @@ from brinecalc.tables import load
 from brinecalc.trade import citing, limits
 from brinecalc.trade.limits import Limit
 
-METHODS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
 DEFAULT_STRENGTH = 0.0625
 """Sodium nitrite in the curing salt when no grade is named: No. 1."""
 

@@ -101,8 +101,6 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
         if cure is None and found.role == "cure" and found.name in cures:
             cure = cures.find(found.name)
         return Named(found.name, found.role, _hazards(found, cure), found, cure)
-    if cure is not None:
-        return Named(cure.cure, "cure", _cure_hazards(cure), None, cure)
     try:
         other = acids.find(text)
     except BrineError:

@@ -14,6 +14,8 @@ from brinecalc.trade import curing, ingredients, limits
 
 EXAMPLES = Path(__file__).parent.parent / "reference" / "nitrite_examples.csv"
 
+METHODS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
+
 # How each row of the reference file is put to the kernel; pure nitrite is a cure of strength 1.
 WORKED = {
     "1": lambda: curing.nitrite(100.0, 0.25 / 16, "comminuted", cure_strength=1.0),
@@ -74,7 +76,7 @@ def test_the_reference_file_is_whole() -> None:
     assert sum(float(row["value"]) for row in rows) == pytest.approx(8386.414, abs=1e-4)
 
 
-@pytest.mark.parametrize("method", curing.METHODS)
+@pytest.mark.parametrize("method", METHODS)
 @pytest.mark.parametrize("pickle", [None, 700.0, 9000.0])
 def test_dose_and_level_are_the_two_ways_round(method: str, pickle: float | None) -> None:
     """Law: NITRITE is the inverse of CURE for every method."""
@@ -116,7 +118,7 @@ def test_us_ceilings(method: str, kind: str, rules: str, ppm: float) -> None:
     assert curing.limit(method, kind, rules).value == ppm
 
 
-@pytest.mark.parametrize("method", curing.METHODS)
+@pytest.mark.parametrize("method", METHODS)
 @pytest.mark.parametrize("kind", ["general", "bacon"])
 def test_eu_ceiling_is_80_of_the_ion(method: str, kind: str) -> None:
     """Regulation (EU) 2023/2108: 80 mg/kg as NO2; molar masses from an independent periodic table."""
@@ -131,7 +133,7 @@ def test_comminuted_bacon_has_no_us_rule() -> None:
         curing.limit("comminuted", "bacon", "US")
 
 
-@pytest.mark.parametrize("method", curing.METHODS)
+@pytest.mark.parametrize("method", METHODS)
 @pytest.mark.parametrize("kind", ["general", "bacon"])
 @pytest.mark.parametrize("rules", ["US", "EU"])
 def test_a_dose_at_the_limit_is_given_and_above_it_refused(method: str, kind: str, rules: str) -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.trade import named
+from brinecalc.tables import load
+from brinecalc.trade import ingredients, named
 
 
 @pytest.mark.parametrize(
@@ -20,6 +21,8 @@ from brinecalc.trade import named
         ("slaked lime", {"alkali"}),
         ("hydrochloric acid", {"acid"}),
         ("citric acid", {"acid"}),
+        ("lye solution 30 %", {"alkali"}),
+        ("hydrochloric acid 10%", {"acid"}),
         ("vinegar 7 %", {"acid"}),
         ("red wine", {"acid"}),
         ("cola", {"acid", "cola"}),
@@ -66,3 +69,11 @@ def test_words_give_a_hazard_away():
     assert "acid" in named.find("grandfather's sour acid drops").hazards
     assert "cola" in named.find("cherry cola syrup of the house").hazards
     assert named.words_in("Two Lemons, 3 limes!") == " two lemon 3 lime "
+
+
+def test_every_grade_of_cure_is_an_ingredient_too():
+    """So that looking among the ingredients finds them all."""
+    for row in load.rows("cures"):
+        for spelling in (row["cure"], *row["aliases"]):
+            assert spelling in ingredients.NAMES()
+            assert named.find(spelling).cure.cure == row["cure"]

@@ -75,3 +75,10 @@ def test_one_target_for_all_and_a_small_bath():
     for small, big in zip(rows, large):
         if small.soak is not None:
             assert small.soak > big.soak
+
+
+@pytest.mark.parametrize(
+    ("hours", "text"), [(0.724, "0.72"), (8.26, "8.3"), (9.96, "10"), (41.4, "41"), (1149.0, "1100"), (3.0, "3")]
+)
+def test_hours_are_shown_to_two_digits(hours, text):
+    assert soak_chart.shown(hours) == text
