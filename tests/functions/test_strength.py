@@ -129,7 +129,7 @@ def test_convert_gives_the_salometer_table(row):
         ("METER", (1.01, "hydrometer", 20, "", "5%"), "#NUM!", ["reading", "1.01", "5 % sugar"]),
         ("METER", (20, "thermometer"), "#N/A", ["instrument", "salometer"]),
         ("METER", ("20 g", "salometer"), "#VALUE!", ["reading", "20 g"]),
-        ("FILL", ("1 qt", "4 kg"), "#NUM!", ["product_weight", "894.3", "4 kg"]),
+        ("FILL", ("1 qt", "4 kg"), "#NUM!", ["product_weight", "894 g", "4 kg"]),
         ("FILL", ("1 kg", 100), "#VALUE!", ["vessel", "1 kg"]),
         ("FILL", (1000, 0), "#NUM!", ["product_weight", "above 0"]),
         ("FILL", (1000, 100, 1), "#NUM!", ["headroom", "100 %"]),

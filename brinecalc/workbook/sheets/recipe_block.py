@@ -92,7 +92,12 @@ def _how_much(block: Chosen) -> None:
 def _weights(block: Chosen, lines: Tuple[int, int]) -> None:
     """The weights that are not a level of the water, and the whole."""
     first, last = lines
-    block.always("water", "Water, ice included, g", '=IF({ready}=0,"",IF({dry}=1,0,{base}))', "0.0")
+    block.always(
+        "water",
+        "Water, ice included, g",
+        '=IF({ready}=0,"",IF({dry}=1,0,IF({mode}=1,{factor}*[w_poured],{base})))',
+        "0.0",
+    )
     block.always("liquid_mass", "Liquid for water, g",
                  '=IF(OR({ready}=0,{liquid}=""),"",{water}/BRINE_WATER_IN(1,{liquid}))', "0.0")  # fmt: skip
     block.always("all_salt", "All salt, g", '=IF({ready}=0,"",IF({mode}=1,{factor}*[w_all_salt],'
