@@ -53,8 +53,9 @@ class Unread(NamedTuple):
 class Row:
     """One production row."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, typed: Sequence[Any] = ()) -> None:
         self.plan = plan
+        self.typed = typed
         self.numbers: Dict[str, float] = {}
         self.texts: Dict[str, str] = {}
         self.unread: List[Unread] = []
@@ -83,6 +84,11 @@ class Row:
     def text(self, heading: str) -> str:
         """The text under a heading, empty where it is not given."""
         return self.texts.get(heading, "")
+
+    @property
+    def said(self) -> List[str]:
+        """Every text of the row, whatever its heading, but for names of products: baby back ribs are nobody's age."""
+        return [cell for cell in self.typed if isinstance(cell, str) and cell not in products.NAMES()]
 
     @property
     def weight(self) -> Optional[float]:
@@ -124,7 +130,7 @@ def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
             got=f"{len(value_cells)} cells under {plan.width} headings",
             advice="give one row of values, of the same width as the heading row",
         )
-    row = Row(plan)
+    row = Row(plan, value_cells)
     for column in plan.columns:
         cell = value_cells[column.at]
         if cell is None or cell == "":

@@ -449,6 +449,22 @@ class TestCells:
         assert "brine-warm-long" in found(row)
         assert "thickness-odd" not in found({"thickness": "150 x 60 x 40 mm"})
 
+    @pytest.mark.parametrize("level", [0.0001, 0.01, 0.9])
+    def test_vinegar_in_the_brine_never_releases_sealed_food(self, level: float) -> None:
+        """21 CFR 114.3: the equilibrium pH of the food counts, not that of the fresh brine."""
+        row = {"product": "cucumber", "water": 1000.0, "strength": 0.05, "ingredient": "vinegar", "level": level}
+        assert "sealed-low-acid" in found({**row, "packaging": "sealed jar"})
+        assert "sealed-low-acid" in found({**row, "packaging": "sealed jar", "ph": 4.7})
+        assert "sealed-low-acid" not in found({**row, "packaging": "sealed jar", "ph": 4.6})
+
+    @pytest.mark.parametrize("heading", ["note", "batch", "customer", "use", "product", "packaging", "for"])
+    def test_curing_salt_for_infants_is_seen_under_any_heading(self, heading: str) -> None:
+        assert "cure-infant" in found({**CURED, heading: "ham for toddlers"})
+        assert "cure-infant" not in found({**CURED, heading: "ham with baby carrots"})
+
+    def test_baby_back_ribs_are_nobodys_age(self) -> None:
+        assert "cure-infant" not in found({**CURED, "product": "baby back ribs"})
+
     def test_centimetres_typed_where_millimetres_are_meant(self) -> None:
         assert "thickness-odd" in found({"product": "chicken breast", "thickness": 2.5})
         assert "thickness-odd" not in found({"product": "chicken breast", "thickness": 6})

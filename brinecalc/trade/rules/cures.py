@@ -6,6 +6,7 @@ that is over its limit.
 
 from __future__ import annotations
 
+import re
 from typing import List
 
 from brinecalc.trade import curing, groups, ingoing, limits, named
@@ -17,8 +18,9 @@ _NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _ACCELERATORS = frozenset(("sodium erythorbate", "sodium ascorbate"))
 _HALF_INCH = 12.7
-_TEXTS = ("product", "method", "treatment", "packaging", "kind", "cure method")
 _INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
+_YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
+"""Food that is called a baby itself."""
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
 _SET_LEVEL = 2.5  # ppm; what weighing to the gram leaves uncertain in a kitchen batch
 
@@ -104,8 +106,10 @@ def _fish(row: Row) -> Hits:
 
 @condition("cure-infant")
 def _infant(row: Row) -> Hits:
-    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS if row.text(heading))
-    return ({},) if row.has_cure and any(f" {word} " in said for word in _INFANTS) else NOTHING
+    if not row.has_cure:
+        return NOTHING
+    said = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
+    return ({},) if any(f" {word} " in said for word in _INFANTS) else NOTHING
 
 
 @condition("rules-unknown")

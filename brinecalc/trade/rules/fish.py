@@ -6,6 +6,8 @@ brines say nothing about that; an analysis of the product does.
 
 from __future__ import annotations
 
+from typing import Optional
+
 from brinecalc.trade import brine_acidity, limits, named
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
@@ -52,22 +54,24 @@ def _no_air(row: Row) -> Hits:
 
 @condition("sealed-low-acid")
 def _sealed(row: Row) -> Hits:
-    if not _is_kept_without_cold(row):
+    """Only a pH that somebody gives releases it: what the fresh brine comes to says nothing of the food in it."""
+    given = row.number("ph")
+    if not _is_kept_without_cold(row) or _is_acidified(given):
         return NOTHING
-    ph = brine_acidity.of(row).ph
-    if ph is not None and not limits.find("acidified food ph").passed_by(ph):
-        return NOTHING
-    return ({"product": product_of(row), "ph": "no pH known" if ph is None else f"pH {ph:.1f}"},)
+    reckoned = brine_acidity.of(row).ph
+    known = "no pH known" if reckoned is None else f"no pH but the fresh brine's {reckoned:.1f}"
+    return ({"product": product_of(row), "ph": known if given is None else f"pH {given:.1f}"},)
 
 
 @condition("acid-no-evidence")
 def _no_evidence(row: Row) -> Hits:
-    if not _is_kept_without_cold(row):
-        return NOTHING
-    ph = brine_acidity.of(row).ph
-    if ph is None or limits.find("acidified food ph").passed_by(ph):
+    if not _is_kept_without_cold(row) or not _is_acidified(row.number("ph")):
         return NOTHING
     return ({"product": product_of(row)},)
+
+
+def _is_acidified(ph: Optional[float]) -> bool:
+    return ph is not None and not limits.find("acidified food ph").passed_by(ph)
 
 
 def _is(row: Row, words: "tuple[str, ...]") -> bool:
