@@ -75,6 +75,18 @@ def write(path: PathLike, content: bytes, *, overwrite: bool = False) -> None:
     _press_folder(target.parent)
 
 
+def text(content: bytes, name: str) -> str:
+    """The text of a CSV file, in whichever way a spreadsheet program saved it."""
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        return content.decode("utf-16", errors="replace")
+    if b"\0" in content:
+        raise FileTrouble(f"{name} is not a text file; save the list as CSV")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", errors="replace")
+
+
 def folder(path: PathLike) -> None:
     """Makes a folder, and those above it, where it is missing."""
     place = Path(path)

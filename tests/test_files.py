@@ -242,3 +242,14 @@ def test_two_at_one_file(tmp_path):
         writer.kill()
         writer.wait()
     assert len(seen) > 1
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_a_csv_file_reads_alike_however_it_was_saved(encoding: str) -> None:
+    assert files.text("name;price\njalapeño;4\n".encode(encoding), "list.csv") == "name;price\njalapeño;4\n"
+
+
+def test_a_file_that_is_no_text_is_refused_and_half_a_character_is_no_fault() -> None:
+    with pytest.raises(files.FileTrouble, match="is not a text file"):
+        files.text(b"PK\x03\x04\x00\x00", "list.csv")
+    assert files.text("salt".encode("utf-16")[:-1], "list.csv").startswith("sal")

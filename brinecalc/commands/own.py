@@ -29,16 +29,6 @@ def take_in(path: Optional[Path]) -> None:
     from brinecalc.trade import own
 
     try:
-        own.extend(_decoded(content, path))
+        own.extend(files.text(content, str(path)))
     except BrineError as error:
         raise files.FileTrouble(f"{path}: {error.sentence()}") from error
-
-
-def _decoded(content: bytes, path: Path) -> str:
-    """The text of a CSV file, as spreadsheet programs save it."""
-    if b"\0" in content:
-        raise files.FileTrouble(f"{path} is not a text file; save the sheet as CSV UTF-8")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return content.decode("cp1252", errors="replace")

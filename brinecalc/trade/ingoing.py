@@ -22,7 +22,7 @@ _METHODS = (
     ("pick-up", ("pickup", "immersion by pick-up", "immersion pick-up", "by pick-up")),
     ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
 )
-_BELLIES = frozenset(("pork belly", "bacon"))
+BELLIES = frozenset(("pork belly", "skinless pork belly", "bacon"))
 
 
 class Ingoing(NamedTuple):
@@ -62,7 +62,7 @@ def kind_of(row: Row) -> str:
     kind = row.text("kind").strip().casefold()
     if kind:
         return "bacon" if "bacon" in kind else "general"
-    return "bacon" if row.product is not None and row.product.name in _BELLIES else "general"
+    return "bacon" if row.product is not None and row.product.name in BELLIES else "general"
 
 
 def of(row: Row) -> Ingoing:

@@ -12,6 +12,7 @@ import io
 import re
 from typing import Callable, Dict, List, NamedTuple, Optional, Tuple, TypeVar
 
+from brinecalc import files
 from brinecalc.files import FileTrouble
 from brinecalc.names import fold, singular
 from brinecalc.trade import ingredients, products
@@ -66,7 +67,7 @@ def day(text: str, where: str) -> Optional[float]:
 
 def read(content: bytes, name: str) -> PriceList:
     """The prices of a CSV file; FileTrouble says all that is wrong, each with its row."""
-    rows = _rows(_decoded(content, name), name)
+    rows = _rows(files.text(content, name), name)
     if not rows:
         raise FileTrouble(f"{name} is empty; its first row must hold headings such as name, pack, price")
     columns, unused = _columns(rows[0][1], name)
@@ -143,17 +144,6 @@ class _Reader:
         first = self.rows.setdefault(key(made.name), number)
         if (known.price, known.pack) != (made.price, made.pack):
             self.fault(number, f"{made.name} stands in row {first} with another price or pack; keep one of them")
-
-
-def _decoded(content: bytes, name: str) -> str:
-    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return content.decode("utf-16", errors="strict")
-    if b"\0" in content:
-        raise FileTrouble(f"{name} is not a text file; save the list as CSV")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return content.decode("cp1252", errors="replace")
 
 
 def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:

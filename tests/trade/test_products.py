@@ -62,6 +62,13 @@ def test_the_example_product_of_the_documentation_stays():
     assert breast.diffusivity("slow") < breast.diffusivity() < breast.diffusivity("fast")
 
 
+def test_what_is_bought_without_bone_or_skin_loses_nothing():
+    assert products.find("boneless pork loin").refuse == products.find("skinless pork belly").refuse == 0.0
+    assert products.find("bone-in pork loin").refuse == products.find("pork loin").refuse > 0.2
+    for name in ("boneless pork loin", "skinless pork belly"):
+        assert products.find(name).diffusivity() == products.find(name.split(" ", 1)[1]).diffusivity()
+
+
 def test_meat_and_fish_are_perishable_and_pickles_are_not():
     for product in map(products.find, products.NAMES().names):
         if groups.row(product.group)["kind"] in ("meat", "fish") or product.group in ("egg", "soy"):

@@ -123,7 +123,7 @@ def _rules(row: Row) -> Hits:
 def _bacon_kind(row: Row) -> Hits:
     if not row.has_cure or row.product is None or "bacon" not in row.text("kind").casefold():
         return NOTHING
-    return NOTHING if row.product.name == "pork belly" else ({"product": product_of(row)},)
+    return NOTHING if row.product.name in ingoing.BELLIES else ({"product": product_of(row)},)
 
 
 @condition("cure-not-reckoned")

@@ -143,7 +143,7 @@ def extras() -> List[Field]:
         step("w_pickle", "Whole pickle, g",
              f'IF({INJECTED},{{w_mix}},({{w_poured}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
              '+{w_acid})/(1-IF({cure}="",0,{cure_ppm}*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
-        step("w_kind", "Kind for limits", 'IF({product}="pork belly","bacon","general")', "text"),
+        step("w_kind", "Kind for limits", 'IF(ISNUMBER(SEARCH("pork belly",{product})),"bacon","general")', "text"),
         call("w_cure", "Curing salt, g", "CURE",
              '{w_edible},{cure_ppm},{cure_method},IF({w_gain}=0,"",{w_gain}),'
              'IF(OR({cure_method}="dry",{cure_method}="comminuted"),"",{w_pickle}),'
