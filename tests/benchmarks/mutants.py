@@ -5,7 +5,7 @@
     python -m tests.benchmarks.mutants run [--afresh] [--again] [--part 0/2] [--only trade.curing]
     python -m tests.benchmarks.mutants report [--survivors]
 
-The faults are those of mutmut 3 (``pip install mutmut coverage``): a number one more, + for -, < for <=, an argument
+The faults are those of mutmut 3 (``pip install mutmut``): a number one more, + for -, < for <=, an argument
 left out or None, a condition turned round, a text changed. mutmut itself would switch them inside one running program;
 here each is tried in a process of its own, inside one function where no import has run it yet, and with ``--afresh`` in
 a library imported with the fault in it, so that no table made at import and no kept answer hides it. Left out are

@@ -157,7 +157,18 @@ def test_every_column_a_sheet_may_have_says_what_it_means():
     assert all(column.meaning for column in columns().values())
 
 
-@pytest.mark.parametrize("name", ["lye rub", "house cure mix", "Chile saltpetre blend", "caustic wash"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "lye rub",
+        "curing blend",
+        "natriumnitrit",
+        "NaOH flakes",
+        "house cure mix",
+        "Chile saltpetre blend",
+        "caustic wash",
+    ],
+)
 def test_a_name_that_speaks_of_danger_keeps_its_role(name):
     with pytest.raises(Refused, match="for a name like that"):
         own.extend(f"{HEAD}\n{name},spice,0,0,0")
