@@ -15,8 +15,8 @@ WRONG = [
     ("Ready at", "Friday noon", "Ready at must be a date and a time"),
     ("Ready at", 0.5, "Ready at must be a date and a time"),  # a time of day without its date
     ("Rest", "2h", "Rest must be a plain number of hours"),
-    ("Weight as bought", "6 kg", "Weight as bought must be a plain number"),
-    ("Weight as bought", None, "Weight as bought must be a plain number"),
+    ("Weight as bought", "6 kg", "Weight as bought is missing or is no plain number"),
+    ("Weight as bought", None, "Weight as bought is missing or is no plain number"),
     ("Portion", "180 g", "Portion must be a plain number"),
     ("Vessel", "bucket", "Vessel must be a plain number"),
     ("Curing salt", "no such cure", "take names from the lists"),

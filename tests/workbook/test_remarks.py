@@ -163,7 +163,7 @@ def test_ready_takes_dates_only() -> None:
 def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
     """All rows on each page: a page side by side always has the batches on it."""
     sheet = filling.Person(build.build(Options(filled=True))).book[name]
-    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (3, 1)
+    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (2, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
 
 

@@ -151,7 +151,7 @@ def write(book: Book, sheet: Worksheet) -> None:
 
 def paper(sheet: Worksheet, last_column: str, last_row: int) -> None:
     """How a wide grid prints: all rows on each page, so that no page holds blank rows only; findings print on theirs."""
-    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 3, 1
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 2, 1
     sheet.print_title_rows = "5:7"
     sheet.print_title_cols = "A:C"
     sheet.print_area = f"A1:{last_column}{last_row}"

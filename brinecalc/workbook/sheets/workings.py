@@ -58,7 +58,7 @@ def inputs() -> List[Field]:
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
         typed("w_weight", "Weight as bought, g", "weight", "{weight}*mass_in_g", "SQRT(-1)",
-              says="Weight as bought must be a plain number, in the unit at the head of its column."),
+              says="Weight as bought is missing or is no plain number; type it in the unit at the head of its column."),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
         step("w_size", "Thickness, mm",
              f'IF(ISNUMBER({{thickness}}),{{thickness}}*length_in_mm,IF(AND({{thickness}}="",NOT({INJECTED})),SQRT(-1),{{thickness}}))',
