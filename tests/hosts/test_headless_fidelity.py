@@ -2,13 +2,12 @@
 
 import io
 import re
-import struct
 import zipfile
-import zlib
 
 import openpyxl
 import pytest
 import xlsxwriter
+from every_feature import PNG
 from lxml import etree
 from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
@@ -31,15 +30,6 @@ from tests.hosts.toys import (
     saved,
     value,
     values,
-)
-
-PNG = b"\x89PNG\r\n\x1a\n" + b"".join(
-    struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-    for kind, data in (
-        (b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 2, 0, 0, 0)),
-        (b"IDAT", zlib.compress(b"\0abc")),
-        (b"IEND", b""),
-    )
 )
 
 
