@@ -80,7 +80,7 @@ def text(content: bytes, name: str) -> str:
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return content.decode("utf-16", errors="replace")
     if b"\0" in content:
-        raise FileTrouble(f"{name} is not a text file; save the list as CSV")
+        raise FileTrouble(f"{name} is not a text file; save the list as CSV UTF-8")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
