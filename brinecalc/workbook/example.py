@@ -68,7 +68,7 @@ BATCHES: List[Dict[str, Any]] = [
     {"product": "boneless chicken thigh", "label": "Sunday lunch", "pieces": 50, "weight": 7, "thickness": 22,
      "method": "gradient", "target": 0.01, "strength": 0.06, "liquid": "buttermilk", "aroma_one": "paprika",
      "aroma_one_level": 0.01, "vessel": 25, "portion": 160, "ready": _at(7, 11, 30)},
-    {"product": "pork shoulder", "label": "Sunday lunch (do not start)", "pieces": 2, "weight": 6, "thickness": 40,
+    {"product": "pork shoulder", "label": "Sunday lunch, on hold", "pieces": 2, "weight": 6, "thickness": 40,
      "method": "equilibrium", "target": 0.015, "liquid": "cola", "cure": "curing salt no. 1", "cure_ppm": 100,
      "cure_method": "equilibrium", "vessel": 25, "portion": 180, "ready": _at(7, 12)},
     {"product": "pork spareribs", "label": "Saturday bar", "pieces": 12, "weight": 9, "thickness": 25,

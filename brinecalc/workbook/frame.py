@@ -41,6 +41,11 @@ class Field(NamedTuple):
         """Whether a person fills it in."""
         return self.formula is None
 
+    @property
+    def is_words(self) -> bool:
+        """Whether it holds words, which stand a little apart from the figures to their left."""
+        return bool(self.choices) or self.form == "text"
+
 
 class Grid:
     """A table of fields on a sheet: headings in three rows (group, heading, unit), then the rows."""
@@ -120,6 +125,8 @@ def lay_out(sheet: Worksheet, grid: Grid, layout: Layout, rows: Optional[range] 
             if field.formula is not None:
                 cell.value = layout.fill(field.formula, row, grid.sheet)
             styles.dress(cell, "input" if field.is_input else "cell", field.form)
+            if field.is_words:
+                cell.alignment = styles.WORDS
         if field.is_input:
             validate(sheet, field, f"{column}{grid.first_row}:{column}{grid.last_row}")
     sheet.row_dimensions[top + 1].height = 42

@@ -94,6 +94,8 @@ _LEFT = Alignment(horizontal="left", vertical="center")
 _WRAP = Alignment(horizontal="left", vertical="top", wrap_text=True)
 _MIDDLE = Alignment(horizontal="center", vertical="center", wrap_text=True)
 _ANY = Alignment(vertical="center")
+WORDS = Alignment(horizontal="left", vertical="center", indent=1)
+"""Of words beside figures, which end at the right edge of their cells."""
 
 _STYLES = {
     "title": (font(18, True, DEEP), None, _LEFT, None),
