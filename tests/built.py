@@ -1,6 +1,7 @@
 """Our workbooks, each built once for all tests and all processes that run them.
 
-The file that keeps one is named after every byte of the library, so none outlives a change.
+The file that keeps one is named after every byte of the library, so none outlives a change. Whoever asks for one that
+somebody else is building waits for it.
 """
 
 from __future__ import annotations
@@ -9,10 +10,14 @@ import functools
 import hashlib
 import os
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Callable
 
 import brinecalc
 from brinecalc import files
+from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import create
 
@@ -20,20 +25,44 @@ ROOT = Path(brinecalc.__file__).parent
 
 
 @functools.lru_cache(None)
-def _library() -> str:
-    """A name for the library as it is now."""
+def _kept() -> Path:
+    """The folder for what the library makes as it is now."""
     mark = hashlib.sha256()
     for path in sorted(path for path in ROOT.rglob("*") if path.suffix in (".py", ".csv")):
         mark.update(str(path.relative_to(ROOT)).encode() + b"\0" + path.read_bytes())
-    return mark.hexdigest()[:20]
+    user = os.getuid() if hasattr(os, "getuid") else ""
+    folder = Path(tempfile.gettempdir()) / f"brinecalc-built-{user}-{mark.hexdigest()[:20]}"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+@contextmanager
+def _alone(place: Path) -> Iterator[None]:
+    """Nobody else makes this file meanwhile; where there are no locks, two may make the same one."""
+    if files.fcntl is None:
+        yield
+        return
+    with place.with_suffix(".lock").open("w") as handle:
+        files.fcntl.flock(handle, files.fcntl.LOCK_EX)
+        yield
+
+
+def _once(name: str, make: Callable[[], bytes]) -> bytes:
+    place = _kept() / name
+    if not place.exists():
+        with _alone(place):
+            if not place.exists():
+                files.write(place, make(), overwrite=True)
+    return place.read_bytes()
 
 
 @functools.lru_cache(None)
 def built(options: Options, program: str = "excel") -> bytes:
-    """What `create` makes of these options."""
-    kept = Path(tempfile.gettempdir()) / f"brinecalc-built-{os.getuid() if hasattr(os, 'getuid') else ''}-{_library()}"
-    kept.mkdir(exist_ok=True)
-    place = kept / f"{'-'.join(map(str, options))}-{program}.xlsx"
-    if not place.exists():
-        files.write(place, create(options, program).content, overwrite=True)
-    return place.read_bytes()
+    """What `create` makes of these options: values are in it."""
+    return _once(f"{'-'.join(map(str, options))}-{program}.xlsx", lambda: create(options, program).content)
+
+
+@functools.lru_cache(None)
+def bare(options: Options) -> bytes:
+    """What `build` makes of these options: no values are in it yet."""
+    return _once(f"{'-'.join(map(str, options))}-bare.xlsx", lambda: build.build(options))

@@ -6,6 +6,7 @@ All imports count, those inside functions, for types only, and by a name put tog
 from __future__ import annotations
 
 import ast
+import functools
 import sys
 from pathlib import Path
 
@@ -56,9 +57,14 @@ def named(path: Path) -> str:
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
-TREES = {named(path): ast.parse(path.read_text(encoding="utf-8")) for path in sorted(ROOT.glob("brinecalc/**/*.py"))}
-LINES = {named(path): len(path.read_text(encoding="utf-8").splitlines()) for path in ROOT.glob("brinecalc/**/*.py")}
+MODULES = {named(path): path.read_text(encoding="utf-8") for path in sorted(ROOT.glob("brinecalc/**/*.py"))}
 PACKAGES = {named(path) for path in ROOT.glob("brinecalc/**/__init__.py")}
+
+
+@functools.cache
+def tree(name: str) -> ast.Module:
+    """A module as Python reads it."""
+    return ast.parse(MODULES[name])
 
 
 def words(node: ast.AST, own: str) -> list[str]:
@@ -71,31 +77,33 @@ def words(node: ast.AST, own: str) -> list[str]:
     if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("import_module"):
         asked = ast.unparse(node.args[0]).replace("{__name__}", own)
         start = asked.strip("f'\"").partition("{")[0]
-        return [name for name in TREES if name == start or (start.endswith(".") and name.startswith(start))]
+        return [name for name in MODULES if name == start or (start.endswith(".") and name.startswith(start))]
     return []
 
 
-def texts(tree: ast.AST) -> list[str]:
+def texts(name: str) -> list[str]:
     """Modules named in texts, where a module is imported by a name looked up there."""
-    if "import_module" not in ast.dump(tree):
+    if "import_module" not in MODULES[name]:
         return []
-    return [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and node.value in TREES]
+    return [node.value for node in ast.walk(tree(name)) if isinstance(node, ast.Constant) and node.value in MODULES]
 
 
 def module(word: str) -> str:
     """The module of ours that an imported name stands in, or "" for somebody else's."""
-    while word and word not in TREES:
+    while word and word not in MODULES:
         word = word.rpartition(".")[0]
     return word
 
 
 def imported(name: str) -> set[str]:
     """The modules of ours that a module imports."""
-    found = [word for node in ast.walk(TREES[name]) for word in words(node, name)]
-    return {module(word) for word in found + texts(TREES[name])} - {"", name}
+    found = [word for node in ast.walk(tree(name)) for word in words(node, name)]
+    return {module(word) for word in found + texts(name)} - {"", name}
 
 
-IMPORTS = {name: imported(name) for name in TREES}
+@pytest.fixture(scope="module")
+def imports() -> dict[str, set[str]]:
+    return {name: imported(name) for name in MODULES}
 
 
 def room(name: str) -> str:
@@ -108,23 +116,23 @@ def floor(name: str, plan: tuple[str, ...]) -> int:
     return next(height for height, rooms in enumerate(plan) if name in rooms.split())
 
 
-def test_every_arrow_runs_down():
+def test_every_arrow_runs_down(imports):
     wrong = [
         f"{name} imports {other}"
-        for name, others in IMPORTS.items()
+        for name, others in imports.items()
         for other in others
         if room(other) != room(name) and floor(room(other), FLOORS) >= floor(room(name), FLOORS)
     ]
     assert wrong == []
 
 
-def test_no_host_uses_another():
+def test_no_host_uses_another(imports):
     def part(name):
         return (*name.split("."), "__init__")[2]
 
     wrong = [
         f"{name} imports {other}"
-        for name, others in IMPORTS.items()
+        for name, others in imports.items()
         for other in others
         if room(name) == room(other) == "hosts"
         and part(name) != part(other)
@@ -133,31 +141,31 @@ def test_no_host_uses_another():
     assert wrong == []
 
 
-def circle(name: str, path: tuple[str, ...], done: set[str]) -> tuple[str, ...]:
+def circle(name: str, path: tuple[str, ...], done: set[str], imports: dict[str, set[str]]) -> tuple[str, ...]:
     """The first way from a module back to itself, or nothing."""
     if name in path:
         return (*path[path.index(name) :], name)
     if name not in done:
-        for other in sorted(IMPORTS[name]):
-            found = circle(other, (*path, name), done)
+        for other in sorted(imports[name]):
+            found = circle(other, (*path, name), done, imports)
             if found:
                 return found
         done.add(name)
     return ()
 
 
-def test_no_imports_run_in_a_circle():
+def test_no_imports_run_in_a_circle(imports):
     done: set[str] = set()
-    assert [found for found in (circle(name, (), done) for name in TREES) if found] == []
+    assert [found for found in (circle(name, (), done, imports) for name in MODULES) if found] == []
 
 
 def test_the_core_needs_nothing_but_python():
     allowed = sys.stdlib_module_names | {"brinecalc"}
     wrong = [
         f"{name} imports {word}"
-        for name, tree in TREES.items()
+        for name in MODULES
         if any(room(name) in rooms.split() for rooms in CORE)
-        for node in ast.walk(tree)
+        for node in ast.walk(tree(name))
         for word in words(node, name)
         if word.split(".")[0] not in allowed
     ]
@@ -166,8 +174,8 @@ def test_the_core_needs_nothing_but_python():
 
 def test_functions_are_short():
     long = []
-    for name, tree in TREES.items():
-        for node in ast.walk(tree):
+    for name in MODULES:
+        for node in ast.walk(tree(name)):
             if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
                 text = node.body[0] if ast.get_docstring(node) is not None else None
                 lines = node.end_lineno - node.lineno + 1 - (text.end_lineno - text.lineno + 1 if text else 0)
@@ -177,13 +185,14 @@ def test_functions_are_short():
 
 
 def test_modules_are_short():
-    assert [f"{name}: {lines} lines" for name, lines in LINES.items() if lines > LONGEST_MODULE] == []
-    assert sorted(LINES.values())[len(LINES) // 2] < 200
+    lines = {name: len(text.splitlines()) for name, text in MODULES.items()}
+    assert [f"{name}: {long} lines" for name, long in lines.items() if long > LONGEST_MODULE] == []
+    assert sorted(lines.values())[len(lines) // 2] < 200
 
 
 SPEAKING = sorted(
     name
-    for name in set(TREES) - PACKAGES - {"brinecalc.version", "brinecalc.__main__", "brinecalc.errors"}
+    for name in set(MODULES) - PACKAGES - {"brinecalc.version", "brinecalc.__main__", "brinecalc.errors"}
     if room(name) != "commands"
 )
 """Modules with an idea of their own: no package's door, no command, no list of constants, no drawn tree."""
@@ -191,11 +200,11 @@ SPEAKING = sorted(
 
 @pytest.mark.parametrize("name", SPEAKING)
 def test_a_module_names_the_one_idea_it_rests_on(name):
-    assert "One idea" in (ast.get_docstring(TREES[name]) or "")
+    assert "One idea" in (ast.get_docstring(tree(name)) or "")
 
 
-@pytest.mark.parametrize("name", sorted(TREES))
+@pytest.mark.parametrize("name", sorted(MODULES))
 def test_a_module_says_what_it_is_in_its_first_line(name):
-    text = (ast.get_docstring(TREES[name]) or "").splitlines()
+    text = (ast.get_docstring(tree(name)) or "").splitlines()
     assert text
     assert 20 < len(text[0]) <= 120

@@ -6,9 +6,12 @@ grey, findings carry their word; printed in black and white, everything still re
 
 from __future__ import annotations
 
-from typing import Any, Dict
+import copy
+from typing import Any, Dict, Tuple
+from weakref import WeakKeyDictionary
 
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
+from openpyxl.styles.cell_style import StyleArray
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -78,7 +81,20 @@ def put(sheet: Worksheet, address: str, value: object, style: str = "body", form
 
 
 def dress(cell: Any, style: str, form: str = "plain") -> None:
-    """Gives a cell one of the house's styles and a number format."""
+    """Gives a cell one of the house's styles and a number format; what the style says nothing of stays."""
+    known = _DRESSED.setdefault(cell.parent.parent, {})
+    key = (style, form, *(cell._style or ()))
+    if key not in known:
+        _paint(cell, style, form)
+        known[key] = copy.copy(cell._style)
+    cell._style = copy.copy(known[key])
+
+
+_DRESSED: "WeakKeyDictionary[Workbook, Dict[Tuple[object, ...], StyleArray]]" = WeakKeyDictionary()
+"""Workbook → style, format and looks before → looks after: openpyxl finds each part of a look anew for every cell."""
+
+
+def _paint(cell: Any, style: str, form: str) -> None:
     paint = _STYLES[style]
     cell.font = paint[0]
     if paint[1] is not None:

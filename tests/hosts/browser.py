@@ -7,6 +7,7 @@ The npm package ``pyodide`` is looked for in the folder that BRINECALC_TEST_CACH
 from __future__ import annotations
 
 import functools
+import importlib.util
 import json
 import os
 import shutil
@@ -15,8 +16,6 @@ import sys
 import zipfile
 from pathlib import Path
 from typing import Any
-
-import xlwings
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
@@ -50,7 +49,8 @@ def build_wheel(folder: Path) -> Path:
 def pure_xlwings(folder: Path) -> Path:
     """The installed xlwings as the wheel that a browser gets: its Python files without compiled parts."""
     made = folder / "xlwings-pure.whl"
-    home = Path(xlwings.__file__).parent
+    found = importlib.util.find_spec("xlwings")
+    home = Path(found.origin).parent
     with zipfile.ZipFile(made, "w") as wheel:
         for path in sorted(home.rglob("*.py")):
             wheel.write(path, Path("xlwings", path.relative_to(home)))

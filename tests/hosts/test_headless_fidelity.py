@@ -17,6 +17,7 @@ from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.formula import ArrayFormula
 from openpyxl.worksheet.table import Table
+from xlsx import opened, parts, saved
 
 from tests.hosts.toys import (
     MAIN,
@@ -25,11 +26,8 @@ from tests.hosts.toys import (
     changed,
     computed,
     formula_cell,
-    parts,
     raw_book,
-    saved,
     value,
-    values,
 )
 
 
@@ -211,7 +209,7 @@ def test_computing_again_changes_nothing(pair):
 def test_values_are_right_and_of_the_right_type():
     """Source: by hand."""
     outcome = computed(by_openpyxl())
-    book = values(outcome.content)
+    book = opened(outcome.content, values=True)
     sheet = book["Plan & <more>"]
     assert [sheet.cell(row, 2).value for row in range(1, 6)] == [50, 100, 150, 200, 250]
     assert [sheet.cell(row, 3).value for row in (1, 2, 3)] == ["little", "little", "  much <&> "]
@@ -224,7 +222,7 @@ def test_values_are_right_and_of_the_right_type():
 
 def test_array_formulas_fill_their_cells():
     """Source: by hand."""
-    sheet = values(computed(by_xlsxwriter()).content)["Plan"]
+    sheet = opened(computed(by_xlsxwriter()).content, values=True)["Plan"]
     assert [sheet[f"C{row}"].value for row in (1, 2, 3)] == [2, 4, 6]
     assert sheet["D1"].value == pytest.approx(0.7)
 
@@ -238,7 +236,7 @@ def test_cells_and_rows_missing_beside_an_array_formula_are_put_in(rows):
     sheet[f"C{first}"] = ArrayFormula(f"C{first}:D{last}", "=A1:A3*{1,10}")
     sheet[f"E{first}"], sheet["A12"] = "right of it", "below it"
     outcome = computed(saved(book))
-    new = values(outcome.content).active
+    new = opened(outcome.content, values=True).active
     expected = [[1, 10], [2, 20], [3, 30]] + [["#N/A", "#N/A"]] * 6
     assert [[new.cell(row, col).value for col in (3, 4)] for row in range(first, last + 1)] == expected[
         : last - first + 1
@@ -250,7 +248,7 @@ def test_cells_and_rows_missing_beside_an_array_formula_are_put_in(rows):
 def test_a_single_result_fills_an_array_formula():
     book = openpyxl.Workbook()
     book.active["A1"] = ArrayFormula("A1:B2", "=2+3")
-    new = values(computed(saved(book)).content).active
+    new = opened(computed(saved(book)).content, values=True).active
     assert [new[place].value for place in ("A1", "B1", "A2", "B2")] == [5, 5, 5, 5]
 
 
@@ -301,7 +299,7 @@ def test_array_formulas(formula, ref, expected):
     sheet["C1"] = ArrayFormula(ref, "=" + formula)
     outcome = computed(saved(book))
     assert outcome.report.clean
-    new = values(outcome.content).active[ref]
+    new = opened(outcome.content, values=True).active[ref]
     cells = [new] if not isinstance(new, tuple) else [cell for row in new for cell in row]
     assert [cell.value for cell in cells] == expected
 
@@ -450,7 +448,7 @@ def test_hidden_and_very_hidden_sheets_are_computed():
         sheet["A1"] = "=2*3"
     outcome = computed(saved(book))
     assert value(outcome.content, "A1") == 12
-    assert [sheet.sheet_state for sheet in values(outcome.content)] == ["visible", "hidden", "veryHidden"]
+    assert [sheet.sheet_state for sheet in opened(outcome.content, values=True)] == ["visible", "hidden", "veryHidden"]
 
 
 def test_macros_are_kept_and_the_file_keeps_its_kind():

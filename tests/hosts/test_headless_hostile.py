@@ -5,10 +5,11 @@ import struct
 import zipfile
 
 import pytest
+from xlsx import parts
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import package as packages
-from tests.hosts.toys import MAIN, OFFICE, SHEET_TYPE, book_of, changed, computed, formula_cell, parts, raw_book, value
+from tests.hosts.toys import MAIN, OFFICE, SHEET_TYPE, book_of, changed, computed, formula_cell, raw_book, value
 
 GOOD = book_of({"A1": 2, "B1": "=A1*3"})
 SHEET = "xl/worksheets/sheet1.xml"

@@ -6,11 +6,12 @@ import re
 
 import openpyxl
 import pytest
+from xlsx import saved
 
 from brinecalc.hosts.headless import stand_in_texts, watches
 from brinecalc.hosts.headless.values import Fault, alike, compare, general
 from tests.hosts import ask_libreoffice
-from tests.hosts.toys import book_of, computed, one, reason, saved
+from tests.hosts.toys import book_of, computed, one, reason
 
 DIFFERENT = {
     r'CODE\("é"\)': "LibreOffice gives the first byte, Excel the code of the Windows alphabet",

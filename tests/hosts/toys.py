@@ -8,6 +8,7 @@ from typing import Any, Callable, Dict, List, Mapping, Optional, Sequence, Tuple
 from xml.sax.saxutils import escape, quoteattr
 
 import openpyxl
+from xlsx import opened, parts, saved
 
 from brinecalc.hosts.headless import Outcome, calculate
 
@@ -64,13 +65,6 @@ class Toys:
         return name == "BRINE_TABLE"
 
 
-def saved(book: openpyxl.Workbook) -> bytes:
-    """A workbook of openpyxl as bytes."""
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
-
-
 def book_of(cells: Mapping[str, Any], title: str = "Plan", **other: Mapping[str, Any]) -> bytes:
     """A workbook with one sheet of those cells, and further sheets by keyword."""
     book = openpyxl.Workbook()
@@ -88,13 +82,8 @@ def computed(content: bytes, name: str = "Plan.xlsx", library: Any = None) -> Ou
     return calculate(content, name, library or Toys())
 
 
-def values(content: bytes) -> openpyxl.Workbook:
-    """A workbook's values as openpyxl reads them."""
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
-
-
 def value(content: bytes, place: str, sheet: Optional[str] = None) -> Any:
-    book = values(content)
+    book = opened(content, values=True)
     return (book[sheet] if sheet else book.worksheets[0])[place].value
 
 
@@ -109,11 +98,6 @@ def reason(formula: str, cells: Optional[Mapping[str, Any]] = None) -> str:
     """Why a formula is not computed, or ends in an error."""
     outcome = computed(book_of({**(cells or {}), "Z99": "=" + formula.removeprefix("=")}))
     return next((p.reason for p in outcome.report.problems if p.cell == "Z99"), "")
-
-
-def parts(content: bytes) -> Dict[str, bytes]:
-    with zipfile.ZipFile(io.BytesIO(content)) as package:
-        return {entry.filename: package.read(entry) for entry in package.infolist()}
 
 
 def changed(content: bytes, **new: Any) -> bytes:

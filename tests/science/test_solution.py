@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,6 +12,14 @@ from tests.published import rows
 
 shares = st.floats(0.0, 0.2634)
 degrees = st.floats(0.0, 40.0)
+
+
+@pytest.fixture(scope="module")
+def coolprop():
+    """Asks CoolProp for a property; loaded by the one process that needs it, since that takes a second."""
+    from CoolProp.CoolProp import PropsSI
+
+    return PropsSI
 
 
 @pytest.mark.parametrize("row", rows("nacl_density"), ids=lambda r: f"{r['percent']:g} % {r['celsius']:g} °C")
@@ -29,9 +36,9 @@ def test_density_matches_the_laliberte_model(row):
 
 @pytest.mark.parametrize("celsius", [0.5, 4, 7, 10, 15.556, 20, 28, 33, 39.5])
 @pytest.mark.parametrize("percent", [0.5, 1.7, 3, 5, 7.5, 10, 13, 17, 20, 23])
-def test_density_between_the_rows_matches_coolprop(percent, celsius):
+def test_density_between_the_rows_matches_coolprop(percent, celsius, coolprop):
     """CoolProp INCOMP::MNA, an independent fit, up to its limit of 23 %."""
-    other = PropsSI("D", "T", 273.15 + celsius, "P", 101325, f"INCOMP::MNA[{percent / 100}]") / 1000
+    other = coolprop("D", "T", 273.15 + celsius, "P", 101325, f"INCOMP::MNA[{percent / 100}]") / 1000
     assert solution.density(percent / 100, celsius) == pytest.approx(other, abs=0.001)
 
 
@@ -96,9 +103,9 @@ def test_freezing_point_is_within_a_tenth_of_lange(row):
 
 
 @pytest.mark.parametrize("percent", [2, 5, 10, 15, 20])
-def test_freezing_point_is_near_coolprop(percent):
+def test_freezing_point_is_near_coolprop(percent, coolprop):
     """CoolProp's own freezing curve of INCOMP::MNA."""
-    other = PropsSI("T_freeze", "T", 300, "P", 101325, f"INCOMP::MNA[{percent / 100}]") - 273.15
+    other = coolprop("T_freeze", "T", 300, "P", 101325, f"INCOMP::MNA[{percent / 100}]") - 273.15
     assert solution.freezing_point(percent / 100) == pytest.approx(other, abs=0.1)
 
 
@@ -153,9 +160,9 @@ def test_specific_heat_is_within_one_per_cent_of_coolprop_and_laliberte(row):
 
 @pytest.mark.parametrize("percent", [1, 4, 9, 14, 19, 23])
 @pytest.mark.parametrize("celsius", [2, 12, 30, 39])
-def test_specific_heat_between_the_rows_is_within_one_per_cent_of_coolprop(percent, celsius):
+def test_specific_heat_between_the_rows_is_within_one_per_cent_of_coolprop(percent, celsius, coolprop):
     """CoolProp INCOMP::MNA."""
-    other = PropsSI("C", "T", 273.15 + celsius, "P", 101325, f"INCOMP::MNA[{percent / 100}]") / 1000
+    other = coolprop("C", "T", 273.15 + celsius, "P", 101325, f"INCOMP::MNA[{percent / 100}]") / 1000
     assert solution.specific_heat(percent / 100) == pytest.approx(other, rel=0.0105)
 
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import io
-import zipfile
-
 import openpyxl
 import pytest
 from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
+from xlsx import opened, parts, saved
 
 from brinecalc.hosts.headless import calculate
 from brinecalc.hosts.headless.cells import scan
@@ -16,22 +14,6 @@ from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Fault
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-
-
-def parts(content: bytes) -> dict[str, bytes]:
-    with zipfile.ZipFile(io.BytesIO(content)) as file:
-        assert file.testzip() is None
-        return {name: file.read(name) for name in file.namelist()}
-
-
-def saved(book: openpyxl.Workbook) -> bytes:
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
-
-
-def opened(content: bytes, values: bool = False) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=values)
 
 
 @pytest.fixture

@@ -6,8 +6,8 @@ import datetime
 
 import filling
 import pytest
+from built import bare
 
-from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 
 BATCHES = 15
@@ -26,7 +26,7 @@ WRONG = [
 
 @pytest.fixture(scope="module")
 def pasted():
-    person = filling.Person(build.build(Options(filled=True)))
+    person = filling.Person(bare(Options(filled=True)))
     for row, (heading, value, _) in enumerate(WRONG, filling.FIRST):
         person.fill("Plan", row, {heading: value})
     return person.computed()
@@ -34,7 +34,7 @@ def pasted():
 
 @pytest.fixture(scope="module")
 def example():
-    return filling.Person(build.build(Options(filled=True))).computed()
+    return filling.Person(bare(Options(filled=True))).computed()
 
 
 @pytest.mark.parametrize("number", range(len(WRONG)), ids=[f"{heading}: {value}" for heading, value, _ in WRONG])

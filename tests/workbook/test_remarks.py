@@ -7,11 +7,12 @@ from typing import Any
 
 import filling
 import pytest
+from built import bare
 
 from brinecalc import registry
 from brinecalc.tables import load
-from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
+from brinecalc.workbook.create import PAPERS
 
 READY = datetime.datetime(2027, 3, 6, 18, 0)
 FINDING = "Worst finding, or why the row fails"
@@ -75,7 +76,7 @@ TWO = {
 
 
 def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
-    person = filling.Person(build.build(Options(units=units)))
+    person = filling.Person(bare(Options(units, PAPERS[units])))
     for number, row in enumerate(rows, filling.FIRST):
         person.fill("Plan", number, row)
     return person.computed()
@@ -152,7 +153,7 @@ def test_a_reason_repeats_the_unit_that_was_typed() -> None:
 
 
 def test_ready_takes_dates_only() -> None:
-    sheet = filling.Person(build.build(Options())).book["Plan"]
+    sheet = filling.Person(bare(Options())).book["Plan"]
     column = filling.column(sheet, "Ready at")
     rule = next(rule for rule in sheet.data_validations.dataValidation if f"{column}{filling.FIRST}" in rule.sqref)
     assert (rule.type, rule.showErrorMessage) == ("date", True)
@@ -162,7 +163,7 @@ def test_ready_takes_dates_only() -> None:
 @pytest.mark.parametrize("name", ["Plan", "Results"])
 def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
     """All rows on each page: a page side by side always has the batches on it."""
-    sheet = filling.Person(build.build(Options(filled=True))).book[name]
+    sheet = filling.Person(bare(Options(filled=True))).book[name]
     assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (2, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
 

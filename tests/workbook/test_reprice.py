@@ -6,7 +6,6 @@ import csv
 import io
 import json
 import math
-import zipfile
 from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
@@ -17,6 +16,7 @@ import pytest
 from built import built
 from click.testing import CliRunner
 from filling import FIRST, Person
+from xlsx import opened, parts
 
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
@@ -55,13 +55,10 @@ def change(example: bytes, prices: PriceList, tmp_path_factory: pytest.TempPathF
     return reprice_one(str(path), prices.prices)
 
 
-def values(content: bytes) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
-
-
-def parts(content: bytes) -> dict[str, bytes]:
-    with zipfile.ZipFile(io.BytesIO(content)) as file:
-        return {name: file.read(name) for name in file.namelist()}
+def listed(book: Path, column: int) -> dict[str, Any]:
+    """Name → what stands in that column of Prices."""
+    rows = opened(book.read_bytes(), values=True)["Prices"].iter_rows(FIRST, FIRST + 60)
+    return {row[0].value: row[column].value for row in rows}
 
 
 def run(*arguments: Any) -> Any:
@@ -213,7 +210,7 @@ def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:
 
 def test_costs_move_by_mass_times_the_price_difference(change: Change, example: bytes) -> None:
     """Independent: the masses stand in Results (grams), old prices and usable shares of salt and honey in Prices."""
-    book = values(example)
+    book = opened(example, values=True)
     rows = {row[0].value: [cell.value for cell in row] for row in book["Prices"].iter_rows(FIRST, FIRST + 60)}
     assert rows["salt"][2:4] == ["10 kg", 6.9]
     assert rows["honey"][2:4] == ["5 kg", 36.5]
@@ -260,7 +257,7 @@ def test_applied_prices_stand_in_the_book_with_a_backup(
     assert done.batches == change.batches
     assert done.backup == str(book.parent / "Plan.backup.xlsx")
     assert Path(done.backup).read_bytes() == example
-    found = {row[0].value: row[3].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    found = listed(book, 3)
     assert (found["salt"], found["honey"]) == (13.8, 73)
     again = reprice_one(str(book), prices.prices, apply=True)
     assert (again.prices, again.backup, again.before) == ((), None, pytest.approx(change.after))
@@ -285,7 +282,7 @@ def test_only_sheets_change_and_on_prices_only_the_prices(book: Path, prices: Pr
 def test_dates_go_beside_prices_where_they_are_given(book: Path) -> None:
     found = price_list.read(b"name,price,date\nsalt,1,2027-02-03\nhoney,2,\n", "p.csv")
     reprice_one(str(book), found.prices, True, price_list.day("2027-01-31", "--date"))
-    dates = {row[0].value: row[10].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    dates = listed(book, 10)
     assert str(dates["salt"])[:10] == "2027-02-03"
     assert str(dates["honey"])[:10] == "2027-01-31"
 
@@ -296,7 +293,7 @@ def test_a_price_given_again_gets_the_newer_date_and_never_an_older_one(book: Pa
     change = reprice_one(str(book), found.prices, apply=True)
     assert (change.prices, change.confirmed) == ((), 1)
     assert "1 stay and get the new date" in price_report.headline(change)
-    dates = {row[0].value: row[10].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    dates = listed(book, 10)
     assert (str(dates["salt"])[:10], str(dates["honey"])[:10]) == ("2027-03-05", "2027-01-15")
     assert reprice_one(str(book), found.prices, apply=True).backup is None
 
@@ -316,8 +313,7 @@ def test_the_command_dates_prices_by_the_day_unless_told(
     assert run(tmp_path / "prices.csv", book, "--apply").exit_code == 0
 
     def dates() -> dict[str, str]:
-        rows = values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)
-        return {row[0].value: str(row[10].value)[:10] for row in rows}
+        return {name: str(date)[:10] for name, date in listed(book, 10).items()}
 
     assert (dates()["salt"], dates()["honey"]) == ("2027-02-28", "2027-03-05")
     assert b">2027-02-28T00:00:00Z</dcterms:modified>" in parts(book.read_bytes())["docProps/core.xml"]
@@ -331,7 +327,7 @@ def test_another_pack_is_put_in_and_the_same_one_spelled_otherwise_is_left(book:
     found = price_list.read(b"name,price,pack\nsalt,6.9,10000 g\nhoney,36.5,2 x 2.5 kg\nwater,2.4,500 kg\n", "p.csv")
     change = reprice_one(str(book), found.prices, apply=True)
     assert [(p.name, p.pack) for p in change.prices] == [("water", "500 kg")]
-    packs = {row[0].value: row[2].value for row in values(book.read_bytes())["Prices"].iter_rows(FIRST, FIRST + 60)}
+    packs = listed(book, 2)
     assert (packs["salt"], packs["honey"], packs["water"]) == ("10 kg", "5 kg", "500 kg")
 
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import pytest
+from built import bare
 from click.testing import CliRunner
 
 from brinecalc.cli import app
-from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 
 
 @pytest.fixture(scope="module")
 def told(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
     path = tmp_path_factory.mktemp("told") / "Plan.xlsx"
-    path.write_bytes(build.build(Options(filled=True)))
+    path.write_bytes(bare(Options(filled=True)))
     return CliRunner().invoke(app, ["calc", str(path)]).output.splitlines()
 
 

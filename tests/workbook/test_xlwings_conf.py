@@ -11,9 +11,9 @@ from pathlib import Path
 import openpyxl
 import pytest
 import xlwings
+from built import bare
 from xlwings.utils import prepare_sys_path
 
-from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets.xlwings_conf import SETTINGS, SHEET
 
@@ -22,7 +22,7 @@ ADD_IN = Path(xlwings.__file__).parent / "addin" / "Main.bas"
 
 @pytest.fixture(scope="module")
 def sheet():
-    return openpyxl.load_workbook(io.BytesIO(build.build(Options())))[SHEET]
+    return openpyxl.load_workbook(io.BytesIO(bare(Options())))[SHEET]
 
 
 def test_the_settings_are_texts_from_the_first_cell_down_on_a_hidden_sheet(sheet):

@@ -1,0 +1,27 @@
+"""A workbook file looked into: its parts, its cells as openpyxl reads them, and back to bytes."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+
+import openpyxl
+
+
+def parts(content: bytes) -> dict[str, bytes]:
+    """Every part by its name; each must be whole."""
+    with zipfile.ZipFile(io.BytesIO(content)) as file:
+        assert file.testzip() is None
+        return {name: file.read(name) for name in file.namelist()}
+
+
+def opened(content: bytes, values: bool = False) -> openpyxl.Workbook:
+    """The workbook with its formulas, or with the values in the file."""
+    return openpyxl.load_workbook(io.BytesIO(content), data_only=values)
+
+
+def saved(book: openpyxl.Workbook) -> bytes:
+    """A workbook of openpyxl as bytes."""
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
