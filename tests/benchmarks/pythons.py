@@ -65,7 +65,7 @@ def tried(python: str, lowest: bool) -> str:
     """The last line of what pip or the tests say."""
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([python, "-m", "venv", folder], check=True)
-        inside = str(next(Path(folder).glob("*/python*")))
+        inside = str(Path(folder, "Scripts/python.exe" if os.name == "nt" else "bin/python"))
         quiet = [inside, "-m", "pip", "install", "-q", "--disable-pip-version-check"]
         for command in (quiet + packages(lowest), [inside, "-m", "pytest", "-p", "no:cacheprovider", *QUICK]):
             run = subprocess.run(
