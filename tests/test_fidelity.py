@@ -80,6 +80,7 @@ def may_change(done):
         return {name for name in ours if name.startswith(("xl/worksheets/sheet", "xl/tables/"))} | {settings}
     return formulas | {
         settings,
+        date,
         "[Content_Types].xml",
         "xl/_rels/workbook.xml.rels",
         "xl/styles.xml",
