@@ -51,7 +51,7 @@ _HIDDEN_FIELDS = (
 """First and last field of the columns that hold nothing but money, or tell of it."""
 
 CELLS: Dict[str, Tuple[str, str]] = {"price_state": ("Prices", "$A$3"), "order_state": ("Order", "$A$5"),
-                                    "results_lead": ("Results", "$A$2")}  # fmt: skip
+                                    "results_lead": ("Results", "$D$1")}  # fmt: skip
 """Name → sheet and cell of the lines that say which prices are missing, or that prices are left out."""
 
 _FORMS = (styles.FORMATS["money"], styles.FORMATS["fine_money"])

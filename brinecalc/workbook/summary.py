@@ -37,8 +37,10 @@ def _cost(edit: Edit, trial: Trial) -> Iterator[str]:
     """What all batches cost, or that it is open; nothing where the prices were taken out."""
     cost, money = _cell(edit, trial, "plan_cost"), _cell(edit, trial, "price_word")
     word = f" {money}" if isinstance(money, str) and money else ""
+    stops = _cell(edit, trial, "plan_stops")
+    but = f" but {stops:.0f} with a STOP" if isinstance(stops, (int, float)) and stops else ""
     if isinstance(cost, (int, float)) and cost:
-        yield f"All batches together cost {cost:,.2f}{word}."
+        yield f"All batches{but} together cost {cost:,.2f}{word}."
     elif isinstance(cost, str) and cost:
         yield f"The cost of all batches is {cost}."
 

@@ -17,7 +17,7 @@ from brinecalc.workbook.sheets.plan import FIRST_ROW
 SHEET = "Findings"
 LINES = 96
 PRINTED = 40
-"""Lines that fill one sheet of paper; more stand on the sheet, and the line at the top says so."""
+"""Lines that fill two sheets of paper; more stand on the sheet, and the line at the top says so."""
 
 _LONGEST = 2000  # no finding is longer, nor are all findings of a batch together
 
@@ -29,11 +29,11 @@ def grid() -> Grid:
     line = f"({number}-1-INDEX({{c_before:all}},{{f_at}}))"
     fields = [
         Field("f_batch", "Batch", "count", '=IF({f_at}="","",INDEX({batch:all},{f_at}))', width=6),
-        Field("f_product", "Product", "text", '=IF({f_at}="","",INDEX({product:all},{f_at})&"")', width=22),
-        Field("f_label", "For", "text", '=IF({f_at}="","",INDEX({label:all},{f_at})&"")', width=20),
+        Field("f_product", "Product", "text", '=IF({f_at}="","",INDEX({product:all},{f_at})&"")', width=21),
+        Field("f_label", "For", "text", '=IF({f_at}="","",INDEX({label:all},{f_at})&"")', width=19),
         Field("f_text", "What is found, the worst of a batch first, or why the row fails", "text",
               f'=IF({{f_at}}="","",TRIM(MID(SUBSTITUTE({text},CHAR(10),REPT(" ",{_LONGEST})),{line}*{_LONGEST}+1,{_LONGEST})))',
-              width=105),
+              width=84),
         Field("f_at", "Row", "count", f'=IF({number}>plan_findings,"",MATCH({number}-1,{{c_before:all}},1))', width=6),
     ]  # fmt: skip
     return Grid(SHEET, fields, FIRST_ROW, LINES)
@@ -59,7 +59,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     book.name("plan_findings", checks.SHEET, "$C$3")
     frame.lay_out(sheet, made, book.layout)
     for row in range(FIRST_ROW, made.last_row + 1):
-        sheet.row_dimensions[row].height = 25
+        sheet.row_dimensions[row].height = 37
         for field in made.fields:
             cell = sheet[made.address(field.key, row)]
             styles.dress(cell, "quiet_cell" if field.key == "f_at" else "wrap", cell.number_format)

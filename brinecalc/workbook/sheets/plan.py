@@ -14,10 +14,13 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
+from brinecalc.workbook.page import Look, span
 
 SHEET = "Plan"
 FIRST_ROW = 8
 ROWS = 60
+PRINTED = 30
+"""Batches on paper: more would make the print too small to read, or give most kitchens empty pages."""
 
 DATES = (36526, 73050)
 """From 2000 to 2099, as a spreadsheet counts days."""
@@ -103,7 +106,7 @@ def _cure() -> List[Field]:
 
 
 def _when() -> List[Field]:
-    when = "Where and when"
+    when = "Bath, time"
     return [
         Field("bath_degree", "Brine temperature", "temperature", unit="=typed_degree", width=10, group=when,
               help="Blank: as on Start. 5 °C / 41 °F or below for perishable food."),
@@ -138,23 +141,32 @@ def write(book: Book, sheet: Worksheet) -> None:
     """Headings, the grid, and the colours of what it says."""
     grid = book.grids[SHEET]
     styles.put(sheet, "A1", "Plan", "title")
-    styles.put(sheet, "A2", "Fill the pale cells from left to right, one row per batch; the first blank row is ready. "
-               "Product, weight, thickness, method, target and ready time are enough; gradient also needs a strength, or the hours you have.", "lead")  # fmt: skip
-    styles.put(sheet, "A3", "=plan_state", "strong")
-    styles.put(sheet, "A4", "=plan_trouble", "body")
+    beside = grid.columns["method"]
+    head(sheet, beside, "One row per batch, from left to right; the first blank row is ready. Needed: product, weight, thickness, "
+         "method, target and ready time; for gradient also the strength, or the hours you have.", "=plan_state")  # fmt: skip
+    span(sheet, f"D3:{beside}3", "=plan_trouble", Look(size=10, wrap=True))
+    sheet.row_dimensions[4].height = 6
     frame.lay_out(sheet, grid, book.layout)
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
     paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
     paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")
-    paper(sheet, grid.columns["p_take_out"], grid.last_row)
+    paper(sheet, grid.columns["p_take_out"], 4)
 
 
-def paper(sheet: Worksheet, last_column: str, last_row: int) -> None:
-    """How a wide grid prints: all rows on each page, so that no page holds blank rows only; findings print on theirs."""
-    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 2, 1
-    sheet.print_title_rows = "5:7"
+def head(sheet: Worksheet, last_column: str, lead: str, state: str) -> None:
+    """What the sheet is for and how the plan stands, beside the title: on paper they are on its first page alone."""
+    span(sheet, f"D1:{last_column}1", lead, Look(size=9, colour=styles.QUIET, wrap=True))
+    span(sheet, f"D2:{last_column}2", state, Look(size=11, bold=True, wrap=True))
+    for row in (1, 2, 3):
+        sheet.row_dimensions[row].height = 28
+
+
+def paper(sheet: Worksheet, last_column: str, pages: int) -> None:
+    """How a wide grid prints: side by side, large enough to read on a wall; what is found prints on Findings."""
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = pages, 1
+    sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
     sheet.print_title_cols = "A:C"
-    sheet.print_area = f"A1:{last_column}{last_row}"
+    sheet.print_area = f"A1:{last_column}{FIRST_ROW + PRINTED - 1}"
 
 
 def paint(sheet: Worksheet, cells: str) -> None:

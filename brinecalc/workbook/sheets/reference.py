@@ -113,8 +113,8 @@ def write_limits(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A1", "Limits", "title")
     styles.put(sheet, "A2", "What the findings and functions hold a batch against. Rules change: recheck each against the text "
                "in force; local codes and a licensed process come first.", "lead")  # fmt: skip
-    _heading(sheet, 4, [("Limit", 30), ("Figure", 16), ("Rules of", 9), ("What it limits", 60), ("Source", 44),
-                        ("Place", 26), ("Year", 7), ("Known by", 14), ("Remarks", 40)])  # fmt: skip
+    _heading(sheet, 4, [("Limit", 24), ("Figure", 15), ("Rules of", 7), ("What it limits", 42), ("Source", 32),
+                        ("Place", 20), ("Year", 6), ("Known by", 12), ("Remarks", 32)])  # fmt: skip
     titles = {row["key"]: row["title"] for row in load.rows("sources")}
     for number, found in enumerate(load.rows("limits"), 5):
         limit = limits.Limit(**found)

@@ -17,7 +17,8 @@ from brinecalc.workbook.sheets import plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
 
 SHEET = "Results"
-
+TOTALS = FIRST_ROW - 4
+"""The row of the totals: above the headings, where it stays in sight and on paper."""
 
 MIX = "Weigh out"
 LONG = ("r_soak_fast", "r_soak_slow", "r_even_fast", "r_even_slow")
@@ -121,27 +122,23 @@ def write(book: Book, sheet: Worksheet) -> None:
     """Headings, grid, totals that refuse to look complete, and how it prints."""
     made = book.grids[SHEET]
     styles.put(sheet, "A1", "Results", "title")
-    styles.put(
+    plan.head(
         sheet,
-        "A2",
+        made.columns["r_phosphate"],
         "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed.",
-        "lead",
+        "=plan_state",
     )
-    styles.put(sheet, "A3", "=plan_state", "strong")
     frame.lay_out(sheet, made, book.layout)
-    total = made.last_row + 1
-    styles.put(sheet, f"B{total}", "All batches", "total")
+    styles.put(sheet, f"B{TOTALS}", '=IF(plan_stops>0,"All but "&plan_stops&" with a STOP","All batches")', "total")
     for key, form in (("r_edible", "mass"), ("r_cost", "money")):
-        column = made.columns[key]
         unpriced = "plan_unpriced" if key == "r_cost" else "0"
-        whole = f"{column}{FIRST_ROW}:{column}{made.last_row}"
-        styles.put(
-            sheet, f"{column}{total}", f'=IF(plan_fails+{unpriced}>0,"not complete",SUM({whole}))', "total", form
-        )
-    book.name("plan_cost", SHEET, f"${made.columns['r_cost']}${total}")
+        started = f'SUMIF({book.layout.whole("r_says", SHEET)},"<>STOP",{book.layout.whole(key, SHEET)})'
+        value = f'=IF(plan_fails+{unpriced}>0,"not complete",{started})'
+        styles.put(sheet, f"{made.columns[key]}{TOTALS}", value, "total", form)
+    book.name("plan_cost", SHEET, f"${made.columns['r_cost']}${TOTALS}")
     for key in LONG:
         for row in range(FIRST_ROW, made.last_row + 1):
             sheet[made.address(key, row)].alignment = Alignment("right", "center")
     plan.paint(sheet, f"{made.columns['r_says']}{FIRST_ROW}:{made.last_column}{made.last_row}")
     sheet.freeze_panes = f"{made.columns['r_edible']}{FIRST_ROW}"
-    plan.paper(sheet, made.columns["r_cost_portion"], total)
+    plan.paper(sheet, made.columns["r_cost_portion"], 3)

@@ -41,7 +41,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A2", "Hours in a large bath at 4 °C / 39 °F until the average salt is as wanted, and of rest, out of the "
                "brine, until the centre holds half the salt added at the surface.", "lead")  # fmt: skip
     styles.put(sheet, "A3", "The likely hours are large; low to high is what is known of the product. Twice as thick takes four "
-               "times as long. Perishable food stays cold throughout; a dash: do not, see the note.", "lead")  # fmt: skip
+               "times as long. Perishable food stays cold throughout. A dash: do not, see the note.", "lead")  # fmt: skip
+    styles.put(sheet, "A4", "Longer than the custom: thinner pieces, a stronger brine, needled or injected. "
+               "Already as salty: no brine, or a weaker target.", "lead")  # fmt: skip
     _headings(sheet)
     row = FIRST_ROW
     for _, lines in groupby(soak_chart.rows(), key=lambda line: (line.product, line.thickness)):
@@ -56,7 +58,7 @@ def _headings(sheet: Worksheet) -> None:
     groups = ["", "", "", "Thickness", "Thickness"]
     for words in ("Weak", "Medium", "Strong"):
         groups += [words] * len(_EACH)
-    headings = [*_HEAD, *(_EACH * STRENGTHS), ("Note", 58)]
+    headings = [*_HEAD, *(_EACH * STRENGTHS), ("Note", 28)]
     for number, (words, width) in enumerate(headings, 1):
         cell = sheet.cell(FIRST_ROW - 1, number)
         styles.put(sheet, cell.coordinate, words, "heading")
@@ -83,7 +85,7 @@ def _line(sheet: Worksheet, row: int, lines: Sequence[soak_chart.Row]) -> None:
             (_range(line.soak_fast, line.soak_slow), "quiet_cell", "text"),
             (_rounded(line.rest) or "—", "cell", _form(line.rest)),
         ]
-    notes = list(dict.fromkeys(line.note for line in lines if line.note))
+    notes = list(dict.fromkeys(line.note.partition(":")[0] for line in lines if line.note))  # advice: at the top
     cells.append(("; ".join(notes) or None, "quiet_cell", "text"))
     for number, (value, style, form) in enumerate(cells, 1):
         styles.put(sheet, sheet.cell(row, number).coordinate, value, style, form)

@@ -15,7 +15,7 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import reasons
-from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED, ROWS
 from brinecalc.workbook.sheets.steps import (
     DRY,
     EVEN,
@@ -314,7 +314,13 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
     book.name("plan_batches", SHEET, "$F$3")
     styles.put(sheet, "O3", "Batches without a cost", "quiet")
-    styles.put(sheet, "Q3", f"=SUM({layout.whole('w_unpriced', SHEET)})", "cell", "count")
+    styles.put(
+        sheet,
+        "Q3",
+        f'=SUMIF({layout.whole("w_says", SHEET)},"<>STOP",{layout.whole("w_unpriced", SHEET)})',
+        "cell",
+        "count",
+    )
     book.name("plan_unpriced", SHEET, "$Q$3")
     styles.put(sheet, "H3", "Batches with a STOP", "quiet")
     styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
@@ -322,10 +328,11 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(
         sheet,
         "L3",
-        '=IF(plan_batches=0,"No batch yet.",plan_batches&IF(plan_batches=1," batch. "," batches. ")'
+        '=TRIM(IF(plan_batches=0,"No batch yet.",plan_batches&IF(plan_batches=1," batch. "," batches. ")'
         '&IF(plan_fails>0,plan_fails&" not worked out: totals stay open until mended. ","All worked out. ")'
         '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing. ","")'
-        '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered.",""))',
+        '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered. ","")'
+        f'&IF({_below(book)}>0,"Paper holds the first {PRINTED} rows; for more, widen the print area of Plan and Results.","")))',
         "cell",
     )
     book.name("plan_state", SHEET, "$L$3")
@@ -333,6 +340,13 @@ def write(book: Book, sheet: Worksheet) -> None:
     book.name("plan_trouble", SHEET, "$N$3")
     frame.lay_out(sheet, made, layout)
     sheet.freeze_panes = f"B{FIRST_ROW}"
+
+
+def _below(book: Book) -> str:
+    """How many batches stand in rows that do not print."""
+    column, end = book.layout.whole("w_on", SHEET).rpartition(":")[::2]
+    letter = column.split("$")[1]
+    return f"SUM(${letter}${FIRST_ROW + PRINTED}:{end})"
 
 
 def _first_trouble(book: Book) -> str:
