@@ -40,7 +40,9 @@ def create(options: Options, program: str = "excel", progress: Optional[Callable
     """Builds and computes a workbook; the same arguments give the same bytes."""
     if progress is not None:
         progress("building")
-    content = respelled(build.build(options), spelling.PROGRAMS[program]).content
+    content, way = build.build(options), spelling.PROGRAMS[program]
+    if way != spelling.PLAIN:  # as it is built
+        content = respelled(content, way).content
     outcome = calculate(content, "workbook.xlsx", progress=progress)
     return Created(outcome.content, outcome.report)
 
