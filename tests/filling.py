@@ -12,6 +12,8 @@ from brinecalc.hosts.headless import calculate
 
 HEADINGS = 6
 FIRST = 8
+TOTALS = 4
+"""The row of the totals on Results, above its headings."""
 SETTINGS = {"typed": "Figures are typed in", "shown": "Results are shown in", "rules": "Limits by the rules of"}
 
 

@@ -21,7 +21,7 @@ import openpyxl
 import pytest
 from built import built
 from click.testing import CliRunner
-from filling import FIRST, Answers, Person, headings
+from filling import FIRST, TOTALS, Answers, Person, headings
 from scipy.optimize import brentq
 from scipy.special import j0, j1
 
@@ -294,7 +294,7 @@ def test_costs_are_masses_times_prices(answers: Answers, units: str, number: int
 
 def test_totals_are_sums(answers: Answers, units: str) -> None:
     rows = [answers.row("Results", FIRST + number) for number in range(len(BATCHES))]
-    total = answers.row("Results", FIRST + 60)
+    total = answers.row("Results", TOTALS)
     assert total["Cost of the batch"] == pytest.approx(sum(row["Cost of the batch"] for row in rows), rel=1e-9)
     assert total["Edible weight"] == pytest.approx(sum(row["Edible weight"] for row in rows), rel=1e-9)
 
@@ -332,7 +332,7 @@ def test_one_price_changes_the_right_totals_only(units: str, answers: Answers) -
         if sheet == "Results"
     }
     money = ("Cost of the batch", "Cost per finished weight", "Cost per portion")
-    total = ("Cost of the batch", FIRST + 60)
+    total = ("Cost of the batch", TOTALS)
     assert results == {(heading, row) for heading in money for row in (FIRST, FIRST + 2)} | {total}
     for number in (0, 2):
         extra = masses(BATCHES[number])["sweetener"] * 36.5 / 5000
@@ -349,7 +349,7 @@ def test_a_missing_price_leaves_the_totals_open_and_is_never_nothing(units: str)
     person.fill("Prices", honey, {"Price of the pack": None})
     answers = person.computed()
     assert answers.row("Results", FIRST)["Cost of the batch"] == "no price"
-    assert answers.row("Results", FIRST + 60)["Cost of the batch"] == "not complete"
+    assert answers.row("Results", TOTALS)["Cost of the batch"] == "not complete"
     assert isinstance(answers.row("Results", FIRST + 1)["Cost of the batch"], float)
 
 

@@ -14,7 +14,7 @@ from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import example, example_us
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
-from brinecalc.workbook.sheets import log, plan, results
+from brinecalc.workbook.sheets import log, plan, results, workings
 
 UNITS = ("metric", "US")
 
@@ -25,7 +25,7 @@ def book(units: str) -> Trial:
 
 
 def column(units: str, sheet: str, key: str) -> list[object]:
-    grid = {"Plan": plan.grid, "Results": results.grid}[sheet]()
+    grid = {"Plan": plan.grid, "Results": results.grid, "Workings": workings.grid}[sheet]()
     at = column_index_from_string(grid.columns[key])
     return [book(units).value(sheet, grid.first_row + row, at) for row in range(len(example.BATCHES))]
 
@@ -37,6 +37,18 @@ def test_one_batch_is_a_stop_one_a_caution_and_none_fails(units):
     assert [number for number, word in enumerate(said, 1) if word == "STOP"] == [13]
     assert [number for number, word in enumerate(said, 1) if word == "CAUTION"] == [6]
     assert "FAILS" not in said
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_totals_leave_out_the_batch_with_a_stop_and_say_so(units):
+    columns = {key: results.grid().columns[key] for key in ("r_product", "r_edible", "r_cost")}
+    at = {key: column_index_from_string(letter) for key, letter in columns.items()}
+    assert book(units).value("Results", results.TOTALS, at["r_product"]) == "All but 1 with a STOP"
+    for key in ("r_edible", "r_cost"):
+        grams = column(units, "Workings", {"r_edible": "w_edible", "r_cost": "w_cost"}[key])
+        share = {"metric": 1000.0, "US": 453.59237}[units] if key == "r_edible" else 1.0
+        started = sum(value for number, value in enumerate(grams, 1) if number != 13) / share
+        assert book(units).value("Results", results.TOTALS, at[key]) == pytest.approx(started, rel=1e-12)
 
 
 @pytest.mark.parametrize("units", UNITS)

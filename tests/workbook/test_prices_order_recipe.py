@@ -461,7 +461,7 @@ def test_a_price_changes_its_own_totals_and_nothing_else(book):
     allowed = {place(key, batch) for key in money for batch in needs}
     allowed |= {place(key, row) for key in ("price_cost", "price_shown_cost", "price_paid", "price_used")}
     in_grids = {cell for cell in changed if cell[0] in ("Plan", "Results", "Workings", "Prices")}
-    totals = {cell for cell in in_grids if cell[0] == "Results" and cell[1] == GRIDS["Results"].last_row + 1}
+    totals = {cell for cell in in_grids if cell[0] == "Results" and cell[1] == results.TOTALS}
     assert in_grids - totals <= allowed
     assert {cell[0] for cell in changed} <= {"Results", "Workings", "Prices", "Order", "Recipe", "Card"}
     assert not [cell for cell in changed if cell[0] == "Recipe" and not isinstance(after[cell], float)]

@@ -118,7 +118,7 @@ def test_a_row_that_fails_says_why_in_the_words_of_the_plan(answers: filling.Ans
 
 
 def test_the_first_row_that_fails_stands_above_the_plan(answers: filling.Answers) -> None:
-    above = answers.book["Plan"]["A4"].value
+    above = answers.book["Plan"]["D3"].value
     assert above.startswith(f"Batch {len(REMARKS) + 1} FAILS: Product is missing")
 
 
@@ -160,12 +160,23 @@ def test_ready_takes_dates_only() -> None:
     assert "date and a time of day" in rule.error
 
 
-@pytest.mark.parametrize("name", ["Plan", "Results"])
-def test_a_wide_sheet_prints_without_blank_pages(name: str) -> None:
-    """All rows on each page: a page side by side always has the batches on it."""
+@pytest.mark.parametrize(("name", "pages"), [("Plan", 4), ("Results", 3)])
+def test_a_wide_sheet_prints_thirty_batches_side_by_side(name: str, pages: int) -> None:
+    """All of them on each page: a page side by side always has the batches on it."""
     sheet = filling.Person(bare(Options(filled=True))).book[name]
-    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (2, 1)
+    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (pages, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
+    assert sheet.print_area.endswith(f"${filling.FIRST + 29}")
+
+
+def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
+    person = filling.Person(bare(Options()))
+    person.fill("Plan", filling.FIRST + 29, EVEN)
+    assert "Paper holds" not in person.computed().named("plan_state")
+    person.fill("Plan", filling.FIRST + 30, EVEN)
+    answers = person.computed()
+    assert "Paper holds the first 30 rows" in answers.named("plan_state")
+    assert answers.book["Plan"]["D2"].value == answers.book["Results"]["D2"].value == answers.named("plan_state")
 
 
 def test_a_vessel_that_nothing_lies_in_is_not_called_too_small(answers: filling.Answers) -> None:

@@ -17,7 +17,7 @@ import openpyxl
 import pytest
 from built import built
 from click.testing import CliRunner
-from filling import FIRST, Answers, Person
+from filling import FIRST, TOTALS, Answers, Person
 
 from brinecalc.cli import app
 from brinecalc.files import FileTrouble
@@ -299,8 +299,8 @@ def test_a_figure_changed_by_force_fails_every_batch(frozen: bytes) -> None:
     answers = Answers(calculate(edit.done(), "Plan.xlsx"))
     for row in (FIRST, FIRST + 7, FIRST + 30):
         assert answers.row("Plan", row)["Says"] == "FAILS"
-    assert "changed after this copy was sent" in answers.book["Plan"]["A3"].value
-    assert answers.row("Results", FIRST + 60)["Cost of the batch"] == "not complete"
+    assert "changed after this copy was sent" in answers.book["Plan"]["D2"].value
+    assert answers.row("Results", TOTALS)["Cost of the batch"] == "not complete"
     assert answers.named("order_total") == "not complete"
     assert answers.named("copy_changes") == 2
 
@@ -376,7 +376,7 @@ def test_without_prices_the_rest_stays_whole(folder: Path, live: bytes) -> None:
     order = [[book(content)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
     assert order == [[book(live)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
     assert "Prices are left out of this copy." in cells(content).values()
-    assert "price is missing" not in str(book(content)["Plan"]["A3"].value)
+    assert "price is missing" not in str(book(content)["Plan"]["D2"].value)
 
 
 def test_a_copy_without_prices_shows_no_empty_frame_of_money(folder: Path, live: bytes) -> None:
@@ -405,7 +405,7 @@ def test_a_copy_without_prices_shows_no_empty_frame_of_money(folder: Path, live:
         assert {f"xl/charts/{part}" for part in re.findall(r"/xl/charts/(chart\d+\.xml)", listed)} == left
         everything = cells(content)
         assert everything["Charts", "A22"] == everything["Order", "A65"] == "Prices are left out of this copy."
-        assert everything["Results", "A2"] == "Prices are left out of this copy."
+        assert everything["Results", "D1"] == "Prices are left out of this copy."
         assert "left out" in {cell.value for cell in made["Recipe"]["M"]}
         assert "Where the money goes" not in everything.values()
         words = {value for (sheet, _), value in everything.items() if sheet == "Order" and isinstance(value, str)}
