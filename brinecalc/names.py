@@ -15,6 +15,7 @@ from brinecalc.errors import UnknownName
 _WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
 _LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
 _LONGEST_LIKE = 50  # a longer text is no misspelt name
+_LIKE = 0.65  # likeness from which a name is worth naming; below it "chocolate cake" is like a whole chicken
 _SHORTEST_MEANT = 5
 _MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
 _MEMORY = 4096  # typed spellings remembered per set of names
@@ -95,7 +96,7 @@ class Names(Generic[Thing]):
         key = fold(text)
         if not key or len(key) > _LONGEST_LIKE:
             return []
-        found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=0.5)
+        found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=_LIKE)
         inside = [k for k in self._things if len(key) > 2 and key in k and self._shown[k] not in self.quiet]
         if not inside and self._is_quiet_first(key, found):
             return []

@@ -16,7 +16,7 @@ from typing import Any, Callable, Optional, Sequence, Tuple
 from brinecalc import misread, quantity
 from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
 from brinecalc.errors import CELL_ERRORS, BrineError, CellError, OutOfRange, UnknownName, Unreadable
-from brinecalc.names import Names
+from brinecalc.names import Names, fold
 
 Reader = Callable[[Any], Any]
 
@@ -88,7 +88,7 @@ def _number_reader(argument: Argument) -> Reader:
         value = _plain_number(cell, argument)
         if low <= value <= high:
             return value
-        advice = _advice(argument, value)
+        advice = _advice(argument, value, isinstance(cell, str) and "%" in cell)
         raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell, argument), advice=advice)
 
     def read(cell: Any) -> Any:
@@ -213,11 +213,29 @@ class _Choices(Names[str]):
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:
         quoted = ", ".join(f'"{name}"' for name in self.names)
-        return UnknownName(f"must be one of {quoted}", argument=argument, got=shown(text))
+        several = [name for name in _SEVERAL.get(fold(text), ()) if name in self.names]
+        advice = f"what does its scale say, {' or '.join(several)}? Write that" if several else None
+        return UnknownName(f"must be one of {quoted}", argument=argument, got=shown(text), advice=advice)
+
+
+_ALSO = {
+    "salometer": ("salinometer", "salimeter"),
+    "baume": ("Bé", "degrees Baumé"),
+    "sg": ("specific gravity",),
+    "hydrometer": ("sg", "specific gravity"),
+    "refractive index": ("nD",),
+    "brix": ("degrees Brix",),
+}
+"""What else the trade calls a choice."""
+_SEVERAL = {"refractometer": ("brix", "refractive index")}
+"""What may be read in several ways, folded, with the choices it may mean."""
 
 
 def _choice_names(argument: Argument) -> Names[str]:
-    return _Choices(argument.name, [(choice, (), choice) for choice in argument.choices])
+    others = {
+        choice: [word for word in _ALSO.get(choice, ()) if word not in argument.choices] for choice in argument.choices
+    }
+    return _Choices(argument.name, [(choice, others[choice], choice) for choice in argument.choices])
 
 
 def _default(argument: Argument) -> Any:
@@ -237,7 +255,9 @@ def _wanted(argument: Argument) -> str:
     return "must be " + _given(argument)
 
 
-def _advice(argument: Argument, value: float) -> str | None:
+def _advice(argument: Argument, value: float, is_in_per_cent: bool) -> str | None:
+    if is_in_per_cent:
+        return f"for example {argument.example}" if argument.example else None
     if argument.kind == "share" and value == 1 and argument.open_high:
         return f"write 1% for 1 per cent, or less than 100 %, such as {argument.example or '95%'}"
     if argument.kind == "share" and 1 <= value <= 100:

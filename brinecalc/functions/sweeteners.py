@@ -138,7 +138,8 @@ def dose(water: float, level: float, ingredient: str, use: str = "immersion") ->
     water : water
         Water of the brine [g]; above 0. Example: 1000.
     level : share
-        Ingredient wanted, of the water, up to its ceiling; 0 gives 0 [-]; at least 0, below 1. Example: 0.2%.
+        Ingredient wanted, of the water, up to its ceiling; 100 % or more of liquids only; 0 gives 0 [-]; at least 0,
+        at most 10. Example: 0.2%.
     ingredient : name
         Ingredient from the table [-]. Example: "sodium tripolyphosphate".
     use : {immersion, injection, vegetable}

@@ -18,6 +18,8 @@ USES = ("immersion", "injection", "vegetable")
 STOPS = ("legal", "safety", "solubility")
 """Kinds of ceiling above which no dose is given; above one of taste it is only a finding."""
 
+POURED = (*ingredients.LIQUIDS, "vinegar")
+"""Roles of what is poured: of these a brine may take more than of water."""
 OF = {"water": "of the water", "pickle": "of the pickle", "product": "of the finished product"}
 _SLACK = 1e-9
 _NEVER = {
@@ -82,6 +84,13 @@ def dose(water: float, level: float, name: str, use: str) -> float:
     figures = find(found.name, use)
     if figures is None:
         raise _no_use(found, use)
+    if level >= 1.0 and found.role not in POURED:
+        raise OutOfRange(
+            f"must be below 100 % for {found.name}, which is no liquid",
+            argument="level",
+            got=f"{100 * level:.4g} %",
+            advice=f"write {level:.4g}% or {level / 100:.4g} for {level:.4g} per cent",
+        )
     stop = figures.stop
     if stop is not None and level > stop * (1.0 + _SLACK):
         raise _too_much(found, figures, level)
@@ -130,6 +139,9 @@ def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
     share = OF[figures.of_what or "water"]
     kind = "the most that dissolves" if figures.kind == "solubility" else f"the {figures.kind} ceiling ({share})"
     refusal = Impossible if figures.kind == "solubility" else Refused
+    dip = ""
+    if figures.of_what == "product" and find(found.name, "injection") is not None:
+        dip = '; for a dip whose pick-up is known, weigh it by use "injection", then check it with BRINE_IN_PRODUCT'
     usual = ""
     if figures.low is not None and figures.high is not None:
         usual = f", usual is {100 * figures.low:.4g} to {100 * figures.high:.4g} %"
@@ -137,7 +149,7 @@ def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
         f"must be at most {100 * ceiling:.4g} % for {found.name}, {kind}",
         argument="level",
         got=f"{100 * level:.4g} %",
-        advice=f"use at most {100 * ceiling:.4g} %{usual}"
+        advice=f"use at most {100 * ceiling:.4g} %{usual}{dip}"
         + (f"; {figures.note}" if figures.kind == "safety" and figures.note else ""),
         nearest=ceiling,
     )

@@ -42,6 +42,9 @@ ROLES = (
     "spice", "aromatic",
 )  # fmt: skip
 
+LIQUIDS = ("juice", "wine", "drink", "dairy", "stock")
+"""Roles of what may stand in the place of all the water."""
+
 NEVER_SUGGESTED = frozenset(("cure", "alkali", "mineral acid"))
 """Roles of what can hurt: found when it is typed, never put into anybody's mouth."""
 

@@ -11,7 +11,7 @@ from typing import Dict, Iterator, List, NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.science import diffusion, soaking
-from brinecalc.trade import groups, products
+from brinecalc.trade import groups, limits, products
 from brinecalc.trade.pieces import WARM, WARM_HOURS, check_brine, piece
 
 EVENNESS = 0.5
@@ -22,7 +22,7 @@ _NOTHING = (None, None, None, None, None, None)
 
 
 class Row(NamedTuple):
-    """One line of the chart; hours are None, and the note says why, where the soak cannot be done."""
+    """One line of the chart; hours are None, and the note says why, where that cannot be done."""
 
     product: str
     group: str
@@ -112,7 +112,12 @@ def _row(
     rest = diffusion.rest_for(evenness, soak, product.shape, a)
     soaks, rests = _at(soak, rates), _at(rest, rates)
     if product.perishable and celsius > WARM and soaks[1] + rests[1] > WARM_HOURS:
-        return Row(*head, *_NOTHING, f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected")
+        if celsius > limits.value("brine start temperature"):
+            return Row(*head, *_NOTHING, f"far above {WARM:g} °C: never into a brine this warm")
+        if soaks[1] > WARM_HOURS:
+            return Row(*head, *_NOTHING, f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected")
+        limit = f"at most {WARM_HOURS:g} h above {WARM:g} °C, all told: rest it colder"
+        return Row(*head, *soaks, *_NOTHING[:3], limit)
     return Row(*head, *soaks, *rests, _note(product, soaks[1]))
 
 

@@ -202,3 +202,30 @@ def test_a_saturated_brine_can_be_weighed_out():
     for basis in ("water", "solution"):
         salt = call("SALT", 1000, call("SATURATION", 20, basis), basis)
         assert call("STRENGTH", salt, 1000, basis) == pytest.approx(call("SATURATION", 20, basis), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [("°Bé", "baume"), ("Bé", "baume"), ("be", "baume"), ("degrees Baumé", "baume"), ("salinometer", "salometer"),
+     ("specific gravity", "sg")],
+)  # fmt: skip
+def test_a_scale_may_be_called_what_the_trade_calls_it(said, meant):
+    value = 1.05 if meant == "sg" else 10
+    assert call("CONVERT", value, said, "water") == call("CONVERT", value, meant, "water")
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"), [("sg", "hydrometer"), ("specific gravity", "hydrometer"), ("nD", "refractive index")]
+)
+def test_an_instrument_may_be_called_by_its_scale(said, meant):
+    value = 1.05 if meant == "hydrometer" else 1.35
+    assert call("METER", value, said) == call("METER", value, meant)
+
+
+def test_a_refractometer_has_two_scales():
+    assert why("METER", 5, "refractometer").endswith("what does its scale say, brix or refractive index? Write that.")
+
+
+def test_what_was_typed_in_per_cent_is_not_told_to_be_typed_in_per_cent():
+    assert "write 2%" in why("STRENGTH_FOR", "chicken breast", 25, 2, 4)
+    assert "write 2%" not in why("STRENGTH_FOR", "chicken breast", 25, "200 %", 4)

@@ -187,3 +187,9 @@ def test_for_all_is_for_the_administrator_and_for_calc(pretended, program, said)
     told = run("install", program, "--for-all")
     assert told.exit_code == 2
     assert said in told.output
+
+
+def test_the_administrator_is_told_the_command_that_works(pretended, monkeypatch):
+    pretended()
+    monkeypatch.setattr(install, "for_everybody", lambda: True)
+    assert "run brinecalc install calc --for-all, which is for every user" in run("doctor").output

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.errors import Impossible, Refused, UnknownName
+from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName
 from brinecalc.tables import load
 from brinecalc.trade import doses, ingredients
 
@@ -136,3 +136,22 @@ def test_every_row_gives_a_dose_up_to_its_stop_and_none_above(row):
         if figures.stop is not None:
             with pytest.raises((Refused, Impossible)):
                 doses.dose(100, min(0.999, 1.001 * figures.stop), row["ingredient"], use)
+
+
+def test_of_a_liquid_more_than_of_the_water_may_be_taken_and_of_nothing_else():
+    """Mass balance: two parts of vinegar to one of water is a level of 200 %."""
+    assert doses.dose(1000.0, 2.0, "cider vinegar", "vegetable") == 2000.0
+    with pytest.raises(OutOfRange) as caught:
+        doses.dose(1000.0, 2.0, "fresh dill", "vegetable")
+    assert caught.value.sentence() == (
+        "level must be below 100 % for fresh dill, which is no liquid, got 200 %; write 2% or 0.02 for 2 per cent."
+    )
+
+
+def test_who_dips_in_phosphate_is_told_how_to_weigh_it():
+    """9 CFR 424.21(c): 0.5 % of the finished product, 5 % of a pickle."""
+    with pytest.raises(Refused, match="BRINE_IN_PRODUCT"):
+        doses.dose(1000.0, 0.04, "STPP", "immersion")
+    assert doses.dose(1000.0, 0.04, "STPP", "injection") == 40.0
+    with pytest.raises(Refused):
+        doses.dose(1000.0, 0.051, "STPP", "injection")

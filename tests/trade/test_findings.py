@@ -558,3 +558,12 @@ def test_no_sentence_permits_anything() -> None:
     for rule in table():
         assert not re.search(r"\b(safe|approved|permitted|guaranteed)\b", f"{rule.sentence} {rule.todo}")
         assert IDS().find(rule.id) is rule
+
+
+def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
+    """4 % of the water, of which 5 % stays, is 0.18 % of the product, below the 0.5 % of 9 CFR 424.21(c)."""
+    dip = {"product": "peeled shrimp", "ingredient": "sodium tripolyphosphate", "level": 0.04, "gain": 0.05}
+    assert "above-usual" in found(dip)
+    assert not set(found(dip)) & {"over-ceiling", "phosphate-product"}
+    assert "phosphate-product" in found({**dip, "gain": 0.16})
+    assert "over-ceiling" in found({key: value for key, value in dip.items() if key != "gain"})

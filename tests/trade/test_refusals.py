@@ -394,7 +394,7 @@ REST = {
     ),
     "a sweetener that is none": Refusal(
         lambda: sweeteners.find("baking soda", "to_sweetener"), UnknownName, "to_sweetener", '"baking soda"',
-        ("not a sweetener in this table", "did you mean"),
+        ("not a sweetener in this table", "known sweetener names include"),
     ),
     "a sweetener never heard of": Refusal(
         lambda: sweeteners.find("hony", "to_sweetener"), UnknownName, "to_sweetener", '"hony"',

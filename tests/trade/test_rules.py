@@ -38,7 +38,7 @@ SAYS = {
     "cell-error": "column strength holds an error",
     "cell-unreadable": 'Weight cannot be read: "1,000 g" must be a mass',
     "product-unknown": '"unicorn loin" is not in the product table (nearest: ',
-    "ingredient-unknown": '"fairy dust" is in no table (nearest: ',
+    "ingredient-unknown": '"fairy dust" is in no table, so it was not checked.',
     "heading-unknown": 'column "curing sallt" was not read. If it is meant as cure,',
     "nitrite-acid-close": "Curing salt and vinegar share a brine of pH ",
     "cure-not-reckoned": "was not checked: the weight of the product is not given",
@@ -401,3 +401,8 @@ def test_a_curing_method_goes_by_what_curers_call_it(method):
     assert "nitrite-no-method" not in {finding.rule.id for finding in plain}
     for word in METHODS[method].split(", "):
         assert all_of([*row, "cure method"], [*row.values(), word]) == plain, word
+
+
+def test_a_misspelt_ingredient_is_told_with_the_nearest():
+    hits = of("ingredient-unknown", {"ingredient": "rosmary", "level": 0.01})
+    assert '"rosmary" is in no table (nearest: fresh rosemary' in hits[0].sentence

@@ -82,3 +82,20 @@ def test_one_target_for_all_and_a_small_bath():
 )
 def test_hours_are_shown_to_two_digits(hours, text):
     assert soak_chart.shown(hours) == text
+
+
+def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
+    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says)."""
+    warm = soak_chart.rows(["chicken breast"], 10.0)
+    short = [row for row in warm if row.soak is not None]
+    assert 0 < len(short) < len(warm)
+    for row in warm:
+        hours = call("SOAK_HOURS", row.product, row.thickness, row.target, row.strength, 10)
+        if row.soak is None:
+            assert not isinstance(hours, float) or hours > 4.0
+            assert row.note.startswith("more than 4 h above 5 °C")
+        else:
+            assert row.soak == pytest.approx(hours, rel=1e-12)
+            assert row.soak <= 4.0
+            assert row.rest is None or row.soak + row.rest <= 4.0
+            assert row.rest is not None or row.note == "at most 4 h above 5 °C, all told: rest it colder"

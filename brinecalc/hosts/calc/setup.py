@@ -14,7 +14,6 @@ from brinecalc.version import VERSION
 
 SUBJECT = "LibreOffice"
 BUILD_ONLY = "run brinecalc install calc --build-only --to ."
-INSTALL = "run brinecalc install calc"
 _NOWHERE = (
     f"LibreOffice was not found. Install it and try again; if you have it in a form of its own (Flatpak, Snap, a "
     f"portable copy), {BUILD_ONLY} and open the file that makes with LibreOffice"
@@ -68,12 +67,22 @@ def _finding(found: office.Office) -> Finding:
     except SetupTrouble as trouble:
         return Finding(SUBJECT, TROUBLE, place, str(trouble))
     if now.version is None:
-        return Finding(SUBJECT, UNUSED, f"{place}; brinecalc is not installed in it", INSTALL)
+        return Finding(SUBJECT, UNUSED, f"{place}; brinecalc is not installed in it", _how())
     if now.is_current:
         return Finding(SUBJECT, OK, f"{place}; brinecalc {now.version} is installed in it")
     if now.version == VERSION:
-        return Finding(SUBJECT, TROUBLE, f"{place}; brinecalc {VERSION} is in it but switched off or broken", INSTALL)
-    return Finding(SUBJECT, TROUBLE, f"{place}; brinecalc {now.version} is installed in it, this is {VERSION}", INSTALL)
+        return Finding(SUBJECT, TROUBLE, f"{place}; brinecalc {VERSION} is in it but switched off or broken", _how())
+    return Finding(SUBJECT, TROUBLE, f"{place}; brinecalc {now.version} is installed in it, this is {VERSION}", _how())
+
+
+def _how() -> str:
+    """The command that installs, for whoever runs this: it does not install for everybody unasked."""
+    word = (
+        " --for-all, which is for every user, or without sudo: brinecalc install calc"
+        if install.for_everybody()
+        else ""
+    )
+    return f"run brinecalc install calc{word}"
 
 
 def _place(found: office.Office) -> str:

@@ -63,7 +63,7 @@ def _above_usual(row: Row) -> Hits:
     for thing, dose in _dosed(row):
         if thing.ratio is None or dose.low is None or dose.high is None or not doses.above_usual(thing.ratio, dose):
             continue
-        if dose.ceiling is not None and thing.ratio > dose.ceiling * _SLACK:
+        if dose.ceiling is not None and thing.ratio > dose.ceiling * _SLACK and not _is_bounded_by_product(row, thing):
             continue  # said as a ceiling
         hits.append({
             "name": thing.what.name.capitalize(), "found": share(thing.ratio), "low": share(dose.low),

@@ -11,6 +11,7 @@ from typing import Dict, List, Sequence, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.tables import load
+from brinecalc.trade import ingredients
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.sheets import ingredient_lists, reasons
@@ -24,7 +25,7 @@ ROLES: Dict[str, Tuple[str, ...]] = {
     "aromatic_names": ("herb", "spice", "aromatic", "seasoning"),
     "phosphate_names": ("phosphate",),
     "acid_names": ("acid", "base", "juice", "vinegar"),
-    "liquid_names": ("juice", "wine", "drink", "dairy", "stock"),
+    "liquid_names": ingredients.LIQUIDS,
 }
 """Name of a list, and the roles of the ingredients in it."""
 

@@ -1,0 +1,44 @@
+"""Names that are not known: a slip of the keyboard is led to the name that was meant, anything else nowhere."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.registry import why
+from brinecalc.trade import ingredients, products
+
+SLIPS = {
+    "chiken brest": "chicken breast", "turky": "whole turkey", "samon": "salmon fillet", "shimp": "peeled shrimp",
+    "beef brisquet": "beef brisket", "lam leg": "lamb leg", "cucmber": "cucumber", "cod filet": "cod fillet",
+    "pork tenderlion": "pork tenderloin", "prok chop": "pork chop", "tofoo": "firm tofu",
+}  # fmt: skip
+MISSPELT = {
+    "rosmary": "fresh rosemary", "tyme": "fresh thyme", "garlick": "fresh garlic", "vinigar": "vinegar",
+    "corriander": "coriander seed", "mapel syrup": "maple syrup", "dextros": "dextrose", "fish sause": "fish sauce",
+    "tripolyphospate": "sodium tripolyphosphate", "sodium erithorbate": "sodium erythorbate",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("typed", "meant"), SLIPS.items())
+def test_a_misspelt_product_is_named_first(typed: str, meant: str) -> None:
+    assert products.NAMES().nearest(typed)[0] == meant
+
+
+@pytest.mark.parametrize(("typed", "meant"), MISSPELT.items())
+def test_a_misspelt_ingredient_is_named_first(typed: str, meant: str) -> None:
+    assert ingredients.NAMES().nearest(typed)[0] == meant
+
+
+@pytest.mark.parametrize(
+    "typed", ["chocolate cake", "potatoes", "ostrich", "bread", "kangaroo", "octopus", "aubergine"]
+)
+def test_another_food_is_not_taken_for_a_product_we_have(typed: str) -> None:
+    assert products.NAMES().nearest(typed) == []
+    said = why("SOAK_HOURS", typed, 25, 0.01, 0.06)
+    assert "did you mean" not in said
+    assert 'known product names include "chicken breast"' in said
+
+
+@pytest.mark.parametrize("typed", ["unicorn dust", "plutonium", "peanut butter"])
+def test_something_else_is_not_taken_for_an_ingredient(typed: str) -> None:
+    assert ingredients.NAMES().nearest(typed) == []
