@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import hashlib
 import os
+import pickle
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -19,7 +20,7 @@ import brinecalc
 from brinecalc import files
 from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
-from brinecalc.workbook.create import create
+from brinecalc.workbook.create import Created, create
 
 ROOT = Path(brinecalc.__file__).parent
 
@@ -47,7 +48,8 @@ def _alone(place: Path) -> Iterator[None]:
         yield
 
 
-def _once(name: str, make: Callable[[], bytes]) -> bytes:
+def once(name: str, make: Callable[[], bytes]) -> bytes:
+    """What `make` makes, made once as long as the library stays as it is."""
     place = _kept() / name
     if not place.exists():
         with _alone(place):
@@ -57,12 +59,18 @@ def _once(name: str, make: Callable[[], bytes]) -> bytes:
 
 
 @functools.lru_cache(None)
+def created(options: Options, program: str = "excel") -> Created:
+    """What `create` makes of these options: values are in it, and the account of them beside it."""
+    name = f"{'-'.join(map(str, options))}-{program}"
+    return pickle.loads(once(f"{name}.created", lambda: pickle.dumps(create(options, program))))
+
+
 def built(options: Options, program: str = "excel") -> bytes:
-    """What `create` makes of these options: values are in it."""
-    return _once(f"{'-'.join(map(str, options))}-{program}.xlsx", lambda: create(options, program).content)
+    """The same without the account."""
+    return created(options, program).content
 
 
 @functools.lru_cache(None)
 def bare(options: Options) -> bytes:
     """What `build` makes of these options: no values are in it yet."""
-    return _once(f"{'-'.join(map(str, options))}-bare.xlsx", lambda: build.build(options))
+    return once(f"{'-'.join(map(str, options))}-bare.xlsx", lambda: build.build(options))

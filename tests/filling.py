@@ -7,8 +7,10 @@ from typing import Any
 
 import openpyxl
 from openpyxl.worksheet.worksheet import Worksheet
+from xlsx import saved
 
 from brinecalc.hosts.headless import calculate
+from brinecalc.hosts.headless.trial import Trial
 
 HEADINGS = 6
 FIRST = 8
@@ -45,9 +47,11 @@ class Person:
             self.type(sheet, f"{column(self.book[sheet], heading)}{row}", value)
 
     def computed(self) -> "Answers":
-        out = io.BytesIO()
-        self.book.save(out)
-        return Answers(calculate(out.getvalue(), "filled.xlsx"))
+        return Answers(calculate(saved(self.book), "filled.xlsx"))
+
+    def asked(self) -> Trial:
+        """The workbook computed, and kept to be asked what would be if."""
+        return Trial(saved(self.book), "filled.xlsx")
 
 
 class Answers:

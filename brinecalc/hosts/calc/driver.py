@@ -16,7 +16,7 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.uno import Exception as UnoException
 
 FILLED = 1 | 2 | 4 | 16  # com.sun.star.sheet.CellFlags: values, dates, texts, formulas
-ANY_RESULT = 7
+ANY_RESULT, WRONG_RESULT = 7, 4  # com.sun.star.sheet.FormulaResult
 ERRORS = {
     521: "#NULL!",
     532: "#DIV/0!",
@@ -72,18 +72,16 @@ def column_name(index: int) -> str:
 def read(area: Any) -> List[List[Any]]:
     """The values of an area: numbers, texts, None for empty cells, errors by their usual text."""
     rows = [list(row) for row in area.getDataArray()]
-    for r, row in enumerate(rows):
-        for c, value in enumerate(row):
-            if value is None or value == "":
-                row[c] = _error_or(area.getCellByPosition(c, r), value)
+    for row, formulas in zip(rows, area.getFormulaArray()):
+        for c, formula in enumerate(formulas):
+            if not formula:
+                row[c] = None
+    top, left = area.getRangeAddress().StartRow, area.getRangeAddress().StartColumn
+    for part in area.queryFormulaCells(WRONG_RESULT):
+        for x, y, cell in _cells(part):
+            code = cell.getError()
+            rows[y - top][x - left] = ERRORS.get(code, f"Err:{code}")
     return rows
-
-
-def _error_or(cell: Any, value: Any) -> Any:
-    code = cell.getError()
-    if code:
-        return ERRORS.get(code, f"Err:{code}")
-    return value if cell.getFormula() else None
 
 
 def by_address(area: Any, rows: Any) -> Iterator[Tuple[str, Any]]:
@@ -170,8 +168,9 @@ class Driver:
         return {
             sheet.Name: {
                 address: value
-                for area in sheet.queryContentCells(FILLED)
+                for area in [_used(sheet)]
                 for address, value in by_address(area, read(area))
+                if value is not None
             }
             for sheet in self.books[book].Sheets
         }
@@ -235,6 +234,14 @@ class Driver:
         if not sheets.hasByName(sheet):
             sheets.insertNewByName(sheet, sheets.Count)
         return sheets.getByName(sheet)
+
+
+def _used(sheet: Any) -> Any:
+    """The area from the first cell to the last one in use; asked for whole, since every question takes its time."""
+    cursor = sheet.createCursor()
+    cursor.gotoStartOfUsedArea(False)
+    cursor.gotoEndOfUsedArea(True)
+    return cursor
 
 
 def _cells(area: Any) -> Iterator[Tuple[int, int, Any]]:

@@ -1,0 +1,184 @@
+"""The copy for people who have nothing installed: values in place of our formulas, and nothing that could mislead."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import openpyxl
+import pytest
+from built import built
+from copied import (
+    EXAMPLE,
+    FROZEN,
+    LIVE,
+    book,
+    cells,
+    folder,
+    same,
+)
+from filling import FIRST, TOTALS, Answers, Person
+from xlsx import parts
+
+from brinecalc.hosts.calc import office
+from brinecalc.hosts.headless import calculate
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.edit.looks import Looks
+from brinecalc.workbook.frozen import is_ours
+
+
+@pytest.fixture(scope="module")
+def example() -> bytes:
+    return built(EXAMPLE)
+
+
+@pytest.fixture(scope="module")
+def live() -> bytes:
+    return folder()[LIVE]
+
+
+@pytest.fixture(scope="module")
+def frozen() -> bytes:
+    return folder()[FROZEN]
+
+
+def test_no_formula_of_ours_is_left_and_all_built_in_ones_are(frozen: bytes, example: bytes) -> None:
+    before, after = cells(example, False), cells(frozen, False)
+    formulas = {key: text for key, text in before.items() if isinstance(text, str) and text.startswith("=")}
+    ours = {key for key, text in formulas.items() if is_ours(text) and key[0] != "Functions"}
+    assert len(ours) > 2000
+    left = {key for key, text in after.items() if isinstance(text, str) and text.startswith("=") and is_ours(text)}
+    assert {sheet for sheet, _ in left} == {"Functions", "Formulas"}  # texts that show how a formula is written
+    state = ("Workings", "L3")
+    built_in = formulas.keys() - ours - {state}
+    assert {key: after.get(key) for key in built_in} == {key: formulas[key] for key in built_in}
+    assert after[state].endswith(
+        f"({formulas[state].removeprefix('=')})"
+    )  # the state of the plan, and a warning before it
+
+
+def test_every_value_is_as_in_the_live_copy(frozen: bytes, live: bytes) -> None:
+    before, after = cells(live), cells(frozen)
+    own = ("Copies", "Formulas", "Sent")
+    assert {key for key in after if key[0] not in own} == {key for key in before if key[0] not in own}
+    for key, value in before.items():
+        if key[0] not in own:
+            assert same(after[key], value), key
+    assert "#NAME?" not in after.values()
+
+
+def test_every_replaced_formula_can_be_read(frozen: bytes, example: bytes) -> None:
+    before = cells(example, False)
+    ours = {
+        key: text for key, text in before.items() if isinstance(text, str) and text.startswith("=") and is_ours(text)
+    }
+    sheet = book(frozen)["Formulas"]
+    listed = {(row[0].value, row[1].value): row[2].value for row in sheet.iter_rows(5)}
+    assert listed == {key: text for key, text in ours.items() if key[0] != "Functions"}
+    assert all(cell.data_type != "f" for row in sheet.iter_rows(5) for cell in row)
+    notes = book(frozen)["Card"]
+    on_card = {key[1]: text for key, text in listed.items() if key[0] == "Card"}
+    assert on_card
+    assert {place: notes[place].comment.text for place in on_card} == on_card
+
+
+def test_inputs_that_values_rest_on_are_locked_and_choices_are_not(frozen: bytes) -> None:
+    person = Person(frozen)
+    for place in (
+        ("Plan", "F9"),
+        ("Plan", "B60"),
+        ("Prices", "D8"),
+        person.named("typed_units"),
+        person.named("rules"),
+    ):
+        with pytest.raises(AssertionError, match="is locked"):
+            person.type(*place, 1)
+    for name in ("card_batch", "charts_batch", "log_batch", "recipe_batch", "kitchen"):
+        person.type(*person.named(name), 3)
+
+
+CHOOSING = ("Card", "Charts", "Log", "Recipe")
+"""The sheets on which a batch is chosen."""
+
+
+@pytest.fixture(scope="module")
+def asked(live: bytes, frozen: bytes) -> list[Trial]:
+    """The live workbook and the copy, to be asked what they would show."""
+    return [Trial(content, "Plan.xlsx") for content in (live, frozen)]
+
+
+@pytest.mark.parametrize("number", [3, 9, 13, 40])
+def test_another_batch_can_be_chosen_where_nothing_is_installed(asked: list[Trial], frozen: bytes, number: int) -> None:
+    """Card, log, charts and recipe of the copy read as those of the live workbook for that batch (40 is empty)."""
+    found = [Edit(frozen, "Plan.xlsx").place(f"{name.lower()}_batch") for name in CHOOSING]
+    chosen = {(place.sheet, place.area.top, place.area.left): float(number) for place in found if place}
+    assert len(chosen) == len(CHOOSING)
+    one, other = asked
+    for trial in asked:
+        assert trial.outcome.report.kept == 0
+        trial.suppose(chosen)
+    for sheet in CHOOSING:
+        for row in book(frozen)[sheet].iter_rows():
+            for cell in row:
+                at = (sheet, cell.row, cell.column)
+                assert same(other.value(*at), one.value(*at)), at
+
+
+def test_a_figure_changed_by_force_fails_every_batch(frozen: bytes) -> None:
+    """Whoever takes the protection off and halves a weight must not find the curing salt of the whole beside it."""
+    edit = Edit(frozen, "Plan.xlsx")
+    edit.put("Plan", FIRST + 7, 6, 4.5)
+    edit.put("Plan", FIRST + 30, 2, "chicken breast")
+    answers = Answers(calculate(edit.done(), "Plan.xlsx"))
+    for row in (FIRST, FIRST + 7, FIRST + 30):
+        assert answers.row("Plan", row)["Says"] == "FAILS"
+    assert "changed after this copy was sent" in answers.book["Plan"]["D2"].value
+    assert answers.row("Results", TOTALS)["Cost of the batch"] == "not complete"
+    assert answers.named("order_total") == "not complete"
+    assert answers.named("copy_changes") == 2
+
+
+@pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
+def test_libreoffice_without_the_extension_computes_the_copy_to_the_same_values(frozen: bytes, tmp_path: Path) -> None:
+    from brinecalc.hosts.calc.session import Session
+
+    path = tmp_path / "frozen.xlsx"
+    path.write_bytes(frozen)
+    found = office.find()
+    assert found is not None
+    with Session(found, extensions=()) as calc:
+        answers = calc.workbook(path, recalculate=True)
+    formulas, wanted = cells(frozen, False), Edit(frozen, "x.xlsx")
+    count = 0
+    for (sheet, place), text in formulas.items():
+        if isinstance(text, str) and text.startswith("=") and sheet not in ("Functions", "Formulas", "Copies"):
+            row, col = openpyxl.utils.cell.coordinate_to_tuple(place)
+            expected, got = wanted.look(sheet, row, col).value, answers[sheet].get(place, "")
+            assert got == (
+                pytest.approx(expected, rel=1e-9, abs=1e-9) if isinstance(expected, float) else expected or ""
+            ), f"{sheet}!{place}"
+            count += 1
+    assert count > 10_000
+
+
+def test_what_is_put_in_stands_where_the_file_format_wants_it(frozen: bytes) -> None:
+    """The order of a sheet's parts by ECMA-376, 18.3.1.99: drawings before the boxes of notes, tables after."""
+    order = (
+        "sheetPr dimension sheetViews sheetFormatPr cols sheetData sheetProtection autoFilter mergeCells "
+        "conditionalFormatting dataValidations hyperlinks printOptions pageMargins pageSetup headerFooter rowBreaks "
+        "colBreaks drawing legacyDrawing tableParts extLst"
+    ).split()
+    from lxml import etree
+
+    for name, data in parts(frozen).items():
+        if name.startswith("xl/worksheets/sheet"):
+            children = [etree.QName(child).localname for child in etree.fromstring(data)]
+            assert children == sorted(children, key=order.index), name
+    edit = Edit(frozen, "x.xlsx")
+    looks = Looks(edit)
+    used = {int(place.style or 0) for sheet in edit.sheets for place in edit.map(sheet).cells.values()}
+    assert max(used) < len(looks.xfs)
+    count = re.search(rb'<cellXfs count="(\d+)"', parts(frozen)["xl/styles.xml"])
+    assert count is not None
+    assert int(count[1]) == len(looks.xfs)

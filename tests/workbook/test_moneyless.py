@@ -1,0 +1,194 @@
+"""The copy without prices: no price, nothing worked out from one, and no empty frame of money."""
+
+from __future__ import annotations
+
+import io
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from built import built
+from copied import (
+    EXAMPLE,
+    FROZEN_MONEYLESS,
+    LIVE,
+    MONEYLESS,
+    add_part,
+    book,
+    cells,
+    change,
+    folder,
+    history,
+    share,
+    shown,
+)
+from filling import FIRST, Answers, Person
+from xlsx import parts
+
+from brinecalc.files import FileTrouble
+from brinecalc.hosts.headless import calculate
+from brinecalc.workbook.edit import sheets
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.moneyless import places, without_money
+
+MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+
+
+@pytest.fixture(scope="module")
+def example() -> bytes:
+    return built(EXAMPLE)
+
+
+@pytest.fixture(scope="module")
+def live() -> bytes:
+    return folder()[LIVE]
+
+
+def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_path: Path) -> None:
+    """Every amount of money in the live workbook with five digits or more is looked for in every part of the copies."""
+    person = Person(example)
+    for row in range(FIRST, FIRST + 40):
+        if person.book["Prices"][f"A{row}"].value:
+            person.fill("Prices", row, {"Price of the pack": 7391.5361 + 13.2707 * row})
+    out = io.BytesIO()
+    person.book.save(out)
+    priced = calculate(out.getvalue(), "Plan.xlsx").content
+    (tmp_path / "Plan.xlsx").write_bytes(priced)
+    edit = Edit(priced, "Plan.xlsx")
+    values = {edit.look(*cell).value for cell in places(edit)}
+    amounts = {f"{value:.12g}"[:9] for value in values if isinstance(value, float) and len(f"{value:.12g}") >= 7}
+    assert len(amounts) > 100
+    for kind in ([], ["--values"]):
+        assert share(tmp_path / "Plan.xlsx", "--no-prices", *kind).exit_code == 0
+    for path in tmp_path.glob("Plan copy *no prices.xlsx"):
+        everything = b"\n".join(parts(path.read_bytes()).values()).decode("utf-8", "replace")
+        assert not [amount for amount in amounts if amount in everything]
+        shown_costs = Answers(calculate(path.read_bytes(), path.name)).row("Results", FIRST)
+        assert shown_costs["Cost of the batch"] is None
+
+
+def test_without_prices_the_rest_stays_whole(live: bytes) -> None:
+    content = folder()[MONEYLESS]
+    before, after = Answers(calculate(live, "a.xlsx")), Answers(calculate(content, "b.xlsx"))
+    assert after.outcome.report.errors == 0
+    for row in range(FIRST, FIRST + 15):
+        one, other = (
+            {key: shown(value) for key, value in answers.row("Results", row).items() if "ost" not in key}
+            for answers in (before, after)
+        )
+        assert other == one
+    order = [[book(content)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
+    assert order == [[book(live)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
+    assert "Prices are left out of this copy." in cells(content).values()
+    assert "price is missing" not in str(book(content)["Plan"]["D2"].value)
+
+
+def test_a_copy_without_prices_shows_no_empty_frame_of_money(live: bytes) -> None:
+    """Columns of money are hidden, charts of money gone with their parts, and the pages say what is left out."""
+    from openpyxl.utils import get_column_letter
+
+    for name in (MONEYLESS, FROZEN_MONEYLESS):
+        content = folder()[name]
+        made, whole = book(content), book(live)
+        for sheet, heads in (("Results", ("Cost of the batch", "Cost per finished weight", "Cost per portion")),
+                             ("Prices", ("Price of the pack", "Says", "Cost of what is used", "Cost")),
+                             ("Order", ("Price of a pack", "Cost"))):  # fmt: skip
+            row = 7 if sheet == "Order" else 6
+            at = {cell.value: cell.column_letter for cell in reversed(whole[sheet][row]) if cell.value}
+            for head in heads:
+                assert made[sheet].column_dimensions[at[head]].hidden, (sheet, head)
+            unseen = {letter for letter, column in made[sheet].column_dimensions.items() if column.hidden}
+            assert not unseen & {
+                letter for head, letter in at.items() if head in ("Product", "Pack", "What", "Supplier")
+            }
+        assert [len(whole[sheet]._charts) for sheet in ("Order", "Charts")] == [2, 3]
+        assert [len(made[sheet]._charts) for sheet in ("Order", "Charts")] == [0, 2]
+        left = {part for part in parts(content) if "/charts/" in part}
+        assert len(left) == len({part for part in parts(live) if "/charts/" in part}) - 3
+        listed = parts(content)["[Content_Types].xml"].decode()
+        assert {f"xl/charts/{part}" for part in re.findall(r"/xl/charts/(chart\d+\.xml)", listed)} == left
+        everything = cells(content)
+        assert everything["Charts", "A22"] == everything["Order", "A65"] == "Prices are left out of this copy."
+        assert everything["Results", "D1"] == "Prices are left out of this copy."
+        assert "left out" in {cell.value for cell in made["Recipe"]["M"]}
+        assert "Where the money goes" not in everything.values()
+        words = {value for (sheet, _), value in everything.items() if sheet == "Order" and isinstance(value, str)}
+        assert not {word for word in words if word in ("Total", "EUR", "each with a cost")}
+
+        def wide(ws: Any) -> float:
+            return sum(
+                column.width for n in range(1, 13) if not (column := ws.column_dimensions[get_column_letter(n)]).hidden
+            )
+
+        assert wide(made["Order"]) == pytest.approx(wide(whole["Order"]))  # the page prints at its own scale
+
+
+def test_a_chart_of_money_is_not_kept_out_of_sight(example: bytes) -> None:
+    """Spreadsheet programs keep a style and colours beside a chart; they go with it."""
+    edit = Edit(example, "Plan.xlsx")
+    drawing = next(name for name in edit.part_names() if b"Where the money goes" in edit.part(name) and "chart" in name)
+    edit.set_part("xl/charts/style9.xml", b"<cs:chartStyle/>")
+    sheets.add_kind(edit, "xl/charts/style9.xml", "application/vnd.ms-office.chartstyle+xml")
+    sheets.relate(
+        edit, drawing, "http://schemas.microsoft.com/office/2011/relationships/chartStyle", "xl/charts/style9.xml"
+    )
+    left = parts(without_money(edit.done(), "Plan.xlsx")[0])
+    assert not [
+        name for name in left if "style9" in name or name.rpartition("/")[2].startswith(drawing.rpartition("/")[2])
+    ]
+    assert b"style9" not in left["[Content_Types].xml"]
+
+
+def test_no_copy_without_prices_tells_of_a_price_in_its_history(example: bytes, tmp_path: Path) -> None:
+    path = tmp_path / "Plan.xlsx"
+    path.write_bytes(example)
+    share(path)
+    change(path, lambda edit: edit.put("Prices", FIRST, 4, 50.25))
+    assert "1 input" in share(path).output
+    change(path, lambda edit: edit.put("Prices", FIRST, 4, 60.75))
+    assert "nothing" in share(path, "--no-prices").output
+    hidden = parts((tmp_path / "Plan copy 3 no prices.xlsx").read_bytes())
+    assert not [name for name, data in hidden.items() if b"50.25" in data or b"60.75" in data]
+    result = share(path)
+    assert "Changed since copy 2: 1 input." in result.output  # a copy without prices tells nothing of prices
+    assert "50.25 → 60.75" in result.output
+    lines = history((tmp_path / "Plan copy 4.xlsx").read_bytes())[12:]
+    assert [row[0] for row in lines] == [4, 3, 2, 1]
+
+
+def test_a_price_typed_as_text_is_forgotten_by_the_shared_texts_and_by_charts(example: bytes) -> None:
+    edit = Edit(example, "Plan.xlsx")
+    shared = f'<sst xmlns="{MAIN}"><si><t>kept</t></si><si><t>77.123456</t></si></sst>'
+    sheet = edit.part(edit.sheets["Prices"])
+    sheet = re.sub(rb'<c r="D8"[^>]*>.*?</c>', b'<c r="D8" t="s"><v>1</v></c>', sheet)
+    sheet = re.sub(rb'<c r="L8"[^>]*?(?:/>|>.*?</c>)', b'<c r="L8" t="s"><v>0</v></c>', sheet)
+    assert sheet.count(b't="s"') == 2
+    edit.set_part(edit.sheets["Prices"], sheet)
+    add_part(edit, "sharedStrings", shared)
+    chart = next(name for name in edit.part_names() if "/charts/chart" in name)
+    cache = b"<c:numCache><c:ptCount val='1'/><c:pt idx='0'><c:v>77.123456</c:v></c:pt></c:numCache></c:numRef>"
+    cache = cache.replace(b"c:", b"") if b"<numRef" in edit.part(chart) else cache
+    edit.set_part(chart, re.sub(rb"</(?:c:)?numRef>", cache, edit.part(chart)))
+    given = edit.done()
+    assert sum(b"77.123456" in part for part in parts(given).values()) == 2
+    content, _ = without_money(given, "Plan.xlsx")
+    assert not [name for name, part in parts(content).items() if b"77.123456" in part]
+    assert b"kept" in parts(content)["xl/sharedStrings.xml"]
+
+
+def test_the_small_picture_of_the_first_sheet_goes_with_the_prices(example: bytes) -> None:
+    edit = Edit(example, "Plan.xlsx")
+    edit.set_part("docProps/thumbnail.jpeg", b"a picture")
+    kind = "http://schemas.openxmlformats.org/package/2006/relationships/metadata/thumbnail"
+    line = f'<Relationship Id="picture" Type="{kind}" Target="docProps/thumbnail.jpeg"/></Relationships>'
+    edit.set_part("_rels/.rels", edit.part("_rels/.rels").replace(b"</Relationships>", line.encode()))
+    left = parts(without_money(edit.done(), "Plan.xlsx")[0])
+    assert not [name for name, data in left.items() if "thumbnail" in name or b"thumbnail" in data]
+
+
+def test_a_workbook_that_may_keep_prices_elsewhere_is_refused(example: bytes) -> None:
+    edit = Edit(example, "Plan.xlsx")
+    edit.set_part("xl/pivotCache/pivotCacheRecords1.xml", b"<pivotCacheRecords/>")
+    with pytest.raises(FileTrouble, match="take out pivot tables"):
+        without_money(edit.done(), "Plan.xlsx")
