@@ -218,7 +218,7 @@ def run(afresh: bool, only: str, again: bool, part: Tuple[int, int], least: floa
             out.write(json.dumps(row, ensure_ascii=False) + "\n")
 
     work = []
-    for row in json.loads((CACHE / "sample.json").read_text()):
+    for row in _sample():
         tests, inside = row.pop("tests"), row.pop("inside")
         fault = Fault(**row)
         alive = kept.get(fault.key, {}).get("what") in ("survived", "unreached")
@@ -234,9 +234,14 @@ def run(afresh: bool, only: str, again: bool, part: Tuple[int, int], least: floa
 
 
 def results() -> Dict[str, dict]:
-    """The last result of every fault tried."""
+    """The last result of every fault of the sample that was tried; those of code that is gone do not count."""
+    drawn = {Fault(**{name: row[name] for name in Fault._fields}).key for row in _sample()}
     rows = [json.loads(line) for path in sorted(CACHE.glob("results-*.jsonl")) for line in path.open()]
-    return {row["key"]: row for row in rows}
+    return {row["key"]: row for row in rows if row["key"] in drawn}
+
+
+def _sample() -> List[dict]:
+    return list(json.loads((CACHE / "sample.json").read_text()))
 
 
 def report(survivors: bool, only: str) -> None:

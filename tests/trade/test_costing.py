@@ -187,3 +187,43 @@ def test_a_faulty_row_is_named(ingredients, masses, names, prices, kind, way):
     with pytest.raises(kind) as caught:
         costing.mix_cost(ingredients, masses, names, prices, 1.0)
     assert way in caught.value.sentence()
+
+
+@pytest.mark.parametrize(("top", "bottom"), [(1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)])
+def test_kitchen_fractions_of_a_pack_are_read_as_such(top, bottom):
+    assert costing.amount(f"{top}/{bottom} gal", "pack_size").value == pytest.approx(GALLON * top / bottom, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["2/4 gal", "4/8 lb", "1/5 gal", "6/8 lb"])
+def test_other_strokes_are_packs_and_asked_about(text):
+    with pytest.raises(Unreadable, match="a stroke reads as a fraction"):
+        costing.amount(text, "pack_size")
+
+
+def test_an_amount_without_a_unit_is_known_to_be_bare():
+    assert costing.amount("25", "pack_size").bare
+    assert not costing.amount("25 kg", "pack_size").bare
+
+
+@pytest.mark.parametrize(("per", "pack", "other"), [("kg", "5 L", "BRINE_WEIGHT"), ("L", "5 kg", "BRINE_VOLUME")])
+def test_a_price_by_weight_of_a_pack_by_volume_names_the_function_that_helps(per, pack, other):
+    with pytest.raises(Unreadable) as caught:
+        costing.priced_alike(costing.amount(per, "per"), costing.amount(pack, "pack_size"), per)
+    assert f"({other} turns one into the other)" in caught.value.sentence()
+
+
+def test_a_price_of_a_roll_is_by_the_metre():
+    with pytest.raises(Unreadable, match='write "m" for per'):
+        costing.priced_alike(costing.amount("kg", "per"), costing.amount("30 m", "pack_size"), "kg")
+
+
+def test_a_blank_price_before_one_that_is_given_is_passed_over():
+    assert costing.mix_cost(["salt"], [100.0], ["salt", "salt"], ["", 2.0], 1000.0) == pytest.approx(0.2)
+    assert costing.mix_cost(["", "salt"], ["", 100.0], ["salt"], [2.0], 1000.0) == pytest.approx(0.2)
+
+
+def test_a_mass_that_is_no_number_is_shown_with_its_row():
+    with pytest.raises(BrineError) as caught:
+        costing.mix_cost(["salt", "honey"], [1.0, True], ["salt", "honey"], [1.0, 1.0], 1000.0)
+    assert caught.value.got.endswith("in row 2")
+    assert "None" not in caught.value.got

@@ -155,3 +155,12 @@ def test_who_dips_in_phosphate_is_told_how_to_weigh_it():
     assert doses.dose(1000.0, 0.04, "STPP", "injection") == 40.0
     with pytest.raises(Refused):
         doses.dose(1000.0, 0.051, "STPP", "injection")
+
+
+def test_who_asks_for_a_use_without_custom_is_told_which_there_are():
+    with pytest.raises(Impossible) as caught:
+        doses.dose(1000.0, 0.001, "STPP", "vegetable")
+    assert caught.value.sentence() == (
+        'ingredient has no customary use in pickles, got "sodium tripolyphosphate"; '
+        "it is used for immersion and injection."
+    )

@@ -174,3 +174,14 @@ def test_a_name_that_stands_in_several_limits_gets_no_figure_but_their_names():
     for name in ("nitrite dry", "nitrite pumped", "nitrite ingoing"):
         assert f'"{name}"' in said
     assert '"nitrite tuna"' not in registry.why("LIMIT", "nitrite", "EU")
+
+
+def test_a_length_is_shown_with_its_unit_and_small_ppm_are_not_rounded_away() -> None:
+    lengths = [row for row in load.rows("limits") if row["unit"] == "mm"]
+    assert lengths
+    for row in lengths:
+        assert limits.Limit(**row).shown.endswith(" mm")
+    some = limits.Limit(**load.rows("limits")[0])._replace(unit="ppm", value=0.01)
+    assert some.shown == "0.01 ppm"
+    assert some._replace(value=0.0).shown == "0 ppm"
+    assert some._replace(value=1.0).shown == "1 ppm"

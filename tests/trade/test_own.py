@@ -250,3 +250,57 @@ def test_figures_of_ones_own_are_for_the_uses_named_and_else_for_all_that_bathe(
     for use in ("immersion", "vegetable"):
         assert (doses.find("B rub", use).high, doses.find("B rub", use).ceiling) == (0.02, None)
         assert doses.find("B rub", use).kind is None
+
+
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "＝", "＋", "－", "＠"])
+def test_a_text_that_a_spreadsheet_would_run_is_refused(first):
+    with pytest.raises(Refused, match="would run as a formula"):
+        own.extend([HEAD.split(","), [f"{first}1+1", "spice", 0, 0, 0]])
+
+
+def test_a_name_may_be_as_long_as_300_letters_and_no_longer():
+    own.extend([HEAD.split(","), ["r" * 300, "spice", 0, 0, 0]])
+    with pytest.raises(Unreadable, match="at most 300 plain characters"):
+        own.extend([HEAD.split(","), ["r" * 301, "spice", 0, 0, 0]])
+
+
+def test_water_and_sugars_may_be_all_there_is():
+    """Rounded to a hair above 100 % by whoever typed them, it is still all of it."""
+    own.extend([HEAD.split(","), ["clear syrup", "sweetener", 0.4, 0.6 + 5e-10, 0]])
+    assert ingredients.find("clear syrup").water == 0.4
+
+
+@pytest.mark.parametrize(("value", "passes"), [(2.0, True), (2.1, False), (0.05, True), (0.04, False)])
+def test_sweetness_is_from_a_twentieth_to_twice_that_of_sugar(value, passes):
+    rows = [[*HEAD.split(","), "sweetness"], ["leaf syrup", "sweetener", 0.3, 0.6, 0, value]]
+    if passes:
+        own.extend(rows)
+        assert sweeteners.find("leaf syrup", "sweetener").typical == value
+    else:
+        with pytest.raises(OutOfRange):
+            own.extend(rows)
+
+
+@pytest.mark.parametrize("role", ["phosphate", "calcium", "antioxidant", "preservative", "base"])
+def test_what_has_a_ceiling_by_its_kind_has_it_under_a_new_name(role):
+    """The strictest ceiling of the shipped ones of that role and use; a house's own may not be laxer."""
+    stops = [
+        found.stop
+        for made in ingredients.of_role(role)
+        for found in [doses.shipped(made.name, "immersion")]
+        if found is not None and found.stop is not None
+    ]
+    own.extend([[*HEAD.split(","), "low", "high"], [f"house {role} mix", role, 0, 0, 0, 0.0001, 0.0002]])
+    made = doses.find(f"house {role} mix", "immersion")
+    assert made.stop == (min(stops) if stops else None)
+    if stops:
+        with pytest.raises(Refused, match="must be at most") as caught:
+            own.extend([[*HEAD.split(","), "ceiling"], [f"house {role} mix", role, 0, 0, 0, 2 * min(stops)]])
+        assert caught.value.advice == "leave it empty to keep that ceiling"
+
+
+def test_a_name_that_speaks_of_danger_is_told_its_role():
+    with pytest.raises(Refused) as caught:
+        own.extend([HEAD.split(","), ["pink curing salt of the house", "spice", 0, 0, 0]])
+    assert caught.value.got == "'pink curing salt of the house'"
+    assert caught.value.advice == "write cure, or give your ingredient another name"

@@ -1,0 +1,33 @@
+"""Where a number comes from, in words: each way of knowing is said, and no source is cited as better than it is."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.tables import load
+from brinecalc.trade import citing
+
+SAID = {
+    "read": "read in the source",
+    "second-hand": "as reported by others, the source itself was not read",
+    "computed": "computed",
+    "memory": "from memory, not verified",
+    "judgement": "a judgement made for this library",
+    "common practice": "common practice, no source",
+}
+
+
+@pytest.mark.parametrize("row", load.rows("sources"), ids=lambda row: row["key"])
+def test_a_citation_ends_with_how_the_figure_is_known(row: dict[str, str]) -> None:
+    cited = citing.cite(row["key"])
+    assert cited.endswith(f"; {SAID[row['status']]}")
+    assert row["title"] in cited
+    if row["year"]:
+        assert citing.title(row["key"]) == f"{row['title']} ({row['year']})"
+    else:
+        assert citing.title(row["key"]) == row["title"]
+
+
+def test_a_source_that_is_not_there_is_said_to_be_none() -> None:
+    with pytest.raises(Exception, match="source is not a known source"):
+        citing.cite("no-such-key")

@@ -1,0 +1,75 @@
+"""How a production row is read: whatever stands in one cell, the cells after it are read all the same."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.trade import row as rows
+from brinecalc.trade.findings import all_of
+from tests.trade.test_findings import CURED, found
+
+
+def read(cells: dict[str, object]) -> rows.Row:
+    return rows.read(list(cells), list(cells.values()))
+
+
+def said(cells: dict[str, object], rule: str) -> str:
+    return next(hit.sentence for hit in all_of(list(cells), list(cells.values())) if hit.rule.id == rule)
+
+
+@pytest.mark.parametrize("first", ["", None, "error", "#N/A"])
+def test_an_ingredient_after_one_that_is_blank_or_an_error_is_read(first: object) -> None:
+    cells = {
+        "ingredient 1": first,
+        "level 1": 0.01,
+        "ingredient 2": "lye",
+        "level 2": 0.01,
+        "product": "chicken breast",
+    }
+    assert "alkali-raw" in found(cells)
+
+
+@pytest.mark.parametrize("amount", ["2%", "20 g", "2 oz"])
+def test_an_amount_under_the_name_of_an_ingredient_is_a_share_or_a_mass(amount: str) -> None:
+    thing = next(each for each in read({"water": 1000.0, "red wine": amount}).things if each.text == "red wine")
+    assert thing.ratio == pytest.approx({"2%": 0.02, "20 g": 0.02, "2 oz": 2 * 28.349523125 / 1000}[amount])
+    assert thing.grams == pytest.approx(1000 * thing.ratio)
+
+
+def test_a_share_of_nothing_is_an_amount_too() -> None:
+    made = read({"water": 1000.0, "citric acid": "0%"})
+    assert [thing.ratio for thing in made.things if thing.text == "citric acid"] == [0.0]
+
+
+def test_an_error_in_one_column_does_not_end_the_reading() -> None:
+    made = read({"weight": "#VALUE!", "strength": "error", "bath temperature": 12.0, "product": "pork chop"})
+    assert [column.name for column in made.errors] == ["weight", "strength"]
+    assert made.number("bath temperature") == 12.0
+
+
+def test_a_word_in_the_column_of_the_cure_is_its_name_if_it_names_one() -> None:
+    assert "nitrite-cola" in found({"cure": "pink salt", "liquid": "cola"})
+    assert said({"cure": "pepper", "weight": 1000.0}, "cure-error").startswith("The column cure holds")
+    assert read({"cure": "pepper"}).unread[0].reason == "must be a mass such as 12.5 g"
+
+
+def test_a_cure_that_only_a_level_of_nitrite_tells_of_is_one() -> None:
+    made = read({"nitrite": 120.0, "weight": 1000.0})
+    assert [(thing.heading, thing.text, thing.what.is_cure) for thing in made.cures] == [
+        ("nitrite", "curing salt", True)
+    ]
+    weighed = read({**CURED})
+    assert [(thing.heading, thing.text, thing.grams) for thing in weighed.cures] == [("cure", "curing salt", 20.0)]
+
+
+def test_a_liquid_in_place_of_the_water_has_the_weight_of_the_water() -> None:
+    made = read({"water": 2000.0, "liquid": "red wine"})
+    assert [(thing.heading, thing.grams) for thing in made.things] == [("liquid", 2000.0)]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["red wine weight", "red wine quantity", "red wine (g)", "red wine added", "red wine, g", "Red wine to weigh in"],
+)
+def test_words_for_an_amount_are_no_part_of_what_a_heading_names(heading: str) -> None:
+    assert [thing.what.name for thing in read({"water": 1000.0, heading: "50 g"}).things] == ["red wine"]

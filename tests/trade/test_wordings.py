@@ -1,0 +1,106 @@
+"""What cooks write for one and the same thing: a rule that stops a batch must not hang on the choice of a word.
+
+The words are common practice, no source; the rules behind them have theirs in tests/trade/test_findings.py.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.test_findings import BACON, CURED, found
+
+NO_AIR = ["vacuum", "vacuumed", "vac", "vac pac", "sous vide", "reduced oxygen", "ROP", "MAP", "no air", "airless bag"]
+UNCHILLED = ["ambient", "shelf", "room temperature", "pantry", "unrefrigerated", "unchilled", "canned", "for canning"]
+SMOKED = ["smoked", "smoke", "cold smoking", "smokehouse", "lox", "kippered", "kipper"]
+FISH = [
+    "salmon", "trout", "mackerel", "herring", "eel", "tuna", "sablefish", "shad", "chub", "sturgeon", "haddock", "cod",
+    "whitefish", "mullet", "bluefish", "char",
+]  # fmt: skip
+WAYS = {
+    "dry": ["dry", "dry cure", "dry cured", "dry curing", "dry equilibrium", "dry rub", "rubbed"],
+    "comminuted": ["comminuted", "ground", "minced", "chopped", "sausage", "ground meat"],
+    "pumped": ["pumped", "pump", "injected", "injection", "massaged", "tumbled", "stitch pumped", "artery pumped"],
+    "pick-up": ["pick-up", "pickup", "immersion by pick-up", "by pick-up"],
+    "equilibrium": ["equilibrium", "equilibrium immersion", "immersion by meat and pickle together"],
+}
+TOXIC = ["copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium", "lead glazed"]
+
+
+@pytest.mark.parametrize("packaging", NO_AIR)
+def test_packed_without_air(packaging: str) -> None:
+    assert "packed-without-air" in found({"product": "pork chop", "packaging": packaging})
+    assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": "smoked", "packaging": packaging})
+
+
+@pytest.mark.parametrize("packaging", UNCHILLED)
+def test_kept_without_cold(packaging: str) -> None:
+    assert "sealed-low-acid" in found({"product": "cucumber", "packaging": packaging})
+
+
+@pytest.mark.parametrize("method", SMOKED)
+def test_smoked(method: str) -> None:
+    assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": method})
+
+
+@pytest.mark.parametrize("fish", FISH)
+def test_a_fish_that_stands_in_no_table(fish: str) -> None:
+    assert "fish-salt-unknown" in found({"product": f"wild river {fish}", "method": "smoked"})
+    assert "fish-salt-unknown" not in found({"product": "wild river duck", "method": "smoked"})
+
+
+@pytest.mark.parametrize(("method", "said"), [(method, word) for method, words in WAYS.items() for word in words])
+def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
+    """900 g of 6.25 % on 10 kg pass every limit: the finding names the method that it was reckoned by."""
+    row = {**CURED, "cure": 900.0, "cure method": said, "gain": 0.1, "pickle": 20000.0}
+    assert "nitrite-no-method" not in found(row)
+    assert "nitrite-over-limit" in found(row)
+    other = {**row, "cure method": "dry" if method != "dry" else "pumped"}
+    reckoned = {name: _sentence(each, "nitrite-over-limit") for name, each in (("this", row), ("other", other))}
+    assert reckoned["this"] == _sentence({**row, "cure method": method}, "nitrite-over-limit") != reckoned["other"]
+
+
+@pytest.mark.parametrize("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
+def test_whose_rules(rules: str) -> None:
+    assert "rules-unknown" not in found({**CURED, "rules": rules})
+
+
+@pytest.mark.parametrize(
+    "liquid", ["water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"]
+)
+def test_water_is_no_unknown_liquid(liquid: str) -> None:
+    assert "nitrite-unknown-liquid" not in found({**CURED, "liquid": liquid})
+    assert "ingredient-unknown" not in found({"liquid": liquid})
+
+
+@pytest.mark.parametrize("acid", ["ascorbic acid", "erythorbic acid", "ascorbic", "erythorbic", "vitamin C"])
+def test_what_turns_nitrite_into_gas_at_once(acid: str) -> None:
+    assert "nitrite-ascorbic" in found({**CURED, "water": 5000.0, "ingredient": acid, "level": 0.0001})
+
+
+@pytest.mark.parametrize("metal", TOXIC)
+def test_metal_that_poisons(metal: str) -> None:
+    assert "vessel-toxic" in found({"vessel material": f"{metal} pot"})
+
+
+@pytest.mark.parametrize(
+    ("product", "is_belly"), [("pork belly", True), ("skinless pork belly", True), ("pork loin", False)]
+)
+def test_a_belly_is_bacon_unless_the_row_says_otherwise(product: str, is_belly: bool) -> None:
+    """9 CFR 424.22(b): pumped bacon is made at 120 ppm; 17.6 g of 6.25 % on 10 kg are 110 ppm."""
+    row = {**BACON, "product": product, "cure": 17.6}
+    assert ("bacon-set-level" in found(row)) is is_belly
+    assert "bacon-set-level" not in found({**row, "kind": "general"})
+
+
+@pytest.mark.parametrize("use", ["method", "treatment", "cure method"])
+def test_injected_under_any_of_its_columns(use: str) -> None:
+    """Needles carry what is on the surface to the centre, whichever column says that there are needles."""
+    row = {"product": "beef brisket", "ingredient": "sodium tripolyphosphate", "level": 0.04}
+    assert "over-ceiling" in found(row)
+    assert "over-ceiling" not in found({**row, use: "injected"})
+
+
+def _sentence(row: dict[str, object], rule: str) -> str:
+    from brinecalc.trade.findings import all_of
+
+    return next(hit.sentence for hit in all_of(list(row), list(row.values())) if hit.rule.id == rule)
