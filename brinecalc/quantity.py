@@ -10,6 +10,7 @@ write small and large numbers so; a decimal comma is read, a thousands mark is n
 from __future__ import annotations
 
 import re
+from decimal import ROUND_HALF_EVEN, Context
 from typing import Any, Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc import misread, units
@@ -36,6 +37,12 @@ _PART = re.compile(
 )
 _SINGLE = frozenset(("temperature", "share"))  # kinds of which several parts make no sense
 _SYMBOLS = {"mass": "g", "water": "g", "length": "mm", "time": "h", "temperature": "°C", "volume": "mL", "share": "%"}
+_BOTH = {
+    "mass": (("kg", "g"), ("lb", "oz")),
+    "length": (("mm",), ("in",)),
+    "volume": (("L", "mL"), ("gal", "qt", "fl oz")),
+}
+"""Metric and US units in which a measure is written, the largest first."""
 
 
 class Quantity(NamedTuple):
@@ -102,12 +109,23 @@ def show(value: float, dimension: str) -> str:
     return f"{text} {symbol}" if symbol else text
 
 
-def rounded(value: float, dimension: str) -> str:
-    """A mass or volume to three digits, in kg or L from one on: "3.58 kg", "850 mL"."""
-    near = float(f"{value:.3g}")
-    if abs(near) < 1000.0:
-        return show(near, dimension)
-    return f"{near / 1000.0:.6g} {'L' if dimension == 'volume' else 'kg'}"
+def both(value: float, dimension: str, way: str = ROUND_HALF_EVEN) -> str:
+    """A measure in metric and in US units, to three digits each: "38.1 mm / 1.5 in", "3.58 kg / 7.89 lb".
+
+    Where it is a limit, `way` rounds both to the side on which what is written passes when it is typed in.
+    """
+    pair = []
+    for names in _BOTH[dimension]:
+        found = [units.unit(name) for name in names]
+        fit = next((one for one in found if abs(one.from_base(value)) >= 1.0), found[-1])
+        digits = Context(prec=3, rounding=way).create_decimal(repr(fit.from_base(value)))
+        pair.append(f"{float(digits):.6g} {fit.name}")
+    return " / ".join(pair)
+
+
+def degrees(value: float) -> str:
+    """A temperature as it stands in both scales: "5 °C / 41 °F"."""
+    return f"{value:.4g} °C / {value * 1.8 + 32.0:.4g} °F"
 
 
 def parse(text: str, dimension: str = "") -> Quantity:

@@ -11,7 +11,7 @@ from math import ceil
 from typing import Callable
 
 from brinecalc.errors import Impossible, OutOfRange
-from brinecalc.quantity import show
+from brinecalc.quantity import degrees, show
 from brinecalc.science import solution
 from brinecalc.science.roots import rising_root
 
@@ -46,9 +46,9 @@ def ice_held_back(
     if balance(most) < 0.0:
         nearest = _coldest(salt / saturated, solution.specific_heat(saturated), most, from_celsius, ice_celsius)
         raise Impossible(
-            f"must be at least {_up(nearest)} °C for this brine",
+            f"must be at least {_up(nearest)} for this brine",
             argument="to_temperature",
-            got=f"{to_celsius:.6g} °C",
+            got=degrees(to_celsius),
             advice=f"more than {show(most, 'mass')} of ice would leave too little water to dissolve the salt; "
             "start colder, or chill the rest in the cold room",
             nearest=nearest,
@@ -76,9 +76,9 @@ def _coldest(warm: float, heat: float, ice: float, from_celsius: float, ice_cels
 def _check_temperatures(from_celsius: float, to_celsius: float, strength: float) -> None:
     if to_celsius > from_celsius:
         raise OutOfRange(
-            f"must be at most from_temperature, {from_celsius:.6g} °C",
+            f"must be at most from_temperature, {degrees(from_celsius)}",
             argument="to_temperature",
-            got=f"{to_celsius:.6g} °C",
+            got=degrees(to_celsius),
             advice="ice only cools",
             nearest=from_celsius,
         )
@@ -87,9 +87,9 @@ def _check_temperatures(from_celsius: float, to_celsius: float, strength: float)
     if to_celsius < lowest:
         why = "a brine this strong drops salt below 0 °C" if lowest == 0.0 and strength else "below that it freezes"
         raise OutOfRange(
-            f"must be at least {_up(lowest)} °C at this strength",
+            f"must be at least {_up(lowest)} at this strength",
             argument="to_temperature",
-            got=f"{to_celsius:.6g} °C",
+            got=degrees(to_celsius),
             advice=why,
             nearest=lowest,
         )
@@ -97,4 +97,5 @@ def _check_temperatures(from_celsius: float, to_celsius: float, strength: float)
 
 def _up(celsius: float) -> str:
     """A lower limit shown with two decimals, rounded up so that it is itself allowed."""
-    return f"{ceil(celsius * 100.0) / 100.0 + 0.0:.6g}"
+    fahrenheit = celsius * 1.8 + 32.0
+    return f"{ceil(celsius * 100.0) / 100.0 + 0.0:.6g} °C / {ceil(fahrenheit * 100.0) / 100.0:.6g} °F"

@@ -7,8 +7,10 @@ dissolve its salt at 20 °C has no recipe.
 
 from __future__ import annotations
 
+from decimal import ROUND_FLOOR
+
 from brinecalc.errors import Impossible, OutOfRange
-from brinecalc.quantity import DENSITY_OF_WATER, rounded, show
+from brinecalc.quantity import DENSITY_OF_WATER, both, show
 from brinecalc.science.solution import check_strength, percent, strongest
 
 PRODUCT_DENSITY = 1.05
@@ -86,10 +88,10 @@ def fill(vessel: float, product_weight: float, headroom: float = HEADROOM) -> fl
     if water <= 0.0:
         most = room * PRODUCT_DENSITY
         raise Impossible(
-            f"must be below {rounded(most, 'mass')} for a vessel of {rounded(vessel, 'volume')} with"
+            f"must be below {both(most, 'mass', ROUND_FLOOR)} for a vessel of {both(vessel, 'volume')} with"
             f" {show(headroom, 'share')} headroom",
             argument="product_weight",
-            got=show(product_weight, "mass"),
+            got=both(product_weight, "mass"),
             advice="take a larger vessel or split the batch",
             nearest=most,
         )

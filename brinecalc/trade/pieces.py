@@ -7,10 +7,12 @@ once and remembered, since a workbook asks about the same few pieces again and a
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 from typing import NamedTuple, Optional, Tuple, Union
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
+from brinecalc.quantity import degrees
 from brinecalc.science import soaking, solution
 from brinecalc.science.diffusion import Shape
 from brinecalc.trade import products, treatments
@@ -103,9 +105,9 @@ def _form(shape: str, chosen: bool, thickness: Thickness, path: Optional[float])
 def _check_temperature(celsius: float) -> None:
     if celsius < soaking.COLDEST:
         raise OutOfRange(
-            f"must be at least {soaking.COLDEST:g} °C",
+            f"must be at least {degrees(soaking.COLDEST)}",
             argument="temperature",
-            got=f"{celsius:g} °C",
+            got=degrees(celsius),
             advice="colder, the product itself freezes and salt hardly moves",
             nearest=soaking.COLDEST,
         )
@@ -131,12 +133,18 @@ def check_brine(strength: float, celsius: float) -> None:
     freezes = solution.freezing_point(min(share, solution.eutectic()))
     if celsius <= freezes:
         raise OutOfRange(
-            f"must be above {freezes:.2f} °C, where a brine of that strength begins to freeze",
+            f"must be above {_up(freezes)} °C / {_up(freezes * 1.8 + 32.0)} °F,"
+            " where a brine of that strength begins to freeze",
             argument="temperature",
-            got=f"{celsius:g} °C",
-            advice="soak at 1 to 4 °C",
+            got=degrees(celsius),
+            advice="soak at 1 to 4 °C / 34 to 39 °F",
             nearest=freezes,
         )
+
+
+def _up(degree: float) -> str:
+    """A temperature to two places, never below what it is."""
+    return f"{math.ceil(degree * 100.0) / 100.0:.2f}"
 
 
 def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
@@ -146,9 +154,9 @@ def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
     """
     if hours > WARM_HOURS and it.celsius > WARM and it.perishable:
         raise Refused(
-            f"{what} {hours:.3g} h at {it.celsius:.3g} °C, and {it.product} may be above {WARM:g} °C"
+            f"{what} {hours:.3g} h at {degrees(it.celsius)}, and {it.product} may be above {degrees(WARM)}"
             f" for {WARM_HOURS:g} h at most",
-            advice=f"brine at {WARM:g} °C or colder, or "
+            advice=f"brine at {degrees(WARM)} or colder, or "
             + (f"for {WARM_HOURS:g} h at most" if given else "in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)"),
             nearest=WARM_HOURS,
         )

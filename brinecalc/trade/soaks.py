@@ -11,7 +11,7 @@ import math
 from typing import List, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange
-from brinecalc.quantity import show
+from brinecalc.quantity import degrees, show
 from brinecalc.science import diffusion, soaking, solution
 from brinecalc.trade.pieces import Piece, check_brine, check_soaks, check_warm
 
@@ -118,7 +118,9 @@ def rescale(hours: float, start: float, end: float, start_celsius: float, end_ce
     for name, celsius in (("from_temperature", start_celsius), ("to_temperature", end_celsius)):
         if not soaking.COLDEST <= celsius <= soaking.WARMEST:
             raise OutOfRange(
-                f"must be from {soaking.COLDEST:g} to {soaking.WARMEST:g} °C", argument=name, got=f"{celsius:g} °C"
+                f"must be from {degrees(soaking.COLDEST)} to {degrees(soaking.WARMEST)}",
+                argument=name,
+                got=degrees(celsius),
             )
     ratio = end / start
     return hours * (ratio * ratio) / soaking.temperature_factor(end_celsius, start_celsius)

@@ -113,8 +113,9 @@ MIXING = {
         lambda: mixing.dilute(1000.0, 0.05, 0.4), OutOfRange, "strength", "40 %", ("of the water",), 0.3592
     ),
     "more product than the vessel holds": Refusal(  # 2000 mL × 0.9 × 1.05 g/mL
-        lambda: mixing.fill(2000.0, 1900.0), Impossible, "product_weight", "1900 g",
-        ("must be below 1.89 kg for a vessel of 2 L with 10 % headroom", "larger vessel or split the batch"), 1890.0,
+        lambda: mixing.fill(2000.0, 1900.0), Impossible, "product_weight", "1.9 kg / 4.19 lb",
+        ("must be below 1.89 kg / 4.16 lb for a vessel of 2 L / 2.11 qt with 10 % headroom",
+         "larger vessel or split the batch"), 1890.0,
     ),
 }  # fmt: skip
 
@@ -207,16 +208,16 @@ READINGS = {
 
 REST = {
     "ice that warms": Refusal(
-        lambda: chilling.ice_held_back(10.0, 4.0, 5.0), OutOfRange, "to_temperature", "5 °C",
-        ("at most from_temperature, 4 °C", "ice only cools"), 4.0,
+        lambda: chilling.ice_held_back(10.0, 4.0, 5.0), OutOfRange, "to_temperature", "5 °C / 41 °F",
+        ("at most from_temperature, 4 °C / 39.2 °F", "ice only cools"), 4.0,
     ),
     "water colder than ice": Refusal(
-        lambda: chilling.ice_held_back(10.0, 20.0, -1.0), OutOfRange, "to_temperature", "-1 °C",
-        ("at least 0 °C at this strength", "below that it freezes"), 0.0,
+        lambda: chilling.ice_held_back(10.0, 20.0, -1.0), OutOfRange, "to_temperature", "-1 °C / 30.2 °F",
+        ("at least 0 °C / 32 °F at this strength", "below that it freezes"), 0.0,
     ),
     "a strong brine below freezing": Refusal(
-        lambda: chilling.ice_held_back(10.0, 20.0, -1.0, 0.33), OutOfRange, "to_temperature", "-1 °C",
-        ("at least 0 °C at this strength", "this strong drops salt below 0 °C"), 0.0,
+        lambda: chilling.ice_held_back(10.0, 20.0, -1.0, 0.33), OutOfRange, "to_temperature", "-1 °C / 30.2 °F",
+        ("at least 0 °C / 32 °F at this strength", "this strong drops salt below 0 °C"), 0.0,
     ),
     "stronger than the theory of pH": Refusal(
         lambda: acidity.ph(Mixture((), 0.0, 4.6, 0.0, 4.6)), OutOfRange, None, None,

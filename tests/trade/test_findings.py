@@ -255,6 +255,27 @@ def test_the_sentence_is_whole_and_the_source_known(rule: str) -> None:
             assert "recheck, rules change" in hit.source
 
 
+EXAMPLE = re.compile(r'"[^"]*"|\b(?:shows|like) [\d.]+ g')
+"""What was typed, how it may be typed, and what a scale shows, which is read off in grams everywhere."""
+METRIC_ALONE = re.compile(r"\d (?:°C|mm|cm|kg|g|mL|L)\b(?! / )")
+
+
+@pytest.mark.parametrize("rule", CASES)
+def test_every_measure_stands_in_metric_and_us_units(rule: str) -> None:
+    for one in all_of(*zip(*CASES[rule][0].items())):
+        assert not METRIC_ALONE.search(EXAMPLE.sub("", one.sentence)), one.sentence
+
+
+@pytest.mark.parametrize("needed", ["8 L", "8.037 L", "11.1 qt", "27.77 L"])
+def test_a_vessel_as_large_as_the_finding_says_is_large_enough(needed: str) -> None:
+    """What is said to be taken up is rounded up: typed as the vessel, in either unit, nothing is found."""
+    row = {"vessel": "5 L", "water": needed, "weight": "3 kg", "strength": 0.05}
+    told = re.search(r"take about (\S+ \S+) / (\S+ \S+);", said(row))
+    assert told is not None
+    for vessel in told.groups():
+        assert "vessel-full" not in found({**row, "vessel": vessel})
+
+
 def test_the_worst_finding_comes_first() -> None:
     row = {**CURED, "product": "pork chop", "liquid": "cola", "thickness": 1.0, "portion": 200.0, "target": 0.01}
     ranks = [findings.SEVERITIES.index(f.severity) for f in all_of(list(row), list(row.values()))]

@@ -217,23 +217,25 @@ SOAKS = {
         ("a single length for the shape slab", 'or the shape "block"'),
     ),
     "frozen product": Refusal(
-        lambda: breast(-2.5), OutOfRange, "temperature", "-2.5 °C", ("at least -2 °C", "product itself freezes"), -2.0
+        lambda: breast(-2.5), OutOfRange, "temperature", "-2.5 °C / 27.5 °F",
+        ("at least -2 °C / 28.4 °F", "product itself freezes"), -2.0
     ),
     "injected": Refusal(
         lambda: soaks.hours_for(breast(treatment="injected"), 0.01, 0.05, math.inf), Impossible, "treatment", None,
         ('cannot be "injected" here', "BRINE_INJECTION_STRENGTH", "BRINE_REST_HOURS"),
     ),
     "a frozen bath": Refusal(  # 1 % of the water freezes near -0.58 °C (table nacl_freezing)
-        lambda: soaks.salt_after(breast(-1.0), 2.0, 0.01, math.inf), OutOfRange, "temperature", "-1 °C",
-        ("above -0.58 °C", "begins to freeze", "1 to 4 °C"), -0.5842,
+        lambda: soaks.salt_after(breast(-1.0), 2.0, 0.01, math.inf), OutOfRange, "temperature", "-1 °C / 30.2 °F",
+        ("above -0.58 °C / 30.95 °F", "begins to freeze", "1 to 4 °C / 34 to 39 °F"), -0.5842,
     ),
     "warm for long": Refusal(  # FDA Food Code 3-501.16, four hours
         lambda: soaks.salt_after(breast(12.0), 5.0, 0.05, math.inf), Refused, None, None,
-        ("the soak takes 5 h at 12 °C", "chicken breast", "above 5 °C for 4 h at most", "5 °C or colder"), 4.0,
+        ("the soak takes 5 h at 12 °C / 53.6 °F", "chicken breast", "above 5 °C / 41 °F for 4 h at most",
+         "5 °C / 41 °F or colder"), 4.0,
     ),
     "warm for a target": Refusal(
         lambda: soaks.hours_for(breast(12.0), 0.03, 0.05, math.inf), Refused, None, None,
-        ("the soak would take", "above 5 °C for 4 h at most", "in thinner pieces, or inject"), 4.0,
+        ("the soak would take", "above 5 °C / 41 °F for 4 h at most", "in thinner pieces, or inject"), 4.0,
     ),
     "a warm bath": Refusal(
         lambda: soaks.bath_after(breast(12.0), 5.0, 0.05, 2.0), Refused, None, None, ("the soak takes 5 h",), 4.0
@@ -262,11 +264,12 @@ SOAKS = {
         ),
     ),
     "cold before": Refusal(
-        lambda: soaks.rescale(4.0, 20.0, 40.0, -3.0, 4.0), OutOfRange, "from_temperature", "-3 °C",
-        ("from -2 to 40 °C",),
+        lambda: soaks.rescale(4.0, 20.0, 40.0, -3.0, 4.0), OutOfRange, "from_temperature", "-3 °C / 26.6 °F",
+        ("from -2 °C / 28.4 °F to 40 °C / 104 °F",),
     ),
     "hot after": Refusal(
-        lambda: soaks.rescale(4.0, 20.0, 40.0, 4.0, 41.0), OutOfRange, "to_temperature", "41 °C", ("from -2 to 40 °C",)
+        lambda: soaks.rescale(4.0, 20.0, 40.0, 4.0, 41.0), OutOfRange, "to_temperature",
+        "41 °C / 105.8 °F", ("from -2 °C / 28.4 °F to 40 °C / 104 °F",),
     ),
     "no such treatment": Refusal(
         lambda: treatments.treatment("sung to"), UnknownName, "treatment", '"sung to"',

@@ -51,8 +51,8 @@ SAYS = {
     "bacon-low-level": "At 80 ppm pumped bacon needs a lactic starter and 0.7 % of sugar",
     "cure-bone-weight": "About 25 % of bone-in pork chop is bone",
     "nitrite-weak": "only 39.4 ppm for dry curing; below 40 ppm",  # 6.3 g × 6.25 % of 10 kg
-    "cure-too-thick": "At 101 mm a cure",
-    "cure-too-short": "3.96 days in the cure is less than the shortest custom for 25.4 mm, 4 days",  # 95 h
+    "cure-too-thick": "At 101 mm / 3.98 in a cure",
+    "cure-too-short": "3.96 days in the cure is less than the shortest custom for 25.4 mm / 1 in, 4 days",  # 95 h
     "acid-soda": "Vinegar and baking soda foam up",
     "calcium-phosphate": "Calcium chloride and sodium hexametaphosphate fall out",
     "calcium-carbonate": "Calcium chloride and baking soda fall out",
@@ -75,12 +75,12 @@ SAYS = {
     "already-treated": "treated shrimp holds 1.44 % salt",
     "target-below-native": "The target of 0.4 % is no more than the 0.4 % that is in pork chop",
     "bone-in-weight": "About 25 % of bone-in pork chop",
-    "quantity-mismatch": "Weight 2500 g and water 2.5 g are 1000-fold apart",
-    "thickness-odd": "A thickness of 1.5 mm",
+    "quantity-mismatch": "Weight 2.5 kg / 5.51 lb and water 2.5 g / 0.0882 oz are 1000-fold apart",
+    "thickness-odd": "A thickness of 1.5 mm / 0.0591 in",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",
-    "vessel-full": "take about 11 L; the vessel holds 10 L",  # 8.39 kg of 1.03 g/mL, and 3 kg of 1.05 g/mL
-    "cure-small-dose": "4.9 g of curing salt",
+    "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg at 1.03 and 3 kg at 1.05 g/mL
+    "cure-small-dose": "4.9 g / 0.173 oz of curing salt",
     "ceiling-taste": "Fresh rosemary at 0.6 % is above 0.5 % of the water",
     "sweetener-high": "Honey at 5.1 % of the water is above 5 %",
     "calcium-high": "Calcium chloride at 0.031 % of the water is above 0.03 %",
@@ -92,7 +92,7 @@ SAYS = {
     "no-temperature": "given for 5 h in the brine",
     "above-usual": "Bay leaf at 0.15 % is above the usual 0.02 % to 0.1 % of the water",
     "no-amount": "given for bay leaf, so",
-    "small-dose": "0.9 g of bay leaf is less",
+    "small-dose": "0.9 g / 0.0317 oz of bay leaf is less",
     "gain-high": "A gain of 26 % is more than the usual 25 %",
     "added-solution": "Raw pork loin with 10 % added solution",
     "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
@@ -101,7 +101,7 @@ SAYS = {
     "not-food": "Bleach is no food",
     "heading-passed-over": 'column "soaked for" was not read',
     "acid-gear": "Acetic acid is strong enough",
-    "strength-mismatch": "58 g of salt in 1000 g of water makes 5.8 %, not 5 %",
+    "strength-mismatch": "58 g / 2.05 oz of salt in 1 kg / 2.2 lb of water makes 5.8 %, not 5 %",
     "rules-unknown": 'The rules "UK" are not known here',
     "heading-names-ingredient": 'column "citric acid" gives no unit',
 }

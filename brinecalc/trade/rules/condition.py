@@ -37,8 +37,13 @@ def condition(name: str) -> Callable[[Condition], Condition]:
 
 
 def grams(value: float) -> str:
-    """A mass as a sentence shows it."""
-    return quantity.show(float(f"{value:.3g}"), "mass")
+    """A mass as a sentence shows it, in metric and US units."""
+    return quantity.both(value, "mass")
+
+
+def length(value: float) -> str:
+    """A length as a sentence shows it, in metric and US units."""
+    return quantity.both(value, "length")
 
 
 def share(value: float) -> str:

@@ -12,7 +12,18 @@ from typing import List
 from brinecalc.trade import curing, groups, ingoing, limits, named
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, Words, condition, grams, hours, product_of, share
+from brinecalc.trade.rules.condition import (
+    NOTHING,
+    WATERY,
+    Hits,
+    Words,
+    condition,
+    grams,
+    hours,
+    length,
+    product_of,
+    share,
+)
 
 _NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
@@ -176,7 +187,7 @@ def _too_thick(row: Row) -> Hits:
     thickness = row.number("thickness")
     if not row.has_cure or not thickness or ingoing.method_of(row) not in _OUTSIDE:
         return NOTHING
-    return ({"thickness": f"{thickness:.3g} mm"},) if thickness > limits.value("cure thickness") else NOTHING
+    return ({"thickness": length(thickness)},) if thickness > limits.value("cure thickness") else NOTHING
 
 
 @condition("cure-too-short")
@@ -187,7 +198,7 @@ def _too_short(row: Row) -> Hits:
     least = limits.value("cure hours per half inch") * (thickness / _HALF_INCH + 2.0)
     if soak >= least:
         return NOTHING
-    return ({"hours": hours(soak), "thickness": f"{thickness:.3g} mm", "limit": hours(least)},)
+    return ({"hours": hours(soak), "thickness": length(thickness), "limit": hours(least)},)
 
 
 @condition("cure-bone-weight")

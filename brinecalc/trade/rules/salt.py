@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.quantity import show
 from brinecalc.science import solution
 from brinecalc.trade import groups, limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, grams, length, product_of, share
 
 _APART = 0.1  # by how much of itself a strength may differ from what salt and water make before it is a slip
 _SALTED = 0.05  # salt share from which a product is salted goods, not treated meat
@@ -41,7 +40,7 @@ def _strength_mismatch(row: Row) -> Hits:
         if salt <= wanted * (1.0 + _APART) and with_cure >= wanted * (1.0 - _APART):
             return NOTHING
     return ({
-        "salt": show(salt, "mass"), "water": show(water, "mass"), "found": share(salt / water),
+        "salt": grams(salt), "water": grams(water), "found": share(salt / water),
         "strength": share(strength),
     },)  # fmt: skip
 
@@ -104,7 +103,7 @@ def _mismatch(row: Row) -> Hits:
             ratio = max(one / other, other / one)
             if limits.find("quantity mismatch").passed_by(ratio):
                 return ({
-                    "one": f"{product.capitalize()} {show(one, 'mass')}", "other": f"{liquid} {show(other, 'mass')}",
+                    "one": f"{product.capitalize()} {grams(one)}", "other": f"{liquid} {grams(other)}",
                     "ratio": f"{float(f'{ratio:.3g}'):.15g}",
                 },)  # fmt: skip
     return NOTHING
@@ -116,7 +115,7 @@ def _odd_thickness(row: Row) -> Hits:
     shown = [float(cell) for cell in groups.row(row.group)["thicknesses"]] if row.group else []
     if not thickness or max(_THINNEST, min(shown, default=0.0) / 4) <= thickness <= _THICKEST:
         return NOTHING
-    return ({"thickness": f"{thickness:.4g} mm"},)
+    return ({"thickness": length(thickness)},)
 
 
 def _native(row: Row) -> Optional[float]:

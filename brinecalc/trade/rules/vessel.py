@@ -6,7 +6,9 @@ vessel is called.
 
 from __future__ import annotations
 
-from brinecalc.quantity import rounded
+from decimal import ROUND_CEILING, ROUND_FLOOR
+
+from brinecalc.quantity import both
 from brinecalc.science import mixing, solution
 from brinecalc.trade import named
 from brinecalc.trade.row import Row
@@ -47,7 +49,7 @@ def _full(row: Row) -> Hits:
     needed = _brine_volume(row, water) + (weight or 0.0) / mixing.PRODUCT_DENSITY
     if needed <= holds:
         return NOTHING
-    return ({"found": rounded(needed, "volume"), "limit": rounded(holds, "volume")},)
+    return ({"found": both(needed, "volume", ROUND_CEILING), "limit": both(holds, "volume", ROUND_FLOOR)},)
 
 
 def is_aluminium(row: Row) -> bool:
