@@ -79,7 +79,7 @@ SAYS = {
     "thickness-odd": "A thickness of 1.5 mm / 0.0591 in",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",
-    "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg at 1.03 and 3 kg at 1.05 g/mL
+    "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg: 1.03 3 kg: 1.05 g/mL
     "cure-small-dose": "4.9 g / 0.173 oz of curing salt",
     "ceiling-taste": "Fresh rosemary at 0.6 % is above 0.5 % of the water",
     "sweetener-high": "Honey at 5.1 % of the water is above 5 %",
