@@ -1,4 +1,7 @@
-"""Fixtures that several rooms share: a throwaway LibreOffice with our extension in it."""
+"""What several rooms share: a throwaway LibreOffice with our extension in it, and the order in which tests run.
+
+No test rests on that order. It is chosen so that several processes are done at the same time.
+"""
 
 import os
 
@@ -9,6 +12,22 @@ from brinecalc.hosts.calc.office import find, find_all
 
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items):
+    """What asks LibreOffice comes first: one process has it open while the others do the rest."""
+    items.sort(key=lambda item: "calc" not in getattr(item, "fixturenames", ()))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """A process that is done takes over half of what another has left, unless another way is asked for."""
+    if config.getvalue("dist") != "load":
+        return None
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log)
 
 
 @pytest.fixture(scope="session")

@@ -12,7 +12,7 @@ from typing import Callable, Dict, List, NamedTuple, Optional, Sequence, Tuple
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.lexer import ROW
 from brinecalc.hosts.formulas.syntax import Node
-from brinecalc.hosts.headless.book import Book
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.shapes import MAYBE, ONE, PRODUCT, WHOLE, Distrust, Exact, Part
 
 _NUMBER_FORMAT = re.compile(r'(?:"[^"]*"| )*(?:#,##)?[#0]*0(?:\.(?:0+#*|#+))?%?(?:"[^"]*"| )*')
@@ -29,7 +29,7 @@ class Call(NamedTuple):
     nodes: Sequence[Node]
     given: List[Part]
     mode: int
-    book: Book
+    book: Outline
     mark: str
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any, List, NamedTuple, Optional, Union
 
 from brinecalc.hosts.headless import reasons
-from brinecalc.hosts.headless.book import Book
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.engine import Engine
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
 from brinecalc.hosts.headless.library import Library, RegistryLibrary
@@ -35,7 +35,7 @@ class Answer(NamedTuple):
 def evaluate(formula: str, library: Optional[Library] = None) -> Answer:
     """Computes a formula, with or without its equals sign."""
     functions = library or RegistryLibrary()
-    book = Book()
+    book = Outline()
     book.add_sheet(_SHEET, "")
     judge = Judge(book, functions)
     text = formula.strip().removeprefix("=").strip()

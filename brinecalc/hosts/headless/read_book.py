@@ -10,16 +10,16 @@ from typing import Dict, List, Tuple
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import markup
-from brinecalc.hosts.headless.book import Book
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.package import Package
 
 MOST_SHEETS = 2_000
 MOST_NAMES = 50_000
 
 
-def read(package: Package) -> Book:
+def read(package: Package) -> Outline:
     """Reads what a package says about its workbook."""
-    book = Book()
+    book = Outline()
     book.part = _workbook_part(package)
     book.signed = any(part.startswith("_xmlsignatures/") for part in package.parts)
     targets = _relations(package, book.part)
@@ -46,13 +46,13 @@ def read(package: Package) -> Book:
     return book
 
 
-def _take_sheet(book: Book, name: str, part: str) -> None:
+def _take_sheet(book: Outline, name: str, part: str) -> None:
     if book.sheet(name) is not None:
         raise FileTrouble(f"the workbook is damaged: two sheets are called {name}")
     book.add_sheet(name, part)
 
 
-def _take_name(book: Book, attributes: Dict[str, str], text: str, order: List[str]) -> None:
+def _take_name(book: Outline, attributes: Dict[str, str], text: str, order: List[str]) -> None:
     local = attributes.get("localSheetId", "")
     scope = ""
     if local:

@@ -17,7 +17,7 @@ from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.lexer import ROW
 from brinecalc.hosts.formulas.syntax import FormulaError, Node, parse
 from brinecalc.hosts.headless import builtins, narrow
-from brinecalc.hosts.headless.book import Book
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.library import Library
 from brinecalc.hosts.headless.shapes import (
     CONSTANT,
@@ -43,7 +43,7 @@ _COMPARE = {"=": "EQ", "<>": "NE", "<": "LT", "<=": "LE", ">": "GT", ">=": "GE"}
 class Judge:
     """Judges formulas of one workbook; equal formulas of a column are judged once."""
 
-    def __init__(self, book: Book, library: Library) -> None:
+    def __init__(self, book: Outline, library: Library) -> None:
         self.book = book
         self.library = library
         self._known: Dict[Tuple[str, int, str], Optional[Verdict]] = {}
@@ -91,7 +91,7 @@ class Judge:
 class _Walk:
     """One walk over one formula. Each method gives a part as the engine shall read it."""
 
-    def __init__(self, book: Book, library: Library, sheet: str, mark: str) -> None:
+    def __init__(self, book: Outline, library: Library, sheet: str, mark: str) -> None:
         self.book = book
         self.library = library
         self.sheet = sheet

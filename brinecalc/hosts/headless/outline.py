@@ -16,7 +16,7 @@ class Sheet(NamedTuple):
     part: str
 
 
-class Book:
+class Outline:
     """Sheets, names and settings of a workbook."""
 
     def __init__(self) -> None:

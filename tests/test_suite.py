@@ -1,0 +1,47 @@
+"""The tests as a house: names that are sentences, builders that stand in one place, the order in which tests run."""
+
+from __future__ import annotations
+
+import ast
+from collections import defaultdict
+from pathlib import Path
+from types import SimpleNamespace
+
+import conftest
+
+TESTS = Path(__file__).parent
+FILES = {path.relative_to(TESTS).as_posix(): path.read_text(encoding="utf-8") for path in sorted(TESTS.rglob("*.py"))}
+COPIED = 3
+"""Lines of a function that is worth a place of its own."""
+
+
+def functions(name: str) -> list[ast.FunctionDef]:
+    """The functions at the top of a file."""
+    return [node for node in ast.parse(FILES[name]).body if isinstance(node, ast.FunctionDef)]
+
+
+def does(function: ast.FunctionDef) -> str:
+    """What a function takes and does, without its name, its annotations and what is said of it."""
+    lines = function.body[ast.get_docstring(function) is not None :]
+    return "\n".join([", ".join(word.arg for word in function.args.args), *map(ast.unparse, lines)])
+
+
+def test_no_helper_is_copied_from_one_file_to_another() -> None:
+    places: dict[str, list[str]] = defaultdict(list)
+    for name in FILES:
+        for function in functions(name):
+            if not function.name.startswith("test_") and does(function).count("\n") >= COPIED:
+                places[does(function)].append(f"{name}: {function.name}")
+    assert [found for found in places.values() if len(found) > 1] == []
+
+
+def test_names_of_tests_are_sentences() -> None:
+    tests = [function.name for name in FILES for function in functions(name) if function.name.startswith("test_")]
+    assert len(tests) > 1000
+    assert [name for name in tests if name.count("_") < 3] == []
+
+
+def test_what_asks_libreoffice_comes_first_and_all_else_stays_in_its_order() -> None:
+    items = [SimpleNamespace(name=name, fixturenames=name.split("+")) for name in ("a", "b+calc", "c", "d+calc", "e")]
+    conftest.pytest_collection_modifyitems(items)
+    assert [item.name for item in items] == ["b+calc", "d+calc", "a", "c", "e"]
