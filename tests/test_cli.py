@@ -277,7 +277,7 @@ def test_functions_names_the_nearest():
     assert "BRINE_SALT" in done.output
 
 
-def test_version():
+def test_the_version_is_printed_alone():
     assert run("version").output == f"brinecalc {VERSION}\n"
     assert run("--version").output == f"brinecalc {VERSION}\n"
 

@@ -198,7 +198,7 @@ def test_rights_are_kept(tmp_path):
     assert stat.S_IMODE((tmp_path / "b.xlsx").stat().st_mode) == 0o640
 
 
-def test_names_beside():
+def test_a_name_beside_keeps_folder_and_ending():
     assert files.beside("shelf/Plan.v2.xlsx", "computed").as_posix() == "shelf/Plan.v2 computed.xlsx"
 
 

@@ -38,7 +38,7 @@ call, why = registry.call, registry.why
         (("BRINE_EDIBLE", 500, "chicken breast"), 500.0),
     ],
 )
-def test_values(cells, answer):
+def test_values_follow_from_the_definitions(cells, answer):
     """The exact definitions of the functions; refuse shares from USDA SR27."""
     assert call(*cells) == pytest.approx(answer, rel=1e-12, abs=1e-15)
 

@@ -14,7 +14,7 @@ call, why = registry.call, registry.why
 WPS = Path(__file__).parent.parent / "reference" / "wps_examples.csv"
 
 
-def test_sodium() -> None:
+def test_sodium_is_its_share_of_the_salt() -> None:
     """Definition: serving·share·393.37 mg/g; rounding by 21 CFR 101.9(c)(4) as reported."""
     assert call("BRINE_SODIUM", "150 g", "1.2%") == pytest.approx(708.066, rel=1e-12)
     assert call("BRINE_SODIUM", 150, 0.012, "US") == 710.0
@@ -44,7 +44,7 @@ def test_sodium_refuses_what_it_cannot_reckon(cells: tuple[object, ...], error: 
     assert words in why("BRINE_SODIUM", *cells)
 
 
-def test_added_solution() -> None:
+def test_added_solution_is_the_gain_and_never_a_loss() -> None:
     assert call("BRINE_ADDED_SOLUTION", "5 kg", "5.6 kg") == pytest.approx(0.12, rel=1e-12)
     assert call("BRINE_ADDED_SOLUTION", 5, 4) == "#NUM!"
     assert "BRINE_YIELD" in why("BRINE_ADDED_SOLUTION", 5, 4)

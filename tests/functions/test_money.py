@@ -30,7 +30,7 @@ PRICES = [[0.9], [1.2], [0]]
         ((0, "25 kg"), 0.0),
     ],
 )
-def test_unit_cost(arguments, value):
+def test_a_unit_costs_its_part_of_the_pack(arguments, value):
     assert registry.call("BRINE_UNIT_COST", *arguments) == pytest.approx(value, rel=1e-12)
     assert registry.why("BRINE_UNIT_COST", *arguments) == "ok"
 
@@ -97,7 +97,7 @@ def test_unit_cost_goes_down_a_column_with_one_error_for_one_bad_cell():
         (("2 gal", "6 x 500 mL"), 3.0),
     ],
 )
-def test_packs(arguments, value):
+def test_packs_are_whole_and_cover_the_need(arguments, value):
     assert registry.call("BRINE_PACKS", *arguments) == value
     assert registry.why("BRINE_PACKS", *arguments) == "ok"
 
@@ -146,7 +146,7 @@ def test_packs_goes_over_a_price_list():
         ([[None]], [[None]], "kg", 0.0),
     ],
 )
-def test_cost(ingredients, masses, per, value):
+def test_a_batch_costs_masses_times_prices(ingredients, masses, per, value):
     assert registry.call("BRINE_COST", ingredients, masses, NAMES, PRICES, per) == pytest.approx(value, rel=1e-12)
     assert registry.why("BRINE_COST", ingredients, masses, NAMES, PRICES, per) == "ok"
 

@@ -51,7 +51,7 @@ def test_the_family_is_complete_and_in_order():
         ("CONCENTRATE", (1, 0.1, 0.1), 1),  # definition: nothing to thin
     ],
 )
-def test_values(name, cells, value):
+def test_values_are_those_worked_out_by_hand(name, cells, value):
     assert call(name, *cells) == pytest.approx(value, rel=1e-4, abs=1e-9)
     assert why(name, *cells) == "ok"
 

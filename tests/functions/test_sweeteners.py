@@ -38,7 +38,7 @@ call, why = registry.call, registry.why
         (("BRINE_VOLUME", "18 g", "table salt"), 14.787),
     ],
 )
-def test_values(cells, answer):
+def test_values_are_those_of_the_records(cells, answer):
     """USDA SR27 measures and composition; sweetness as read or between sources; the rest arithmetic."""
     rounded_record = cells[0] in ("BRINE_WEIGHT", "BRINE_VOLUME")
     assert call(*cells) == pytest.approx(answer, rel=2e-3 if rounded_record else 1e-9)
@@ -55,7 +55,7 @@ def test_values(cells, answer):
         (("calcium chloride",), 0.0001, 0.0003),
     ],
 )
-def test_usual_ranges(cells, low, high):
+def test_usual_ranges_are_those_in_use(cells, low, high):
     """Common practice, no source."""
     assert call("BRINE_USUAL_RANGE", *cells) == [[low, high]]
 

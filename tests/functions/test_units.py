@@ -32,7 +32,7 @@ from brinecalc import registry
         ((5, "kg", "kg"), 5),
     ],
 )
-def test_unit(arguments, value):
+def test_a_unit_is_turned_into_another(arguments, value):
     assert registry.call("BRINE_UNIT", *arguments) == pytest.approx(value, rel=1e-12)
     assert registry.why("BRINE_UNIT", *arguments) == "ok"
 

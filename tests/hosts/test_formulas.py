@@ -99,7 +99,7 @@ def shown(node):
         ("=true", "TRUE"),
     ],
 )
-def test_trees(formula, tree):
+def test_a_formula_is_read_as_its_tree(formula, tree):
     assert shown(parse(formula)) == tree
 
 
@@ -136,7 +136,7 @@ def test_equal_formulas_of_a_column_have_one_text():
     assert places.by_row(f"{ROW}1", 1) is None
 
 
-def test_areas():
+def test_an_area_is_read_from_any_corner():
     assert places.area("B2") == Area(2, 2, 2, 2)
     assert places.area("$C$9:A1") == Area(1, 1, 9, 3)
     assert places.area("C:A") == Area(1, 1, 1_048_576, 3)

@@ -290,7 +290,7 @@ def test_a_dynamic_array_formula_that_would_change_its_size_is_not_computed():
         ("SUM(IF(A1:A3>1,A1:A3,0))", "C1", [5]),
     ],
 )
-def test_array_formulas(formula, ref, expected):
+def test_array_formulas_are_computed_over_their_cells(formula, ref, expected):
     book = openpyxl.Workbook()
     sheet = book.active
     for row, (number, word) in enumerate([(3, "salt"), (1, "soy"), (2, "salt")], 1):

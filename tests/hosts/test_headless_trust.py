@@ -165,7 +165,7 @@ def test_is_reported_not_guessed(formula, said):
         (" BRINE_SALT( 1000 ,\n 5% ) ", 50),
     ],
 )
-def test_is_computed(formula, expected):
+def test_what_may_be_trusted_is_computed(formula, expected):
     assert one(formula, CELLS) == pytest.approx(expected, rel=1e-11)
 
 

@@ -27,7 +27,7 @@ def test_other_names_are_not_ours(name):
     assert canonical(name) is None
 
 
-def test_spellings():
+def test_a_name_is_spelled_for_each_program():
     assert [written("brine_salt", way) for way in spelling.SPELLINGS] == [
         "BRINE_SALT",
         "BRINE.SALT",

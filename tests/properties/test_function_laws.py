@@ -190,7 +190,7 @@ def laws(text):
 @pytest.mark.parametrize(("name", "arguments", "power"), laws(PROPORTIONAL))
 @quick
 @given(k=factors)
-def test_proportional(name, arguments, power, k):
+def test_answers_are_proportional_where_the_law_says(name, arguments, power, k):
     """Law: to 1e-9; whole packs are whole whatever the unit."""
     changes = {one.removesuffix("^2"): k * k if one.endswith("^2") else k for one in arguments.split(",")}
     assert moved(name, changes) == pytest.approx(moved(name, {}) * k ** int(power), rel=1e-9)
@@ -202,7 +202,7 @@ def test_proportional(name, arguments, power, k):
 )
 @quick
 @given(one=factors, other=factors)
-def test_monotone(name, argument, sign, one, other):
+def test_answers_rise_or_fall_where_the_law_says(name, argument, sign, one, other):
     low, high = (moved(name, {argument: k}) for k in sorted((one, other)))
     cells, places = start(name)
     if isinstance(cells[places[argument]], (int, float)) and cells[places[argument]] < 0:

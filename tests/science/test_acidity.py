@@ -137,7 +137,9 @@ STANDARDS = [
 
 
 @pytest.mark.parametrize(("name", "mix", "celsius", "published", "within"), STANDARDS)
-def test_standard_buffers(name: str, mix: Mixture, celsius: float, published: float, within: float) -> None:
+def test_standard_buffers_have_their_published_ph(
+    name: str, mix: Mixture, celsius: float, published: float, within: float
+) -> None:
     """Primary pH standards, from memory."""
     assert ph(mix, celsius) == pytest.approx(published, abs=within), name
 
@@ -145,7 +147,7 @@ def test_standard_buffers(name: str, mix: Mixture, celsius: float, published: fl
 @pytest.mark.parametrize(
     ("celsius", "pkw"), [(0.0, 14.94), (5.0, 14.73), (10.0, 14.53), (25.0, 13.997), (40.0, 13.535)]
 )
-def test_pure_water(celsius: float, pkw: float) -> None:
+def test_pure_water_is_neutral_at_any_temperature(celsius: float, pkw: float) -> None:
     """Half the ion product of water (CRC Handbook, from memory)."""
     assert ph(Mixture((), 0.0, 0.0, 0.0, 0.0), celsius) == pytest.approx(pkw / 2.0, abs=0.03)
 

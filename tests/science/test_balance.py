@@ -160,6 +160,6 @@ def test_the_advice_for_an_unreachable_target_can_be_typed(product, water, nativ
     assert balance.equilibrium_salt(product, water, printed * (1 + 1e-12), native, "weight", None) >= 0
 
 
-def test_edible_weight():
+def test_edible_weight_is_what_the_waste_leaves():
     """USDA SR27 05006: 32 % of a whole chicken is waste."""
     assert balance.edible(1600, 0.32) == pytest.approx(1088)

@@ -114,7 +114,7 @@ def test_pickle_left_out_is_what_is_taken_up() -> None:
         ("dry", "bacon", "US", 200.0),  # 9 CFR 424.22(b)(3)
     ],
 )
-def test_us_ceilings(method: str, kind: str, rules: str, ppm: float) -> None:
+def test_us_ceilings_are_those_of_the_rules(method: str, kind: str, rules: str, ppm: float) -> None:
     assert curing.limit(method, kind, rules).value == ppm
 
 

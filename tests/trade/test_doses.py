@@ -76,7 +76,7 @@ def test_phosphates_stop_at_the_legal_ceiling(made):
         ("sodium lactate", "immersion", 0.048),
     ],
 )
-def test_legal_ceilings(name, use, most):
+def test_legal_ceilings_are_kept_to_the_per_cent(name, use, most):
     """9 CFR 424.21(c): 87.5 and 75 oz in 100 gal, 0.065 %, 0.25 %, 4.8 %; 21 CFR 184.1193: 0.25 and 0.4 %."""
     assert doses.dose(1000, most, name, use) == pytest.approx(1000 * most)
     with pytest.raises(Refused):

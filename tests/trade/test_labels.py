@@ -54,7 +54,7 @@ def test_half_a_per_cent_of_tripolyphosphate() -> None:
         (145.0, 150), (154.0, 150), (393.37, 390), (1995.0, 2000),
     ],
 )  # fmt: skip
-def test_us_rounding(milligrams: float, label: float) -> None:
+def test_figures_are_rounded_as_us_labels_are(milligrams: float, label: float) -> None:
     """21 CFR 101.9(c)(4), as reported: below 5 to 0, to 140 nearest 5, above nearest 10."""
     assert labels.rounded(milligrams) == label
 

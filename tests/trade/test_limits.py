@@ -149,7 +149,7 @@ def test_an_unknown_limit_names_the_nearest() -> None:
         limits.find("erythorbate", "EU")
 
 
-def test_bounds() -> None:
+def test_a_bound_itself_is_not_passed_by() -> None:
     comminuted = limits.find("nitrite comminuted")
     assert not comminuted.passed_by(156.25)
     assert comminuted.passed_by(156.26)
@@ -158,7 +158,7 @@ def test_bounds() -> None:
     assert fish.passed_by(0.0349)
 
 
-def test_shown_rounded() -> None:
+def test_limits_are_shown_rounded_with_their_unit() -> None:
     assert limits.find("nitrite comminuted").shown == "156 ppm"
     assert limits.find("nitrite ion").shown == "80 ppm of nitrite ion"
     assert limits.find("phosphate").shown == "0.5 %"

@@ -143,7 +143,7 @@ def test_a_chart_of_money_is_not_kept_out_of_sight(example: bytes) -> None:
 def test_no_copy_without_prices_tells_of_a_price_in_its_history(example: bytes, tmp_path: Path) -> None:
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(example)
-    share(path)
+    (tmp_path / LIVE).write_bytes(folder()[LIVE])
     change(path, lambda edit: edit.put("Prices", FIRST, 4, 50.25))
     assert "1 input" in share(path).output
     change(path, lambda edit: edit.put("Prices", FIRST, 4, 60.75))

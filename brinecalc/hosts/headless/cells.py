@@ -152,11 +152,7 @@ class _Scanner:
             self.names = tuple(f"{prefix}:{word}" for word in self.names)  # type: ignore[assignment]
 
     def start_row(self, attributes: Dict[str, str]) -> None:
-        number = attributes.get("r")
-        row = row_number(number, self.row)
-        if row <= self.row or row > places.LAST_ROW:
-            raise FileTrouble(f"{self.sheet.part} is damaged: row {number or row} is out of order")
-        self.row = row
+        self.row = row = next_row(attributes, self.row, self.sheet.part)
         self.col = 0
         if attributes.get("hidden") in ("1", "true"):
             self.sheet.hides_rows = True
@@ -172,14 +168,7 @@ class _Scanner:
         return self.span
 
     def start_cell(self, attributes: Dict[str, str]) -> None:
-        reference = attributes.get("r")
-        try:
-            row, col = places.cell(reference) if reference else (self.row, self.col + 1)
-        except ValueError:
-            row, col = 0, 0
-        if row != self.row or col <= self.col:
-            raise FileTrouble(f"{self.sheet.part} is damaged: cell {reference} is out of order")
-        self.col = col
+        self.col = col = next_column(attributes, self.row, self.col, self.sheet.part)
         if col > self.sheet.right:
             self.sheet.right = col
         self.cell_start = self.reader.CurrentByteIndex
@@ -248,11 +237,27 @@ class _Scanner:
         return index if self.closes_itself() else self.sheet.data.index(b">", index) + 1
 
 
-def row_number(written: Optional[str], before: int) -> int:
-    """The number of a row as its tag gives it, or else the next; 0 for what is no number of a row."""
-    if not written:
-        return before + 1
-    return int(written) if written.isdecimal() and len(written) < 9 else 0
+def next_row(attributes: Dict[str, str], before: int, part: str) -> int:
+    """The number of a row as its tag gives it, or else the one after the row before."""
+    written = attributes.get("r")
+    row = before + 1
+    if written:
+        row = int(written) if written.isdecimal() and len(written) < 9 else 0
+    if row <= before or row > places.LAST_ROW:
+        raise FileTrouble(f"{part} is damaged: row {written or row} is out of order")
+    return row
+
+
+def next_column(attributes: Dict[str, str], row: int, before: int, part: str) -> int:
+    """The column of a cell as its tag gives it, or else the one after the cell before."""
+    written = attributes.get("r")
+    try:
+        there, col = places.cell(written) if written else (row, before + 1)
+    except ValueError:
+        there, col = 0, 0
+    if there != row or col <= before:
+        raise FileTrouble(f"{part} is damaged: cell {written} is out of order")
+    return col
 
 
 def tag_end(data: bytes, start: int) -> int:

@@ -8,10 +8,10 @@ from __future__ import annotations
 from typing import Any, List, NamedTuple, Optional, Union
 
 from brinecalc.hosts.headless import reasons
-from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.engine import Engine
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
 from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.shapes import WHOLE
 from brinecalc.hosts.headless.trust import Judge
 

@@ -17,8 +17,8 @@ from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.lexer import ROW
 from brinecalc.hosts.formulas.syntax import FormulaError, Node, parse
 from brinecalc.hosts.headless import builtins, narrow
-from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.library import Library
+from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.shapes import (
     CONSTANT,
     MANY,

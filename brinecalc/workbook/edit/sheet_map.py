@@ -9,9 +9,8 @@ from __future__ import annotations
 from typing import Any, Dict, List, NamedTuple, Tuple
 
 from brinecalc.files import FileTrouble
-from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless import markup
-from brinecalc.hosts.headless.cells import row_number, tag_end
+from brinecalc.hosts.headless.cells import next_column, next_row, tag_end
 
 
 class Place(NamedTuple):
@@ -92,10 +91,7 @@ class _Scanner:
             self.starts[2] = self.reader.CurrentByteIndex
         elif self.inside and self.depth == 3:
             self.starts[3] = self.reader.CurrentByteIndex
-            row = row_number(attributes.get("r"), self.row)
-            if row <= self.row:
-                raise FileTrouble(f"{self.sheet.part} is damaged: row {attributes.get('r') or row} is out of order")
-            self.row, self.col = row, 0
+            self.row, self.col = next_row(attributes, self.row, self.sheet.part), 0
         elif self.inside and self.depth == 4:
             self._start_cell(attributes)
         elif self.inside and self.depth == 5 and markup.local(name) == "f":
@@ -103,14 +99,7 @@ class _Scanner:
 
     def _start_cell(self, attributes: Dict[str, str]) -> None:
         self.starts[0] = self.reader.CurrentByteIndex
-        reference = attributes.get("r")
-        try:
-            row, col = places.cell(reference) if reference else (self.row, self.col + 1)
-        except ValueError:
-            row, col = 0, 0
-        if row != self.row or col <= self.col:
-            raise FileTrouble(f"{self.sheet.part} is damaged: cell {reference} is out of order")
-        self.col = col
+        self.col = next_column(attributes, self.row, self.col, self.sheet.part)
         self.attributes = attributes
         self.formula = False
 
