@@ -38,7 +38,7 @@ def test_kept_without_cold(packaging: str) -> None:
 
 
 @pytest.mark.parametrize("method", SMOKED)
-def test_smoked(method: str) -> None:
+def test_what_is_smoked_is_known_by_its_words(method: str) -> None:
     assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": method})
 
 
@@ -60,7 +60,7 @@ def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
 
 
 @pytest.mark.parametrize("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
-def test_whose_rules(rules: str) -> None:
+def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})
 
 
