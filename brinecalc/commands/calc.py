@@ -53,7 +53,7 @@ def command(
 
         trial = Trial(content, workbook.name, progress=_progress)
         outcome = trial.outcome
-        plan = summary.lines(trial, workbook.name)
+        plan = summary.lines(trial, workbook.name, clock.now())
         _progress("")
         same = outcome.content == content
         made = content if same else properties.dated(outcome.content, workbook.name, clock.now())

@@ -20,15 +20,17 @@ option: Callable[[Any], Any] = click.option(
 """The option of the commands that compute."""
 
 
-def take_in(path: Optional[Path]) -> None:
-    """Takes in the ingredients of a file, all or none; FileTrouble says which cell is wrong."""
+def take_in(path: Optional[Path]) -> Optional[str]:
+    """Takes in the ingredients of a file, all or none; FileTrouble says which cell is wrong. Answers what it read."""
     if path is None:
-        return
+        return None
     content = files.read(path, _LARGEST)
     from brinecalc.errors import BrineError
     from brinecalc.trade import own
 
+    text = files.text(content, str(path))
     try:
-        own.extend(files.text(content, str(path)))
+        own.extend(text)
     except BrineError as error:
         raise files.FileTrouble(f"{path}: {error.sentence()}") from error
+    return text

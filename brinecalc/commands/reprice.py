@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Dict, Iterable, Iterator, List, Optional, Tupl
 import click
 
 from brinecalc import clock, files
-from brinecalc.commands import output
+from brinecalc.commands import output, own
 
 if TYPE_CHECKING:
     from brinecalc.workbook.price_list import PriceList
     from brinecalc.workbook.reprice import Change
 
 _SHOWN = 12
+_SHOWN_PRICES = 40
 
 
 @click.command("reprice")
@@ -25,6 +26,10 @@ _SHOWN = 12
 @click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True, help="Workbooks at the same time.")
 @click.option("--date", help="Date of prices for which the list gives none, as 2026-11-30; by default today.")
 @click.option("--report", type=click.Path(path_type=Path), help="Write every batch's costs to this CSV file.")
+@click.option(
+    "--report-prices", type=click.Path(path_type=Path), help="Write every price that changes to this CSV file."
+)
+@own.option
 @click.option("--json", "as_json", is_flag=True, help="Print the result for a program to read.")
 def command(
     prices: Path,
@@ -33,6 +38,8 @@ def command(
     jobs: int,
     date: Optional[str],
     report: Optional[Path],
+    report_prices: Optional[Path],
+    ingredients: Optional[Path],
     as_json: bool,
 ) -> None:
     """Put the prices of the CSV file PRICES into BOOKS (workbooks, or folders of them) and show what changes.
@@ -42,39 +49,65 @@ def command(
     is then 1. A list with faults is not used at all: every fault is told with its row.
     """
     try:
-        from brinecalc.workbook import price_cells, price_list, price_report
+        extended = own.take_in(ingredients)
+        from brinecalc.workbook import price_cells, price_list
 
         found = price_list.read(files.read(prices, 20_000_000), prices.name)
         day = price_list.day(date, "--date") if date else price_cells.days(clock.today())
-        if report is not None and report.exists():
-            raise files.FileTrouble(f"{report} exists already; give another name with --report")
-        changes = list(_watched(_paths(books), found, apply, jobs, day))
+        reports = _Reports(report, report_prices)
+        changes = list(_watched(_paths(books), found, apply, jobs, day, extended))
     except files.FileTrouble as trouble:
         output.progress("")
         click.echo("brinecalc: " + "\n".join(map(output.text, str(trouble).split("\n"))), err=True)
         sys.exit(2)
     output.progress("")
     changes.sort(key=lambda change: change.path)
-    no_report = _write(report, changes)
+    troubles = reports.write(changes)
+    _answer(changes, found, apply, reports, as_json)
+    for words in troubles:
+        click.echo(f"brinecalc: no report: {output.text(words)}", err=True)
+    sys.exit(1 if troubles or any(change.problem for change in changes) else 0)
+
+
+class _Reports:
+    """The CSV files asked for: of batches, of prices. None may be there before."""
+
+    def __init__(self, batches: Optional[Path], prices: Optional[Path]) -> None:
+        self.batches = batches
+        self.prices = prices
+        for path, option in ((batches, "--report"), (prices, "--report-prices")):
+            if path is not None and path.exists():
+                raise files.FileTrouble(f"{path} exists already; give another name with {option}")
+        if batches is not None and prices is not None and batches.resolve() == prices.resolve():
+            raise files.FileTrouble(f"{prices} cannot hold both reports; give two names")
+
+    def write(self, changes: "List[Change]") -> List[str]:
+        """Writes them. Workbooks may be changed by now, so a trouble is answered and ends nothing."""
+        from brinecalc.workbook import price_moves, price_report
+
+        troubles = []
+        try:
+            if self.batches is not None:
+                files.write(self.batches, price_report.as_csv(changes))
+        except files.FileTrouble as trouble:
+            self.batches = None
+            troubles.append(str(trouble))
+        try:
+            if self.prices is not None:
+                files.write(self.prices, price_moves.as_csv(changes))
+        except files.FileTrouble as trouble:
+            self.prices = None
+            troubles.append(str(trouble))
+        return troubles
+
+
+def _answer(changes: "List[Change]", found: "PriceList", apply: bool, reports: _Reports, as_json: bool) -> None:
+    from brinecalc.workbook import price_report
+
     if as_json:
         output.as_json([price_report.plain(change) for change in changes])
     else:
-        _show(changes, found, apply, None if no_report else report)
-    if no_report:
-        click.echo(f"brinecalc: no report: {output.text(no_report)}", err=True)
-    sys.exit(1 if no_report or any(change.problem for change in changes) else 0)
-
-
-def _write(report: Optional[Path], changes: "List[Change]") -> Optional[str]:
-    """Writes the report. Workbooks may be changed by now, so a trouble is answered and ends nothing."""
-    from brinecalc.workbook import price_report
-
-    try:
-        if report is not None:
-            files.write(report, price_report.as_csv(changes))
-    except files.FileTrouble as trouble:
-        return str(trouble)
-    return None
+        _show(changes, found, apply, reports)
 
 
 def _paths(books: Iterable[Path]) -> List[str]:
@@ -92,16 +125,18 @@ def _paths(books: Iterable[Path]) -> List[str]:
     return list(found.values())
 
 
-def _watched(paths: List[str], found: "PriceList", apply: bool, jobs: int, day: Optional[float]) -> Iterator["Change"]:
+def _watched(
+    paths: List[str], found: "PriceList", apply: bool, jobs: int, day: Optional[float], ingredients: Optional[str]
+) -> Iterator["Change"]:
     """All changes, with a line that says how far things are."""
     from brinecalc.workbook import pools
 
-    for number, change in enumerate(pools.run(paths, found.prices, jobs, apply, day), 1):
+    for number, change in enumerate(pools.run(paths, found.prices, jobs, apply, day, ingredients), 1):
         output.progress(f"{number} of {len(paths)}: {Path(change.path).name}")
         yield change
 
 
-def _show(changes: List["Change"], found: "PriceList", apply: bool, report: Optional[Path]) -> None:
+def _show(changes: List["Change"], found: "PriceList", apply: bool, reports: _Reports) -> None:
     from brinecalc.workbook import price_report
 
     if found.unused:
@@ -111,12 +146,14 @@ def _show(changes: List["Change"], found: "PriceList", apply: bool, report: Opti
             output.text(f"The list is in {found.money}; a workbook keeps its own word for money (Prices, cell B4).")
         )
     good = [change for change in changes if change.problem is None]
+    _show_prices(good, reports.prices)
     for change in good[:_SHOWN]:
         click.echo(f"\n{output.text(price_report.headline(change))}")
         for line in price_report.batches(change):
             click.echo("  " + output.text(line))
     if len(good) > _SHOWN:
-        click.echo(f"\n… and {len(good) - _SHOWN} more workbooks{'' if report else '; --report FILE lists them all'}.")
+        more = "" if reports.batches else "; --report FILE lists them all"
+        click.echo(f"\n… and {len(good) - _SHOWN} more workbooks{more}.")
     if len(good) > 1:
         click.echo("\nAll workbooks\n" + price_report.summary(good))
     bad = [change for change in changes if change.problem is not None]
@@ -124,32 +161,61 @@ def _show(changes: List["Change"], found: "PriceList", apply: bool, report: Opti
         click.echo(f"\nNot done: {len(bad)}")
         for change in bad:
             click.echo(output.text(f"  {change.path}: {change.problem}"))
-    _show_unmet(good, found)
-    if report is not None:
-        click.echo(f"\nEvery batch: {output.text(str(report))}")
+    _show_unmet(good)
+    for path, words in ((reports.batches, "Every batch"), (reports.prices, "Every price")):
+        if path is not None:
+            click.echo(f"\n{words}: {output.text(str(path))}")
     written = sum(change.backup is not None for change in good)
     click.echo(
         f"\n{written} written, each with a backup beside it." if apply else "\nNothing was written; --apply writes it."
     )
 
 
-def _show_unmet(changes: List["Change"], found: "PriceList") -> None:
-    """Names of the list that no workbook has, with what they may have been meant for."""
-    from brinecalc.names import Names
+def _show_prices(good: List["Change"], report: Optional[Path]) -> None:
+    """The prices that change, once for all workbooks in which the same ones do."""
+    from brinecalc.workbook import price_moves
 
-    if not changes:
-        return
-    unmet = set(changes[0].not_listed).intersection(*(change.not_listed for change in changes))
-    if not unmet:
-        return
-    listed = _apart(name for change in changes for name in change.listed)
+    groups = price_moves.together(good)
+    for prices, books in groups[:_SHOWN]:
+        all_of_them = "in every workbook" if len(books) > 1 else f"in {books[0]}"
+        shown = ", ".join(books[:_SHOWN]) + (f" and {len(books) - _SHOWN} more" if len(books) > _SHOWN else "")
+        where = all_of_them if len(books) == len(good) else f"in {shown}"
+        click.echo(f"\nPrices that change {output.text(where)}")
+        for line in price_moves.lines(prices, _SHOWN_PRICES):
+            click.echo("  " + output.text(line))
+    left = len(groups) - _SHOWN
+    if left > 0:
+        click.echo(
+            f"\n… and other changes in {left} more" + ("." if report else "; --report-prices FILE lists them all.")
+        )
+
+
+def _show_unmet(good: List["Change"]) -> None:
+    """Names that only the list or only the workbooks have, each once; with what they may have been meant for."""
+    from brinecalc.names import Names
+    from brinecalc.workbook import price_moves
+
+    lacking = price_moves.lacking(good)
+    listed = _apart(name for change in good for name in change.listed)
     known = Names("price", [(name, (), name) for name in listed])
-    click.echo("\nIn no workbook's price list:")
-    for name in sorted(unmet)[:_SHOWN]:
-        near = known.nearest(name, 1)
-        click.echo(output.text(f"  {name}" + (f" (did you mean {near[0]}?)" if near else "")))
-    if len(unmet) > _SHOWN:
-        click.echo(f"  … and {len(unmet) - _SHOWN} more")
+    for words, names in (
+        ("In no workbook's price list:", [pair for pair in lacking if pair[1] == len(good)]),
+        ("In the list, but not in every workbook:", [pair for pair in lacking if pair[1] < len(good)]),
+    ):
+        if names:
+            click.echo(f"\n{words}")
+        for name, count in names[:_SHOWN]:
+            near = known.nearest(name, 1) if count == len(good) else []
+            of_books = f" (not in {count} of {len(good)})" if count < len(good) else ""
+            click.echo(output.text(f"  {name}{of_books}" + (f" (did you mean {near[0]}?)" if near else "")))
+        if len(names) > _SHOWN:
+            click.echo(f"  … and {len(names) - _SHOWN} more")
+    kept = price_moves.not_given(good)
+    if kept:
+        shown = ", ".join(name for name, _ in kept[:_SHOWN_PRICES])
+        more = f" and {len(kept) - _SHOWN_PRICES} more" if len(kept) > _SHOWN_PRICES else ""
+        click.echo()
+        click.echo(output.text(f"Not in the list, so their prices stay ({len(kept)}): {shown}{more}."))
 
 
 def _apart(names: Iterable[str]) -> List[str]:

@@ -119,6 +119,8 @@ def _show(made: "Copy", target: Path, drawn: Optional[Path]) -> None:
             click.echo(output.text(f"    {change.where}  {change.what}: {step}"))
         if count > _SHOWN:
             click.echo(f"    … and {count - _SHOWN} more, on the sheet Copies")
+    if made.late:
+        click.echo(output.text(f"  {made.late}"))
     click.echo(output.text(f"  The reader: {made.seen}"))
     if drawn is not None:
         click.echo(output.text(f"{drawn}: a card for every batch, and the order"))

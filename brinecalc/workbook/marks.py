@@ -20,6 +20,7 @@ FIELDS: Dict[str, str] = {
     "plan_reasons": "w_why",
     "plan_says": "w_says",
     "plan_messages": "w_message",
+    "plan_put_in": "w_put_in",
     "price_packs": "price_pack",
     "price_prices": "price_price",
     "price_dates": "price_date",

@@ -118,6 +118,14 @@ def days(date: datetime.date) -> float:
     return float((date - _DAY_ZERO).days)
 
 
+def written(day: float) -> Optional[str]:
+    """A day as spreadsheets count it, year first; None where it is no day of the calendar."""
+    try:
+        return (_DAY_ZERO + datetime.timedelta(days=int(day))).isoformat()
+    except (OverflowError, ValueError):
+        return None
+
+
 def name(text: str) -> str:
     """What a price is for."""
     refuse_formula(text)

@@ -25,20 +25,31 @@ def headline(change: Change) -> str:
     older = sum(price.older for price in change.prices)
     if older:
         prices += f" ({older} of them dated before the price in the book)"
-    costs = f"batches {_step(change.before, change.after)}" if change.batches else "no batch is planned"
+    costs = (
+        f"batches{left_out(change)} {_step(change.before, change.after)}" if change.batches else "no batch is planned"
+    )
     words = f"{PurePath(change.path).name}: {prices}; {costs}"
     if any(amount is not None for amount in change.order):
         words += f"; order {_step(*change.order)}"
     return words + (f" (backup: {PurePath(change.backup).name})" if change.backup else "")
 
 
+def left_out(change: Change) -> str:
+    """How many batches a total leaves out, in words to stand behind "batches"; empty where it has them all."""
+    return f" (but {change.stopped} with a STOP)" if change.stopped else ""
+
+
 def batches(change: Change) -> List[str]:
     """A line for each batch whose cost changes or is open."""
     moved = [batch for batch in change.batches if batch.before != batch.after or batch.after is None]
     rows = [
-        [str(b.number), b.product, b.label, _money(b.before), _money(b.after), _share(b.before, b.after)] for b in moved
-    ]
-    return _aligned([["batch", "product", "for", "before", "after", "change"], *rows], 3) if rows else []
+        [
+            str(b.number), b.product, b.label, money(b.before), money(b.after), share(b.before, b.after),
+            "STOP: in no total" if b.stops else "",
+        ]
+        for b in moved
+    ]  # fmt: skip
+    return aligned([["batch", "product", "for", "before", "after", "change", ""], *rows], 3, 6) if rows else []
 
 
 def summary(changes: Sequence[Change]) -> str:
@@ -48,11 +59,13 @@ def summary(changes: Sequence[Change]) -> str:
     known = [change for change in changes if change.before is not None and change.after is not None]
     before, after = (sum(getattr(change, side) for change in known) for side in ("before", "after"))
     words = "all" if len(known) == len(changes) else f"the {len(known)} without an open batch"
-    return "\n".join("  " + line for line in _aligned([*rows, [words, *_both(before, after)]], 1))
+    stopped = sum(change.stopped for change in known)
+    words += f", but {stopped} with a STOP" if stopped else ""
+    return "\n".join("  " + line for line in aligned([*rows, [words, *_both(before, after)]], 1))
 
 
 def _both(before: Optional[float], after: Optional[float]) -> List[str]:
-    return [_money(before), _money(after), _share(before, after)]
+    return [money(before), money(after), share(before, after)]
 
 
 def as_csv(changes: Iterable[Change]) -> bytes:
@@ -61,15 +74,17 @@ def as_csv(changes: Iterable[Change]) -> bytes:
     made = csv.writer(out)
     made.writerow(HEADINGS)
     for change in sorted(changes, key=lambda change: change.path):
-        path = _disarmed(change.path)
+        path = disarmed(change.path)
         for batch in change.batches:
-            figures = (_figure(batch.before), _figure(batch.after), *_differences(batch.before, batch.after))
-            made.writerow((path, batch.number, _disarmed(batch.product), _disarmed(batch.label), *figures, ""))
+            figures = (figure(batch.before), figure(batch.after), *differences(batch.before, batch.after))
+            remark = "STOP: not in the total" if batch.stops else ""
+            made.writerow((path, batch.number, disarmed(batch.product), disarmed(batch.label), *figures, remark))
         if change.problem is not None:
-            made.writerow((path, "", "", "", "", "", "", "", _disarmed(change.problem)))
+            made.writerow((path, "", "", "", "", "", "", "", disarmed(change.problem)))
         else:
-            figures = (_figure(change.before), _figure(change.after), *_differences(change.before, change.after))
-            made.writerow((path, "all", "", "", *figures, ""))
+            figures = (figure(change.before), figure(change.after), *differences(change.before, change.after))
+            remark = f"without {change.stopped} with a STOP" if change.stopped else ""
+            made.writerow((path, "all", "", "", *figures, remark))
     return out.getvalue().encode("utf-8-sig")
 
 
@@ -79,28 +94,33 @@ def plain(change: Change) -> Dict[str, Any]:
     made["prices"] = [price._asdict() for price in change.prices]
     del made["listed"]
     made["batches"] = [batch._asdict() for batch in change.batches]
-    return {**made, "before": change.before, "after": change.after}
+    return {**made, "before": change.before, "after": change.after, "stopped": change.stopped}
 
 
-def _disarmed(text: str) -> str:
+def disarmed(text: str) -> str:
+    """The text, in a form that no spreadsheet program takes for a formula."""
     return "'" + text if text.startswith(FORMULA_SIGNS) else text
 
 
-def _figure(amount: Optional[float]) -> Any:
+def figure(amount: Optional[float]) -> Any:
+    """The amount for a table, or that it is open."""
     return "open" if amount is None else round(amount, 6)
 
 
-def _differences(before: Optional[float], after: Optional[float]) -> "tuple[Any, Any]":
+def differences(before: Optional[float], after: Optional[float]) -> "tuple[Any, Any]":
+    """The change, and the change in per cent; empty where they are not known."""
     if before is None or after is None:
         return "", ""
     return round(after - before, 6), round(100 * (after / before - 1), 4) if before else ""
 
 
-def _money(amount: Optional[float]) -> str:
+def money(amount: Optional[float]) -> str:
+    """The amount to the hundredth, or that it is open."""
     return "open" if amount is None else f"{amount:.2f}"
 
 
-def _share(before: Optional[float], after: Optional[float]) -> str:
+def share(before: Optional[float], after: Optional[float]) -> str:
+    """The change in per cent; empty where it is not known."""
     if before is None or after is None or not before:
         return ""
     return f"{100 * (after / before - 1):+.1f} %"
@@ -109,16 +129,17 @@ def _share(before: Optional[float], after: Optional[float]) -> str:
 def _step(before: Optional[float], after: Optional[float]) -> str:
     if before is None and after is None:
         return "open"
-    share = _share(before, after)
-    return f"{_money(before)} → {_money(after)}" + (f" ({share})" if share else "")
+    step = share(before, after)
+    return f"{money(before)} → {money(after)}" + (f" ({step})" if step else "")
 
 
-def _aligned(rows: List[List[str]], texts: int) -> List[str]:
-    """Rows with the first columns to the left and figures to the right."""
+def aligned(rows: List[List[str]], texts: int, until: int = 99) -> List[str]:
+    """Rows with the first columns and those from `until` on to the left, and figures between to the right."""
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return [
         "  ".join(
-            cell.ljust(w) if i < texts else cell.rjust(w) for i, (cell, w) in enumerate(zip(row, widths))
+            cell.rjust(width) if texts <= i < until else cell.ljust(width)
+            for i, (cell, width) in enumerate(zip(row, widths))
         ).rstrip()
         for row in rows
     ]

@@ -18,7 +18,7 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
-from brinecalc.workbook import price_list
+from brinecalc.workbook import price_cells, price_list
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.price_list import Price
@@ -30,30 +30,42 @@ _FROM_1904 = 1462  # days between the two ways in which workbooks count them
 
 
 class PriceChange(NamedTuple):
-    """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook."""
+    """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook.
+
+    `pack` is the new pack if it holds another amount than `pack_before`. `unread` is what stood there for a price and
+    is none. Dates are written year first.
+    """
 
     name: str
     before: Optional[float]
     after: float
     pack: Optional[str]
     older: bool = False
+    pack_before: Optional[str] = None
+    unread: Optional[str] = None
+    date_before: Optional[str] = None
+    date_after: Optional[str] = None
 
 
 class BatchCost(NamedTuple):
-    """What a batch costs with the old and the new prices; None while its cost is open."""
+    """What a batch costs with the old and the new prices; None while its cost is open.
+
+    One that `stops` must not be started as planned: nothing is bought for it, and no total counts it.
+    """
 
     number: int
     product: str
     label: str
     before: Optional[float]
     after: Optional[float]
+    stops: bool = False
 
 
 class Change(NamedTuple):
     """What new prices do to one workbook, or the reason why they cannot be put in.
 
-    `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, and `confirmed`
-    counts the prices that stay as they were and get a newer date.
+    `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, `not_given` those
+    of its own that the new prices lack, and `confirmed` counts the prices that stay as they were and get a newer date.
     """
 
     path: str
@@ -65,16 +77,22 @@ class Change(NamedTuple):
     backup: Optional[str] = None
     problem: Optional[str] = None
     confirmed: int = 0
+    not_given: Tuple[str, ...] = ()
 
     @property
     def before(self) -> Optional[float]:
-        """What all batches cost with the old prices; None while one is open."""
-        return _sum(batch.before for batch in self.batches)
+        """What all batches without a STOP cost with the old prices; None while one is open."""
+        return _sum(batch.before for batch in self.batches if not batch.stops)
 
     @property
     def after(self) -> Optional[float]:
-        """What all batches cost with the new prices; None while one is open."""
-        return _sum(batch.after for batch in self.batches)
+        """What all batches without a STOP cost with the new prices; None while one is open."""
+        return _sum(batch.after for batch in self.batches if not batch.stops)
+
+    @property
+    def stopped(self) -> int:
+        """How many batches these sums leave out, since they must not be started as planned."""
+        return sum(batch.stops for batch in self.batches)
 
 
 def reprice(
@@ -128,6 +146,7 @@ class _Book:
         self.name = os.path.basename(path)
         self.edit = Edit(self.content, self.name)
         self.listed: List[str] = []
+        self.not_given: List[str] = []
         self.confirmed = 0
         self.old: Cells = {}
         self.new: Cells = {}
@@ -138,12 +157,13 @@ class _Book:
         after = self.costs(trial)
         trial.suppose(self.old)
         before = self.costs(trial)
+        stops = self.stops(trial)
         backup = None
         if apply and self.new:
             written = properties.dated(trial.outcome.content, self.name, clock.now())
             backup = str(files.replace(self.path, written, was=self.content))
         batches = tuple(
-            BatchCost(number, product, label, before[1][number], after[1][number])
+            BatchCost(number, product, label, before[1][number], after[1][number], number in stops)
             for number, product, label in self.planned()
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
@@ -157,6 +177,7 @@ class _Book:
             backup,
             None,
             self.confirmed,
+            tuple(self.not_given),
         )
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
@@ -170,10 +191,13 @@ class _Book:
             key = price_list.key(name) if isinstance(name, str) and name.strip() else ""
             self.listed += [str(name)] if key else []
             price = self.prices.get(key)
+            if key and price is None:
+                self.not_given.append(str(name))
             if price is None or key in met:  # a name that stands twice counts where it stands first
                 continue
             met.add(key)
             before = self.edit.look(amounts.sheet, *_cell(amounts, index)).value
+            dated, packed = self.date_of(dates, index), self.pack_of(packs, index)
             pack = self.new_pack(packs, index, price)
             later = self.later(dates, index, price)
             if before == price.price and pack is None:
@@ -183,8 +207,33 @@ class _Book:
             if pack is not None and packs is not None:
                 self.put(packs, index, pack)
             self.put_date(dates, index, price)
-            changed.append(PriceChange(str(name), _number(before), price.price, pack, later is False))
+            was, unread = _number(before), None
+            if was is None and before not in (None, ""):
+                unread = str(before)
+            now = self.date_of(None if self.day(price) is None else dates, index, self.day(price)) or dated
+            changed.append(PriceChange(str(name), was, price.price, pack, later is False, packed, unread, dated, now))
         return changed, met
+
+    def date_of(self, dates: Optional[Range], index: int, day: Optional[float] = None) -> Optional[str]:
+        """A day, or else that beside a price in the workbook, year first; None where there is none."""
+        if dates is None:
+            return None
+        if day is None:
+            day = _number(self.edit.look(dates.sheet, *_cell(dates, index)).value)
+        if day is None:
+            return None
+        return price_cells.written(day + (_FROM_1904 if self.edit.book.from_1904 else 0))
+
+    def pack_of(self, packs: Optional[Range], index: int) -> Optional[str]:
+        """The pack as it stands in the workbook."""
+        found = None if packs is None else self.edit.look(packs.sheet, *_cell(packs, index)).value
+        return None if found is None else str(found)
+
+    def stops(self, trial: Trial) -> "set[int]":
+        """The numbers of the batches with a STOP; a workbook that does not say has none."""
+        says = self.edit.place("plan_says")
+        cells = enumerate(says.cells(), 1) if says is not None else ()
+        return {number for number, cell in cells if says is not None and trial.value(says.sheet, *cell) == "STOP"}
 
     def later(self, dates: Optional[Range], index: int, price: Price) -> Optional[bool]:
         """Whether a price is newer than the one in the workbook; None where that cannot be told or both are of one day."""

@@ -15,7 +15,7 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import calculate, properties
 from brinecalc.hosts.headless.report import Report
 from brinecalc.hosts.headless.trial import Cell, Trial
-from brinecalc.workbook import copies, frozen, moneyless, prints
+from brinecalc.workbook import copies, frozen, moneyless, overdue, prints
 from brinecalc.workbook.copies import NO_PRICES, Record, Stamp
 from brinecalc.workbook.edit import notes
 from brinecalc.workbook.edit.book import Edit
@@ -63,6 +63,7 @@ class Copy(NamedTuple):
     seen: str
     pdf: Optional[bytes]
     trouble: Optional[str]
+    late: Optional[str] = None
 
 
 class Earlier(NamedTuple):
@@ -107,8 +108,21 @@ def share(
     done = properties.dated(calculate(made.done(), name).content, name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
+    late = overdue.line(trial, name, clock.now())
     return Copy(
-        done, number, wishes.kind, date, changed, since, report, replaced, len(emptied), stamp.seen, printed, trouble
+        done,
+        number,
+        wishes.kind,
+        date,
+        changed,
+        since,
+        report,
+        replaced,
+        len(emptied),
+        stamp.seen,
+        printed,
+        trouble,
+        late,
     )
 
 

@@ -47,6 +47,7 @@ FORMATS: Dict[str, str] = {
     "money": "#,##0.00;-#,##0.00",  # looks like mass, but can be told from it
     "fine_money": "#,##0.0000",
     "moment": "ddd d mmm hh:mm",
+    "typed moment": '[<1]"no date "hh:mm;ddd d mmm hh:mm',
     "date": "yyyy-mm-dd",
     "ph": "0.0",
 }

@@ -6,23 +6,26 @@ places are found by the workbook's names, so any other workbook simply has nothi
 
 from __future__ import annotations
 
+import datetime
 from typing import Iterator, List
 
 from brinecalc.hosts.headless.engine import Value
 from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook import overdue
 from brinecalc.workbook.edit.book import Edit
 
 TOLD = ("FAILS", "STOP", "CAUTION")
 """Batches that are told of one by one, the worst kind first."""
 
 
-def lines(trial: Trial, name: str) -> List[str]:
-    """The state of the plan, the batches that fail or are not to be started as they are, and the cost."""
+def lines(trial: Trial, name: str, now: datetime.datetime) -> List[str]:
+    """The state of the plan, the batches that fail or are not to be started as they are, what is late, and the cost."""
     edit = Edit(trial.outcome.content, name)
     state = _cell(edit, trial, "plan_state")
     if not isinstance(state, str):
         return []
-    return [state.strip(), *_batches(edit, trial), *_cost(edit, trial)]
+    late = overdue.line(trial, name, now)
+    return [state.strip(), *_batches(edit, trial), *([late] if late else []), *_cost(edit, trial)]
 
 
 def _batches(edit: Edit, trial: Trial) -> Iterator[str]:

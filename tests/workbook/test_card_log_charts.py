@@ -452,6 +452,17 @@ def meter_log(*cells: tuple) -> Sheet:
     return computed(PLAIN, "metric", (("E6", datetime.datetime(2027, 3, 5, 6)), *cells))["Log"]
 
 
+def test_a_time_without_its_date_shows_no_day_and_counts_no_hours():
+    """A bare time is a part of a day; a form with a weekday would show the last days of 1899."""
+    sheet = computed(PLAIN, "metric", (("E6", datetime.time(6, 0)), ("B14", datetime.time(7, 0)), ("C14", 5.4)))["Log"]
+    assert sheet["A3"] == "Put in at must be a date and a time, such as 2026-12-04 17:30."
+    assert sheet.get("H14", "") == ""
+    assert "Left out. The date is missing" in sheet["J14"]
+    made = opened()["Log"]
+    for cell in ("B14", "E6"):
+        assert made[cell].number_format == '[<1]"no date "hh:mm;ddd d mmm hh:mm'
+
+
 AT_SEVEN = ("B14", datetime.datetime(2027, 3, 5, 7))
 
 
@@ -610,7 +621,7 @@ def test_a_batch_without_a_bath_draws_nothing_and_says_so():
 
 def test_missing_prices_are_said_and_not_drawn():
     sheet = computed(PLAIN)["Charts"]
-    assert "a price is missing" in sheet["A3"]
+    assert "a price is missing or wrong" in sheet["A3"]
     assert set(table(sheet, "Share")) == {0}
 
 

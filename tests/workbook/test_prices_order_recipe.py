@@ -180,9 +180,10 @@ def test_a_row_that_gives_no_price_says_why_and_is_never_free(book, changes, wor
         assert book.of("price_says", row) == word
         assert reason in book.of("price_why", row)
         assert book.of("price_cost", row) == ""
-        assert book.of("price_shown_cost", row) == ""
+        typed = "price_name" not in changes and changes.get("price_price", 1) is not None
+        assert book.of("price_shown_cost", row) == ("wrong" if typed else "")
         assert book.named("order_total") == "not complete"
-        assert book.of("r_cost", 1) == "no price"
+        assert book.of("r_cost", 1) == ("wrong" if typed else "no price")
         assert book.named("order_lacking") == 1
         assert "chicken breast" in book.named("order_state")
         assert not any(isinstance(value, dict) for value in (book.of("price_why", row), book.named("price_state")))
@@ -359,12 +360,63 @@ def test_counts_say_what_they_count(book, blank_book):
     assert f"{len(example.PRICES)} rows give a price." in book.named("price_state")
 
 
-def test_rows_below_the_printed_pages_are_told(book):
-    assert "not on the printed pages" not in book.named("price_state")
-    with book.supposing({place("price_name", prices.PRINTED + 1): "sea salt"}):
-        assert f"Rows from {prices.FIRST_ROW + prices.PRINTED} on are not on the printed pages." in book.named(
-            "price_state"
+def test_every_row_of_the_list_prints(blank_book):
+    made = openpyxl.load_workbook(io.BytesIO(build.build(build.Options(filled=True))))[prices.SHEET]
+    assert made.print_area.replace("$", "").endswith(str(prices.FIRST_ROW + prices.ROWS - 1))
+    assert made.sheet_properties.pageSetUpPr.fitToPage
+    assert (made.page_setup.fitToWidth or 1, made.page_setup.fitToHeight) == (1, 0)
+
+
+@pytest.mark.parametrize(("price", "reason"), [("12,50 EUR", "must be a plain number"), (-3.0, "cannot be below 0")])
+def test_a_price_that_is_none_is_wrong_on_the_results_and_the_message_says_where(book, price, reason):
+    row = price_row("chicken breast")
+    with book.supposing({place("price_price", row): price}):
+        assert [book.of(key, 1) for key in ("r_cost", "r_cost_mass", "r_cost_portion")] == ["wrong"] * 3
+        assert [book.of(key, row) for key in ("price_shown_cost", "price_used")] == ["wrong"] * 2
+        where = f"the price of chicken breast on Prices, row {prices.FIRST_ROW + row - 1}, cannot be used."
+        assert where in book.of("r_message", 1)
+        assert reason in book.of("r_message", 1)
+        assert "a price is missing or wrong" in book.named("plan_state")
+        assert [book.named(name) for name in ("plan_cost", "used_total", "order_total")] == ["not complete"] * 3
+    with book.supposing({place("price_price", row): None}):
+        assert (book.of("r_cost", 1), book.of("price_used", row)) == ("no price", "no price")
+        assert "no price yet for" in book.of("r_message", 1)
+
+
+def test_a_bad_price_of_what_no_batch_uses_opens_no_total(book):
+    free = next(row for row in range(1, prices.ROWS + 1) if not book.of("price_name", row))
+    cells = {"price_name": "sea salt", "price_pack": "1 kg", "price_price": "dear"}
+    with book.supposing({place(key, free): value for key, value in cells.items()}):
+        assert book.of("price_says", free) == "wrong"
+        assert isinstance(book.named("plan_cost"), float)
+        assert isinstance(book.named("order_total"), float)
+
+
+def test_all_totals_leave_out_the_same_batches_and_say_which(book):
+    """Independent: grams of each batch by the cost of a gram, summed over the batches that may be started."""
+    needs = used_in(book)
+    cost = {cells["name"]: book.of("price_cost", row) for row, cells in enumerate(example.PRICES, 1)}
+    stopped = [n for n in range(1, len(example.BATCHES) + 1) if book.of("w_says", n) == "STOP"]
+
+    def total(left_out: list[int]) -> float:
+        return math.fsum(
+            grams * cost[name] for name, used in needs.items() for n, grams in used.items() if n not in left_out
         )
+
+    assert book.named("plan_cost") == pytest.approx(total(stopped), rel=1e-9)
+    assert book.named("used_total") == pytest.approx(total(stopped), rel=1e-9)
+    shares = book.names.place("used_total").area.top
+    assert book.at(order.SHEET, f"B{shares}") == f"All but {len(stopped)} with a STOP"
+    assert book.at(results.SHEET, f"B{results.TOTALS}") == f"All but {len(stopped)} with a STOP"
+    assert book.of("r_cost", stopped[0]) == pytest.approx(
+        math.fsum(used.get(stopped[0], 0.0) * cost[name] for name, used in needs.items()), rel=1e-9
+    )
+    with book.supposing({place("weight", 2): "a lot"}):  # one that fails opens every total
+        assert [book.named(name) for name in ("plan_cost", "used_total", "order_total")] == ["not complete"] * 3
+    unpriced = next(name for name, used in needs.items() if set(used) == set(stopped))
+    with book.supposing({place("price_price", price_row(unpriced)): None}):  # only the stopped batch needs it
+        assert book.named("plan_cost") == pytest.approx(total(stopped), rel=1e-9)
+        assert book.named("used_total") == pytest.approx(total(stopped), rel=1e-9)
 
 
 def packs_of(need: float, cells: dict) -> int:
@@ -552,11 +604,18 @@ def lines_of(book: Book) -> dict[str, dict[str, object]]:
     return found
 
 
+def brought_by(lines: list[tuple[str, float]]) -> float:
+    """Water that vinegars and juices bring, as a share of the brine's water."""
+    held = {row["name"]: float(row["water"]) for row in load.rows("ingredients") if row["role"] in ("vinegar", "juice")}
+    return math.fsum(level * held.get(name, 0.0) for name, level in lines)
+
+
 def test_a_typed_brine_fills_its_vessel_round_the_product(book):
     lines = lines_of(book)
     room = 20000 * 0.9 - 6000 / PRODUCT_DENSITY
     water = room * WATER
-    assert lines["water"]["grams"] + lines.get("ice", {"grams": 0.0})["grams"] == pytest.approx(water, rel=1e-5)
+    poured = lines["water"]["grams"] + lines.get("ice", {"grams": 0.0})["grams"]
+    assert poured == pytest.approx(water * (1 - brought_by(example.RECIPE_LINES)), rel=1e-5)
     assert lines["salt"]["grams"] == pytest.approx(0.05 * water, rel=1e-5)
     for name, level in example.RECIPE_LINES:
         assert lines[name]["level"] == level
@@ -565,7 +624,8 @@ def test_a_typed_brine_fills_its_vessel_round_the_product(book):
         row = price_row(name)
         assert lines[name]["cost"] == pytest.approx(lines[name]["grams"] * book.of("price_cost", row))
     total = sum(line["grams"] for line in lines.values())
-    assert total == pytest.approx(water * (1.05 + sum(level for _, level in example.RECIPE_LINES)), rel=1e-5)
+    levels = sum(level for _, level in example.RECIPE_LINES)
+    assert total == pytest.approx(water * (1.05 + levels - brought_by(example.RECIPE_LINES)), rel=1e-5)
 
 
 def expected(book: Book) -> dict[str, object]:
@@ -605,7 +665,8 @@ def test_readings_of_a_typed_brine(book):
 )  # fmt: skip
 def test_a_typed_brine_scales_by_water_vessel_or_product(book, changes, factor_of):
     before = lines_of(book)
-    water = before["water"]["grams"] + before["ice"]["grams"]
+    poured = before["water"]["grams"] + before["ice"]["grams"]
+    water = poured / (1 - brought_by(example.RECIPE_LINES))
     factor = factor_of(water)
     with book.supposing({book.cell(name): value for name, value in changes.items()}):
         after = lines_of(book)
@@ -743,6 +804,39 @@ def test_a_liquid_stands_in_for_the_water_by_the_water_it_holds(book):
             5000 * WATER / 0.8962, rel=1e-4
         )  # USDA SR27 14148, 89.62 % water
         assert 2 < expected(book)["pH, fresh and before the product"] < 3
+
+
+def test_the_water_of_a_vinegar_is_water_of_a_typed_brine_and_of_the_plan_alike(book):
+    """Independent: the brine's water is what was typed; what the vinegar holds is not poured again."""
+    held = next(float(row["water"]) for row in load.rows("ingredients") if row["name"] == "vinegar")
+    acid, level, water = "vinegar", 0.10, 5000 * WATER
+    with book.supposing({**typed(book, [(acid, level)]), book.cell("recipe_scale"): "water",
+                         book.cell("recipe_water"): 5.0}):  # fmt: skip
+        alone = lines_of(book)
+        readings = expected(book)
+    poured = alone["water"]["grams"] + alone["ice"]["grams"]
+    assert alone[acid]["grams"] == pytest.approx(level * water, rel=1e-5)
+    assert poured == pytest.approx(water * (1 - level * held), rel=1e-5)
+    assert alone["salt"]["grams"] == pytest.approx(0.05 * water, rel=1e-5)
+    total = water * (1 - level * held + level + 0.05)
+    assert readings["Whole brine, ice included"] == pytest.approx(total / 1000, rel=1e-5)
+    others = ("aroma_one", "aroma_one_level", "aroma_two", "aroma_two_level", "sweetener", "sweet_level", "phosphate",
+              "phosphate_level", "cure", "cure_ppm", "liquid")  # fmt: skip
+    blank = {place(key, 1): None for key in others}
+    with book.supposing({**blank, place("acid", 1): acid, place("acid_level", 1): level}):
+        share = book.of("w_poured", 1) / book.of("w_water", 1)
+        assert poured / water == pytest.approx(share, rel=1e-5)
+        with book.supposing({book.cell("recipe_batch"): 1.0, book.cell("recipe_scale"): None}):
+            planned = lines_of(book)
+            ice = planned.get("ice", {"grams": 0.0})["grams"]
+            assert planned["water"]["grams"] + ice == pytest.approx(book.of("w_poured", 1), rel=1e-9)
+
+
+def test_a_dry_acid_brings_no_water(book):
+    with book.supposing({**typed(book, [("citric acid", 0.002)]), book.cell("recipe_scale"): "water",
+                         book.cell("recipe_water"): 5.0}):  # fmt: skip
+        lines = lines_of(book)
+        assert lines["water"]["grams"] + lines["ice"]["grams"] == pytest.approx(5000 * WATER, rel=1e-5)
 
 
 def test_an_unpriced_line_leaves_the_recipe_open(book):

@@ -240,7 +240,7 @@ def test_the_account_names_prices_batches_and_what_is_not_listed(change: Change)
     assert [b.number for b in change.batches] == list(range(1, 16))
     assert change.batches[0][:3] == (1, "chicken breast", "Friday lunch")
     assert change.not_listed == ("unicorn",)
-    assert change.before == pytest.approx(math.fsum(b.before or 0 for b in change.batches))
+    assert change.before == pytest.approx(math.fsum(b.before or 0 for b in change.batches if not b.stops))
     assert (change.problem, change.backup) == (None, None)
 
 
@@ -431,7 +431,7 @@ def test_a_book_that_kills_its_worker_takes_no_other_with_it(
             return future
 
     made: list[int] = []
-    monkeypatch.setattr(pools, "_pool", lambda jobs: made.append(jobs) or Pool(len(made) > 1))
+    monkeypatch.setattr(pools, "_pool", lambda jobs, ingredients: made.append(jobs) or Pool(len(made) > 1))
     found = {c.path: c.problem for c in pools.run(["one", "culprit", "two"], prices.prices, 2)}
     assert found["one"] is None
     assert found["two"] is None
@@ -473,8 +473,12 @@ def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, exampl
         rows = list(csv.DictReader(file))
     plan = [row for row in rows if row["workbook"].endswith("Plan.xlsx")]
     assert [row["batch"] for row in plan] == [*map(str, range(1, 16)), "all"]
-    assert float(plan[-1]["cost after"]) == pytest.approx(sum(float(row["cost after"]) for row in plan[:-1]), rel=1e-6)
-    assert {Path(row["workbook"]).name for row in rows if row["remark"]} == {"strange.xlsx", "text.xlsx"}
+    counted = [float(row["cost after"]) for row in plan[:-1] if row["remark"] != "STOP: not in the total"]
+    assert len(counted) == 14
+    assert float(plan[-1]["cost after"]) == pytest.approx(sum(counted), rel=1e-6)
+    assert plan[-1]["remark"] == "without 1 with a STOP"
+    reasons = {Path(row["workbook"]).name for row in rows if row["remark"] and "STOP" not in row["remark"]}
+    assert reasons == {"strange.xlsx", "text.xlsx"}
     assert run(tmp_path / "prices.csv", book, "--report", report).exit_code == 2  # the report is there already
 
 

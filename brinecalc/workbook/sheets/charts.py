@@ -79,7 +79,7 @@ def _words() -> str:
         '&" h if slow. Then "&ROUND({rest},1)&" h of rest. The bands are what is known of the product."'
     )
     none = '"There is no bath to draw: "&{method}&"."'
-    money = 'IF({unpriced}=1," No costs are drawn: a price is missing.","")'
+    money = 'IF({unpriced}=1," No costs are drawn: a price is missing or wrong.","")'
     return f"=IF({{usable}}=0,{{message}},IF({{wet}}=1,{window},{none})&{money})"
 
 

@@ -66,7 +66,7 @@ def _choices(book: Book, sheet: Worksheet) -> None:
     fields = (
         ("B5:D5", "B6:D6", INSTRUMENT, Field("", "Read on", choices='"' + ",".join(instruments) + '"',
          help="What the readings are taken with. It decides what the numbers under Reading mean.")),
-        ("E5:H5", "E6:H6", PUT_IN, Field("", "Put in at, if not as planned", form="moment",
+        ("E5:H5", "E6:H6", PUT_IN, Field("", "Put in at, if not as planned", form="typed moment",
          help="Date and time, such as 2026-12-04 17:30. Blank: as the plan has it.")),
     )  # fmt: skip
     for label, cells, name, field in fields:
@@ -89,7 +89,9 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.add("edible", "Edible, g", "[w_edible]", "0")
     chosen.add("water", "Water, g", "[w_water]", "0")
     chosen.add_sugar()
-    chosen.add("begun", "Went in", f'IF({PUT_IN}="",{{put_in}},IF(ISNUMBER({PUT_IN}),{PUT_IN},""))', "moment")
+    chosen.add(
+        "begun", "Went in", f'IF({PUT_IN}="",{{put_in}},IF(ISNUMBER({PUT_IN}),IF({PUT_IN}<1,"",{PUT_IN}),""))', "moment"
+    )
     chosen.add(
         "began", "Salt when it went in, of water and salt", 'IF({wet}=0,"",{strength}/(1+{strength}))', "fine_share"
     )
@@ -118,7 +120,7 @@ def _words() -> str:
     unknown = '"No ready time on Plan: type above when it went in, so that hours can be counted."'
     put_in = '"Put in at must be a date and a time, such as 2026-12-04 17:30."'
     return (
-        f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF(AND({PUT_IN}<>"",NOT(ISNUMBER({PUT_IN}))),{put_in},'
+        f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
         f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even})))))'
     )
 

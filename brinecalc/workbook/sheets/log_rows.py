@@ -59,7 +59,7 @@ def _columns() -> List[Tuple[str, str, str, str, str]]:
     )
     return [
         ("at_number", "No.", "", "count", "=ROW()-13"),
-        ("at_moment", "When", "date and time", "moment", ""),
+        ("at_moment", "When", "date and time", "typed moment", ""),
         ("at_reading", "Reading, as it shows", "={typed}", "plain", ""),
         ("at_degree", "Temperature of the brine", "=typed_degree", "temperature", ""),
         ("at_as", "Read as", "", "text", f"={shown}"),

@@ -34,6 +34,9 @@ SHOWN_NAMES = 6
 NUMBER, LINE, NEEDS = "N", "O", 18
 """Columns behind the page: the number of a line, its row in the price list, and where the plan's needs begin."""
 
+ALL_USED = '=IF(plan_stops>0,"All but "&plan_stops&" with a STOP","All that is used")'
+NOT_COUNTED = '=IF(plan_stops=0,"Nothing is counted for a batch with a STOP.","Left out for a STOP: batch no. "&order_stopped&".")'
+
 EXACT = "#,##0.000"
 """Kilograms to the gram: spices are bought on the same list as meat."""
 
@@ -290,12 +293,12 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
             share = f"=IF({whole}=0,0,D{row}/{whole})" if row >= start else None
             styles.put(sheet, f"{column}{row}", share, "cell", "share")
     for column in "BCDE":
-        styles.put(sheet, f"{column}{last + 1}", "All that is used" if column == "B" else None, "total", "money")
+        styles.put(sheet, f"{column}{last + 1}", ALL_USED if column == "B" else None, "total", "money")
     sheet[f"D{last + 1}"].value = f'=IF(plan_fails+order_lacking>0,"not complete",SUM(D{first}:D{last}))'
     sheet[f"D{last + 1}"].alignment = Alignment(horizontal="right", vertical="center")
     book.name("used_total", SHEET, f"$D${last + 1}")
     notes = ("Used: what goes into the batches, at its cost", "per weight. The order differs: whole packs, less",
-             "what is on hand. Shares are of what has a price.", "Nothing is counted for a batch with a STOP.")  # fmt: skip
+             "what is on hand. Shares are of what has a price.", NOT_COUNTED)  # fmt: skip
     for row, words in enumerate(notes, first):
         styles.put(sheet, f"G{row}", words, "quiet")
     sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"A{last + 3}")

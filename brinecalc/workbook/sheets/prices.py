@@ -34,9 +34,6 @@ OLD = "{price_date}<priced_on-price_days"
 NO_DAY = 'AND({price_date}<>"",OR(NOT(ISNUMBER({price_date})),{price_date}<36526,{price_date}>73050))'
 """A date that is text, or not of this century."""
 
-PRINTED = 60
-"""Rows of the list that are printed; the line above it says when there are more."""
-
 
 def inputs() -> List[Field]:
     """The cells to fill in, and the word beside the name that tells whether the row holds."""
@@ -143,7 +140,7 @@ def results() -> List[Field]:
     per, plan = "Cost", "For the plan"
     shown = 'IF(ISNUMBER({price_need_g}),IF({price_need_g}=0,"",{price_need_g}/shown_mass_g),{price_need_g})'
     return [
-        Field("price_shown_cost", "Cost of what is used", "fine_money", '=IF({price_cost}="","",{price_cost}*shown_mass_g)',
+        Field("price_shown_cost", "Cost of what is used", "fine_money", '=IF({price_cost}="",IF({price_unread}="","","wrong"),{price_cost}*shown_mass_g)',
               unit='="per "&mass_word', width=10, group=per),
         Field("price_need", "Needed", "#,##0.000", "=" + shown, unit="=mass_word", width=10, group=plan),
         Field("price_buy", "Packs to buy", "count", packs(), width=8, group=plan),
@@ -195,6 +192,11 @@ def workings() -> List[Field]:
               f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,{{price_pack_g}}<>""),'
               f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
         Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
+        Field("price_unread", "Name, if its price cannot be used", "text",
+              f'=IF(AND({known},{{price_price}}<>"",{{price_cost}}=""),{{price_name}}&"","")', width=22, group=behind),
+        Field("price_unread_why", "Why not", "text",
+              '=IF({price_unread}="","",IF({price_odd}<>"",{price_odd},IF({price_pack}="","Type what one pack holds, such as 25 kg.",'
+              '"The pack cannot be read as a weight; the row says what to type.")))', group=behind),
         Field("price_spending", "Kind of spending", "text",
               '=IF({price_name}="","",IF({price_in_lists}=1,INDEX(list_spending,MATCH({price_name},bought_names,0)),"other"))',
               width=14, group=behind),
@@ -206,7 +208,7 @@ def workings() -> List[Field]:
               'IF({price_pack_g}="","no pack",IFERROR(BRINE_PACKS('
               f'{NEED},{USABLE}),"unread")))))', group=behind),
         Field("price_used", "Cost of what is used", "0.00",
-              '=IF(OR({price_need_g}="",{price_need_g}=0),"",IF({price_need_g}="open","open",IF({price_cost}="","no price",'
+              '=IF(OR({price_need_g}="",{price_need_g}=0),"",IF({price_need_g}="open","open",IF({price_cost}="",IF({price_unread}="","no price","wrong"),'
               "{price_need_g}*{price_cost})))", group=behind),
         Field("price_fails", "Does not hold", "0", '=IF(OR({price_odd}<>"",{price_bare}="unread",AND({price_says}<>"",{price_cost}="")),1,0)', group=behind),
         Field("price_line", "Row, if on the order", "0", f'=IF({{price_paid}}="","",ROW()-{FIRST_ROW - 1})', group=behind),
@@ -248,7 +250,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A1", "Prices", "title")
     styles.put(sheet, "A2", "One row for each thing bought. A missing price is shown and never counted as nothing: "
                "whatever uses it stays open.", "lead")  # fmt: skip
-    for name, key in (("price_names", "price_name"), ("price_costs", "price_cost"), ("priced_names", "price_priced")):
+    for name, key in (("price_names", "price_name"), ("price_costs", "price_cost"), ("priced_names", "price_priced"),
+                      ("unread_names", "price_unread"), ("unread_whys", "price_unread_why")):  # fmt: skip
         book.name(name, SHEET, book.layout.whole(key, SHEET))
     frame.lay_out(sheet, made, book.layout)
     for top in _tops(book):
@@ -263,7 +266,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     last = made.columns["price_paid"]
     page.span(sheet, f"A3:{last}3", state(book), page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
-    for key in ("price_need", "price_buy", "price_paid"):
+    for key in ("price_shown_cost", "price_need", "price_buy", "price_paid"):
         for row in range(
             made.first_row, made.last_row + 1
         ):  # a word in place of a figure stands where the figure would
@@ -271,9 +274,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     _paint(sheet, made)
     sheet.freeze_panes = f"B{FIRST_ROW}"
     page.margins(sheet, "landscape")
-    sheet.page_setup.fitToHeight = 2
+    sheet.page_setup.fitToHeight = 0  # as many pages as all rows take: none is left off
     sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
-    sheet.print_area = f"A1:{last}{FIRST_ROW + PRINTED - 1}"
+    sheet.print_area = f"A1:{last}{made.last_row}"
 
 
 def state(book: Book) -> str:
@@ -282,11 +285,9 @@ def state(book: Book) -> str:
         book.layout.whole(key, SHEET) for key in ("price_name", "price_why", "price_fails", "price_cost", "price_says")
     )
     old, first = f'COUNTIF({word},"old")', f"MATCH(1,{fails},0)"
-    below = f'COUNTIF({book.grids[SHEET].columns["price_name"]}{FIRST_ROW + PRINTED}:{name.rpartition(":")[2]},"?*")'
     return (
         f'=COUNT({held})&IF(COUNT({held})=1," row gives"," rows give")&" a price. "'
         f'&IF({old}>0,{old}&IF({old}=1," price is"," prices are")&" older than "&price_days&" days. ","")'
-        f'&IF({below}>0,"Rows from {FIRST_ROW + PRINTED} on are not on the printed pages. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
         f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
         f'&INDEX({name},{first})&": "&INDEX({reason},{first}))'

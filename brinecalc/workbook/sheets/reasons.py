@@ -6,9 +6,10 @@ function's name is taken off and the argument's name becomes the heading of the 
 
 from __future__ import annotations
 
-from typing import List
+from typing import List, Sequence
 
 from brinecalc.workbook.frame import Field
+from brinecalc.workbook.sheets import prices
 from brinecalc.workbook.sheets.steps import step, when_on
 
 UNREAD = "cannot be read; take names from the lists and type figures as plain numbers."
@@ -84,7 +85,23 @@ def _heard(reason: str) -> str:
     return heard
 
 
-def columns(fields: List[Field]) -> List[Field]:
+WRONG_PRICE = (
+    f'"the price of "&{{w_unread}}&" on Prices, row "&(MATCH({{w_unread}},unread_names,0)+{prices.FIRST_ROW - 1})&", cannot be used. "'
+    "&INDEX(unread_whys,MATCH({w_unread},unread_names,0))"
+)
+"""A formula for which price cannot be used, where it stands, and what is wrong with it."""
+
+
+def _unread_price(parts: Sequence[str]) -> str:
+    """A formula for the first thing of a batch that has a price which is none, such as a text."""
+    found = '""'
+    for key in reversed(parts):
+        named = f'IF({{n_{key}}}="",0,COUNTIF(unread_names,{{n_{key}}}))'
+        found = f"IF({named}>0,{{n_{key}}},{found})"
+    return f'IF(ISERROR({{w_cost}}),{found},"")'
+
+
+def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
     """The reason of the first step that fails, the line beside the row, and the short word for the plan.
 
     A missing price does not make a batch fail: the brine is as good without it; only the money stays open.
@@ -97,8 +114,9 @@ def columns(fields: List[Field]) -> List[Field]:
         Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},{_unread()})')),
         step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
         step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
+        step("w_unread", "What has a price that cannot be used", _unread_price(parts), "text"),
         step("w_no_price", "Why there is no cost",
-             f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{_heard(cost.why)},"")', "text"),
+             f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),IF({{w_unread}}="",{_heard(cost.why)},{WRONG_PRICE}),"")', "text"),
         step("w_message", "Message",
              'IF({w_reason}<>"","FAILS: "&{w_reason},{c_first}&{c_more})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),
         Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),

@@ -112,7 +112,9 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
     for number, (words, unit) in enumerate(_HEADINGS, 1):
         styles.put(sheet, sheet.cell(TOP - 2, number).coordinate, words, "heading")
         styles.put(sheet, sheet.cell(TOP - 1, number).coordinate, unit or None, "unit")
-    for column, words in zip("OPQRSTU", ("Grams", "In Lists", "Turn", "Step", "Fails", "Ceiling is", "Why it fails")):
+    for column, words in zip(
+        "OPQRSTUV", ("Grams", "In Lists", "Turn", "Step", "Fails", "Ceiling is", "Why it fails", "Water in it, g")
+    ):
         styles.put(sheet, f"{column}{TOP - 2}", words, "heading")
     sheet.row_dimensions[TOP - 2].height = 27
     for row in range(TOP, LAST + 1):
@@ -155,6 +157,7 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         "M": (_says(row), "text"),
         "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
         "U": (f'IF($S{row}=1,{why},"")', "text"),
+        **({} if fixed else {"V": (_brought(row), "0.0")}),
     }
     for column, (formula, form) in formulas.items():
         styles.put(sheet, f"{column}{row}", block.fill("=" + formula), "cell", form)
@@ -195,6 +198,12 @@ def _weighed(row: int, grams: str) -> Formulas:
         "R": (f'IF($Q{row}="","",1+COUNTIF($Q${TOP}:$Q${LAST},"<"&$Q{row}))', "0"),
         "S": (f'IF($D{row}="",0,IF(ISERROR($O{row}),1,0))', "0"),
     }  # fmt: skip
+
+
+def _brought(row: int) -> str:
+    """The water that a vinegar or juice typed here brings: so much less is poured, as on Plan. A batch has it in its own."""
+    acid = f"ISNUMBER(MATCH($D{row},acid_names,0))"
+    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}=1),0,IF({acid},BRINE_WATER_IN($O{row},$D{row}),0))'
 
 
 def _turn(number: int, row: int) -> str:

@@ -92,10 +92,11 @@ def _how_much(block: Chosen) -> None:
 def _weights(block: Chosen, lines: Tuple[int, int]) -> None:
     """The weights that are not a level of the water, and the whole."""
     first, last = lines
+    block.always("brought", "Water that vinegars and juices bring, g", f"=SUM($V${first}:$V${last})", "0.0")
     block.always(
         "water",
         "Water, ice included, g",
-        '=IF({ready}=0,"",IF({dry}=1,0,IF({mode}=1,{factor}*[w_poured],{base})))',
+        '=IF({ready}=0,"",IF({dry}=1,0,IF({mode}=1,{factor}*[w_poured],{base}-{brought})))',
         "0.0",
     )
     block.always("liquid_mass", "Liquid for water, g",
@@ -132,7 +133,7 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     block.always("volume_shown", "Volume, shown", '=IF({volume}="","",{volume}/shown_volume_ml)', "0.00")
     block.always(
         "fit", "In the vessel",
-        f'={wet}IF(OR({{room}}="",{{product}}=""),"",IF({{water}}<={{room}}-{{shed}}*{{product}}+0.5,"fits","too full")))', "text",
+        f'={wet}IF(OR({{room}}="",{{product}}=""),"",IF({{water}}+{{brought}}<={{room}}-{{shed}}*{{product}}+0.5,"fits","too full")))', "text",
     )  # fmt: skip
     costs = f"$L${first - 2}:$L${last}"
     block.always("unpriced", "Lines without a cost", f'=COUNTIF({costs},"no price")+COUNTIF({costs},"open")', "count")

@@ -46,7 +46,7 @@ def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divid
 
 def _priced(cost: str) -> str:
     """A cost, or in words that it is open; never nothing, never zero."""
-    return f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"row fails",IF({{w_unpriced}}=1,"no price",{cost})))'
+    return f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"row fails",IF({{w_unpriced}}=1,IF({{w_unread}}="","no price","wrong"),{cost})))'
 
 
 def grid() -> Grid:

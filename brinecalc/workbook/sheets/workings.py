@@ -298,7 +298,7 @@ def money() -> List[Field]:
 def grid() -> Grid:
     """The grid of the workings, row for row in step with the plan."""
     fields = inputs() + salt() + extras() + times() + money()
-    return Grid(SHEET, fields + reasons.columns(fields), FIRST_ROW, ROWS)
+    return Grid(SHEET, fields + reasons.columns(fields, [key for key, _, _ in INGREDIENTS]), FIRST_ROW, ROWS)
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -330,7 +330,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         "L3",
         '=TRIM(IF(plan_batches=0,"No batch yet.",plan_batches&IF(plan_batches=1," batch. "," batches. ")'
         '&IF(plan_fails>0,plan_fails&" not worked out: totals stay open until mended. ","All worked out. ")'
-        '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing. ","")'
+        '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing or wrong. ","")'
         '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered. ","")'
         f'&IF({_below(book)}>0,"Paper holds the first {PRINTED} rows; for more, widen the print area of Plan and Results.","")))',
         "cell",

@@ -1,0 +1,68 @@
+"""Batches whose time to go in has passed: told by the commands, which have a clock, and never by the workbook."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import pytest
+from built import bare
+from click.testing import CliRunner
+from xlsx import opened
+
+from brinecalc import clock
+from brinecalc.cli import app
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook import overdue
+from brinecalc.workbook.book import Options
+
+ZERO = datetime.datetime(1899, 12, 30)
+
+
+@pytest.fixture(scope="module")
+def trial() -> Trial:
+    return Trial(bare(Options(filled=True)), "Plan.xlsx")
+
+
+@pytest.fixture(scope="module")
+def put_in(trial: Trial) -> dict[int, datetime.datetime]:
+    """Batch → when it goes in, as Results shows it."""
+    sheet = opened(trial.outcome.content, values=True)["Results"]
+    column = next(cell.column for cell in sheet[6] if cell.value == "Put in")
+    cells = {row - 7: sheet.cell(row, column).value for row in range(8, 23)}
+    return {number: value for number, value in cells.items() if isinstance(value, datetime.datetime)}
+
+
+def after(moment: datetime.datetime, minutes: int) -> datetime.datetime:
+    return (moment + datetime.timedelta(minutes=minutes)).replace(tzinfo=datetime.timezone.utc)
+
+
+def test_nothing_is_told_before_the_first_time_to_go_in(trial: Trial, put_in: dict[int, datetime.datetime]) -> None:
+    assert overdue.line(trial, "Plan.xlsx", after(min(put_in.values()), -2)) is None
+
+
+def test_how_many_have_passed_and_which_was_first(trial: Trial, put_in: dict[int, datetime.datetime]) -> None:
+    moments = sorted(put_in.values())
+    first = next(number for number, moment in put_in.items() if moment == moments[0])
+    said = overdue.line(trial, "Plan.xlsx", after(moments[0], 2))
+    assert said is not None
+    assert "1 batch has passed the time to go in" in said
+    assert f"batch {first}, " in said
+    assert f"at {moments[0]:%Y-%m-%d %H:%M}." in said
+    now = after(moments[4], 2)
+    count = sum(moment < now.replace(tzinfo=None) for moment in moments)
+    said = overdue.line(trial, "Plan.xlsx", now)
+    assert said is not None
+    assert f"{count} batches have passed the time to go in; first, batch {first}, " in said
+
+
+@pytest.mark.parametrize("command", ["calc", "share"])
+def test_both_commands_tell_by_the_clock(
+    command: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, put_in: dict[int, datetime.datetime]
+) -> None:
+    (tmp_path / "Plan.xlsx").write_bytes(bare(Options(filled=True)))
+    for moment, told in ((after(min(put_in.values()), -60), False), (after(max(put_in.values()), 60), True)):
+        monkeypatch.setenv(clock.STOPPED, str(int(moment.timestamp())))
+        arguments = ["--overwrite"] if command == "calc" else []
+        output = CliRunner().invoke(app, [command, str(tmp_path / "Plan.xlsx"), *arguments]).output
+        assert (f"{len(put_in)} batches have passed the time to go in" in output) is told

@@ -1,0 +1,168 @@
+"""Which prices a list changes, item by item; the names that only one side has; totals that leave STOP batches out."""
+
+from __future__ import annotations
+
+import csv
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+from built import built
+from click.testing import CliRunner
+from xlsx import opened
+
+from brinecalc.cli import app
+from brinecalc.trade import own
+from brinecalc.workbook import price_list, price_moves
+from brinecalc.workbook.book import Options
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.reprice import Change, PriceChange, reprice_one
+
+LIST = "name;pack;price;date\nsalt;10 kg;13,80;2027-02-01\nhoney;6 kg;73;2027-02-01\nunicorn;1 kg;5;\n"
+OWN = "name,role,water,sugars,sodium\nhouse rub,spice,8%,5%,10%\n"
+
+
+@pytest.fixture(scope="module")
+def example() -> bytes:
+    return built(Options("metric", "A4", True))
+
+
+@pytest.fixture
+def book(example: bytes, tmp_path: Path) -> Path:
+    path = tmp_path / "Plan.xlsx"
+    path.write_bytes(example)
+    (tmp_path / "prices.csv").write_text(LIST)
+    return path
+
+
+def run(*arguments: Any) -> Any:
+    return CliRunner().invoke(app, ["reprice", *map(str, arguments)])
+
+
+def with_price(content: bytes, name: str, price: object) -> bytes:
+    """The workbook with another price for a name."""
+    edit = Edit(content, "Plan.xlsx")
+    names, prices = edit.place("price_names"), edit.place("price_prices")
+    assert names is not None
+    assert prices is not None
+    row, _ = next(cell for cell in names.cells() if edit.look(names.sheet, *cell).value == name)
+    edit.put(prices.sheet, row, prices.area.left, price)  # type: ignore[arg-type]
+    return edit.done()
+
+
+def test_each_price_stands_with_what_it_was_its_pack_and_its_days(book: Path) -> None:
+    lines = [line.split() for line in run(book.parent / "prices.csv", book).output.splitlines()]
+    assert ["salt", "10", "kg", "6.90", "13.80", "+100.0", "%", "2027-01-15", "2027-02-01"] in lines
+    honey = next(line for line in lines if line[:1] == ["honey"])
+    assert honey[:8] == ["honey", "5", "kg", "→", "6", "kg", "36.50", "73.00"]
+    # 73 for 6 kg against 36.50 for 5 kg: 12.1667 against 7.30 the kilogram
+    assert honey[honey.index("2027-02-01") + 1] == f"{100 * (73 / 6 / (36.5 / 5) - 1):+.1f}"
+
+
+def test_books_in_which_the_same_prices_move_are_shown_once(book: Path, example: bytes) -> None:
+    (book.parent / "Second.xlsx").write_bytes(example)
+    output = run(book.parent / "prices.csv", book.parent).output
+    assert output.count("Prices that change") == 1
+    assert "Prices that change in every workbook" in output
+    (book.parent / "Third.xlsx").write_bytes(with_price(example, "salt", 7.0))
+    output = run(book.parent / "prices.csv", book.parent).output
+    assert output.count("Prices that change") == 2
+    assert "Prices that change in Plan.xlsx, Second.xlsx" in output
+
+
+def test_names_that_only_one_side_has_are_told_once(book: Path, example: bytes) -> None:
+    (book.parent / "Second.xlsx").write_bytes(example)
+    output = run(book.parent / "prices.csv", book.parent).output
+    assert output.count("unicorn") == 1
+    kept = next(line for line in output.splitlines() if line.startswith("Not in the list"))
+    rows = opened(example, values=True)["Prices"].iter_rows(8, 127)
+    names = {row[0].value for row in rows if row[0].value} - {"salt", "honey"}
+    assert kept.startswith(f"Not in the list, so their prices stay ({len(names)}): ")
+    assert output.count("bay leaf") == 1
+
+
+def test_a_name_that_only_some_books_lack_is_told_with_how_many() -> None:
+    changes = [Change("a.xlsx", not_listed=("dill", "x")), Change("b.xlsx", not_listed=("x",))]
+    assert price_moves.lacking(changes) == [("dill", 1), ("x", 2)]
+
+
+def test_the_csv_of_prices_holds_each_change_and_each_name_of_one_side(book: Path) -> None:
+    report = book.parent / "moves.csv"
+    assert run(book.parent / "prices.csv", book, "--report-prices", report).exit_code == 0
+    with report.open(encoding="utf-8-sig", newline="") as file:
+        rows = {row["name"]: row for row in csv.DictReader(file)}
+    salt, honey = rows["salt"], rows["honey"]
+    assert [salt[key] for key in price_moves.HEADINGS[2:8]] == ["10 kg", "10 kg", "6.9", "13.8", "100.0", ""]
+    assert [salt["date before"], salt["date after"]] == ["2027-01-15", "2027-02-01"]
+    assert [honey["pack before"], honey["pack after"]] == ["5 kg", "6 kg"]
+    assert float(honey["change by amount, %"]) == pytest.approx(100 * (73 / 6 * 5 / 36.5 - 1), abs=1e-3)
+    assert rows["unicorn"]["remark"] == "in the list only"
+    assert rows["bay leaf"]["remark"] == "in the workbook only"
+    assert run(book.parent / "prices.csv", book, "--report-prices", report).exit_code == 2
+
+
+def test_what_stood_there_and_was_no_price_is_told(example: bytes, tmp_path: Path) -> None:
+    prices = price_list.read(LIST.encode(), "prices.csv").prices
+    for stood, words in (("12,50 EUR", "“12,50 EUR” stood there"), (None, "had no price"), (-3.0, "was below 0")):
+        path = tmp_path / "Plan.xlsx"
+        path.write_bytes(with_price(example, "salt", stood))
+        (salt, *_) = reprice_one(str(path), prices).prices
+        assert any(words in remark for remark in price_moves.remarks(salt))
+        line = price_moves.lines([salt], 9)[1]
+        assert "inf" not in line
+        assert "+100.0 %" not in line
+
+
+def test_a_pack_of_another_kind_is_to_be_compared_by_hand() -> None:
+    moved = PriceChange("x", 1.0, 2.0, "5 L", False, "5 kg")
+    assert price_moves.amount_change(moved) is None
+    assert price_moves.remarks(moved) == ["another pack: compare by hand"]
+
+
+def test_a_name_that_acts_as_a_formula_is_disarmed_in_the_csv_of_prices() -> None:
+    made = price_moves.as_csv([Change("b.xlsx", (PriceChange("=x", None, 2.0, None, unread="=1"),))]).decode(
+        "utf-8-sig"
+    )
+    row = list(csv.reader(made.splitlines()))[1]
+    assert row[1] == "'=x"
+    assert row[4] == ""
+
+
+def test_a_batch_with_a_stop_is_in_no_total_and_the_total_says_so(book: Path) -> None:
+    found = json.loads(run(book.parent / "prices.csv", book, "--json").output)[0]
+    counted = [batch for batch in found["batches"] if not batch["stops"]]
+    assert (len(found["batches"]), len(counted), found["stopped"]) == (15, 14, 1)
+    for side in ("before", "after"):
+        assert found[side] == pytest.approx(math.fsum(batch[side] for batch in counted))
+    output = run(book.parent / "prices.csv", book).output
+    assert "batches (but 1 with a STOP) " in output
+    stopped = next(line for line in output.splitlines() if "pork shoulder" in line and line.lstrip().startswith("13"))
+    assert stopped.endswith("STOP: in no total")
+
+
+def test_own_ingredients_count_in_this_process_and_in_others(book: Path, example: bytes) -> None:
+    """The plan's salt swapped for a spice of one's own: without its file the batch's cost is open."""
+    edit = Edit(example, "Plan.xlsx")
+    header = {cell.value: cell.column for cell in opened(example, values=True)["Plan"][6]}
+    edit.put("Plan", 8, header["Aromatic"], "house rub")
+    edit.put("Plan", 8, header["Aromatic"] + 1, 0.002)
+    edit.put("Prices", 60, 1, "house rub")
+    edit.put("Prices", 60, 3, "1 kg")
+    edit.put("Prices", 60, 4, 20.0)
+    for name in ("Plan.xlsx", "Second.xlsx"):
+        (book.parent / name).write_bytes(edit.done())
+    mine = book.parent / "mine.csv"
+    mine.write_text(OWN)
+    own.forget()
+    arguments = (book.parent / "prices.csv", book, book.parent / "Second.xlsx", "--json")
+    try:
+        without = json.loads(run(*arguments).output)
+        assert [item["batches"][0]["after"] for item in without] == [None, None]
+        for jobs in ("1", "2"):
+            found = json.loads(run(*arguments, "--ingredients", mine, "--jobs", jobs).output)
+            assert all(isinstance(item["batches"][0]["after"], float) for item in found)
+            own.forget()
+    finally:
+        own.forget()
