@@ -170,6 +170,17 @@ def per(unit: str) -> str:
     return f'1/BRINE_UNIT_COST(1,{{price_pack}},1,"{unit}")'
 
 
+def _unread(known: str) -> List[Field]:
+    """The name of a row whose price is typed and cannot be used, and why; what is needed by the plan does not matter."""
+    return [
+        Field("price_unread", "Name, if its price cannot be used", "text",
+              f'=IF(AND({known},{{price_price}}<>"",{{price_cost}}=""),{{price_name}}&"","")', width=22, group=BEHIND),
+        Field("price_unread_why", "Why not", "text",
+              '=IF({price_unread}="","",IF({price_odd}<>"",{price_odd},IF({price_pack}="","Type what one pack holds, such as 25 kg.",'
+              '"The pack cannot be read as a weight; the row says what to type.")))', group=BEHIND),
+    ]  # fmt: skip
+
+
 def workings() -> List[Field]:
     """The steps behind, in grams; not printed."""
     behind = BEHIND
@@ -192,11 +203,7 @@ def workings() -> List[Field]:
               f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,{{price_pack_g}}<>""),'
               f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
         Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
-        Field("price_unread", "Name, if its price cannot be used", "text",
-              f'=IF(AND({known},{{price_price}}<>"",{{price_cost}}=""),{{price_name}}&"","")', width=22, group=behind),
-        Field("price_unread_why", "Why not", "text",
-              '=IF({price_unread}="","",IF({price_odd}<>"",{price_odd},IF({price_pack}="","Type what one pack holds, such as 25 kg.",'
-              '"The pack cannot be read as a weight; the row says what to type.")))', group=behind),
+        *_unread(known),
         Field("price_spending", "Kind of spending", "text",
               '=IF({price_name}="","",IF({price_in_lists}=1,INDEX(list_spending,MATCH({price_name},bought_names,0)),"other"))',
               width=14, group=behind),
