@@ -1,0 +1,162 @@
+"""Plans filled in as a person would, computed without a spreadsheet program, and the cells of Card, Log and Charts."""
+
+from __future__ import annotations
+
+import datetime
+import io
+from functools import cache
+from typing import Dict
+
+import openpyxl
+from openpyxl.utils.cell import (
+    column_index_from_string,
+    coordinate_to_tuple,
+    get_column_letter,
+    range_boundaries,
+)
+
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook import build
+from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.sheets import card, charts, log, log_rows, plan
+
+READY = datetime.datetime(2027, 3, 5, 12, 0)
+
+
+NOON = 46451.5
+"""The same moment as a spreadsheet counts days: 46451 is 5 March 2027."""
+
+
+MINUTE = 1 / 1440
+
+
+SODIUM = 45 / 100_000
+"""Sodium of raw chicken breast, per gram: USDA SR 27, NDB 05062."""
+
+
+NATIVE = SODIUM / 0.3934
+"""As salt, by the atomic masses of sodium and chlorine (39.34 % sodium)."""
+
+
+PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL, EMPTY = range(1, 10)
+
+
+ROWS = {
+    PLAIN: {"product": "chicken breast", "label": "Friday lunch", "pieces": 40, "weight": 10, "thickness": 25,
+            "method": "gradient", "target": 0.01, "strength": 0.06, "vessel": 40, "ready": READY},
+    DRY: {"product": "pork belly", "weight": 9, "thickness": 40, "shape": "slab", "method": "dry equilibrium",
+          "target": 0.022, "cure": "curing salt no. 1", "cure_ppm": 115, "cure_method": "dry", "hours": 144,
+          "ready": READY},
+    INJECTED: {"product": "beef brisket", "pieces": 2, "weight": 10, "thickness": 70, "method": "injected",
+               "target": 0.018, "gain": 0.15, "phosphate": "sodium tripolyphosphate", "phosphate_level": 0.02,
+               "cure": "curing salt no. 1", "cure_ppm": 100, "cure_method": "pumped", "rest": 36, "ready": READY},
+    STOPPED: {"product": "pork shoulder", "weight": 6, "thickness": 60, "method": "equilibrium", "target": 0.015,
+              "liquid": "cola", "cure": "curing salt no. 1", "cure_ppm": 80, "cure_method": "equilibrium",
+              "ready": READY},
+    FAILING: {"product": "duck breast", "weight": 6, "thickness": 40, "method": "gradient", "target": 0.012,
+              "strength": 0.05, "bath_degree": 9, "ready": READY},
+    SWEET: {"product": "chicken breast", "weight": 10, "thickness": 25, "method": "gradient", "target": 0.01,
+            "strength": 0.06, "sweetener": "white sugar", "sweet_level": 0.05, "ready": READY},
+    EVEN: {"product": "cucumber", "weight": 6, "thickness": 32, "shape": "cylinder", "method": "equilibrium",
+           "target": 0.022, "acid": "vinegar", "acid_level": 0.1, "ready": READY},
+    FULL: {"product": "pork loin", "pieces": 1, "weight": 5, "thickness": 30, "shape": "slab", "method": "gradient",
+           "target": 0.014, "strength": 0.08, "gain": 0.1, "sweetener": "brown sugar", "sweet_level": 0.02,
+           "aroma_one": "juniper berries", "aroma_one_level": 0.004, "aroma_two": "bay leaf", "aroma_two_level": 0.001,
+           "phosphate": "sodium tripolyphosphate", "phosphate_level": 0.003, "cure": "curing salt no. 1",
+           "cure_ppm": 100, "cure_method": "pick-up", "vessel": 20, "ready": READY},
+}  # fmt: skip
+"""What a person typed into the plan; row 9 is left empty."""
+
+
+Sheet = Dict[str, object]
+
+
+def serial(moment: datetime.datetime) -> float:
+    return (moment - datetime.datetime(1899, 12, 30)) / datetime.timedelta(days=1)
+
+
+@cache
+def template(units: str = "metric", paper: str = "A4") -> bytes:
+    return build.build(build.Options(units=units, paper=paper))
+
+
+@cache
+def opened(units: str = "metric", paper: str = "A4") -> openpyxl.Workbook:
+    return openpyxl.load_workbook(io.BytesIO(template(units, paper)))
+
+
+@cache
+def filled(units: str) -> Trial:
+    """The template with the plan typed in, kept ready to be asked."""
+    edit = Edit(template(units), "plan.xlsx")
+    columns = plan.grid().columns
+    for row, cells in ROWS.items():
+        for field, value in cells.items():
+            typed = serial(value) if isinstance(value, datetime.datetime) else value
+            at = column_index_from_string(columns[field])
+            edit.put(plan.SHEET, plan.FIRST_ROW + row - 1, at, typed)
+    return Trial(edit.done(), "plan.xlsx")
+
+
+@cache
+def example() -> Dict[str, Sheet]:
+    return snapshot(Trial(build.build(build.Options(filled=True)), "example.xlsx"))
+
+
+def snapshot(trial: Trial) -> Dict[str, Sheet]:
+    """All cells of the three sheets by address."""
+    made = {}
+    for name in (card.SHEET, log.SHEET, charts.SHEET):
+        places = ((row, at) for row in range(1, 60) for at in range(1, 60))
+        cells = {f"{get_column_letter(at)}{row}": trial.value(name, row, at) for row, at in places}
+        made[name] = {address: value for address, value in cells.items() if value not in (None, "")}
+    return made
+
+
+@cache
+def computed(number: int, units: str = "metric", readings: tuple = ()) -> Dict[str, Sheet]:
+    """The three sheets with that batch chosen on each, and with readings typed into the log."""
+    trial = filled(units)
+    names = Edit(template(units), "plan.xlsx")
+    choices = (names.place(name) for name in (card.NAME, log.NAME, charts.NAME))
+    cells = {(found.sheet, found.area.top, found.area.left): float(number) for found in choices}
+    before = {cell: trial.value(*cell) for cell in cells}
+    for address, value in readings:
+        cell = (log.SHEET, *coordinate_to_tuple(address))
+        before[cell] = trial.value(*cell)
+        cells[cell] = serial(value) if isinstance(value, datetime.datetime) else value
+    trial.suppose(cells)
+    assert not trial.distrusted()
+    made = snapshot(trial)
+    trial.suppose(before)
+    return made
+
+
+def printed(name: str, sheet: Sheet) -> Sheet:
+    """The filled cells of the printed page."""
+    area = opened()[name].print_area.split("!")[-1].replace("$", "")
+    left, top, right, bottom = range_boundaries(area)
+    return {
+        address: value
+        for address, value in sheet.items()
+        for row, at in [coordinate_to_tuple(address)]
+        if top <= row <= bottom and left <= at <= right
+    }
+
+
+def words(number: int, units: str = "metric") -> str:
+    """All that the card says, in one text."""
+    cells = printed("Card", computed(number, units)["Card"])
+    return " ".join(str(value) for value in cells.values()).replace("\u00a0", " ")
+
+
+def behind(sheet: Sheet, column: int) -> Dict[object, object]:
+    """The block about the chosen batch, by its words."""
+    left, right = get_column_letter(column), get_column_letter(column + 1)
+    return {sheet.get(f"{left}{row}"): sheet.get(f"{right}{row}", "") for row in range(3, 60)}
+
+
+def letter(key: str) -> str:
+    """The column of the log's page with that key."""
+    keys = [column[0] for column in log_rows._columns()]
+    return get_column_letter(keys.index(key) + 1)

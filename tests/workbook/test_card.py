@@ -1,0 +1,288 @@
+"""The card: what the cook reads, checked by arithmetic and against kitchen words."""
+
+from __future__ import annotations
+
+import re
+from typing import Dict, List
+
+import pytest
+from cards import (
+    DRY,
+    EMPTY,
+    EVEN,
+    FAILING,
+    FULL,
+    INJECTED,
+    MINUTE,
+    NATIVE,
+    NOON,
+    PLAIN,
+    STOPPED,
+    SWEET,
+    behind,
+    computed,
+    filled,
+    opened,
+    printed,
+    words,
+)
+from openpyxl.utils.cell import (
+    column_index_from_string,
+    range_boundaries,
+)
+
+from brinecalc import registry
+from brinecalc.workbook.sheets import card, card_lists, card_steps, results
+
+ARIAL = {
+    **dict.fromkeys("abdeghnopqu0123456789", 556), **dict.fromkeys("cksvxyz", 500), **dict.fromkeys("ijl", 222),
+    **dict.fromkeys("ft :;,./", 278), **dict.fromkeys("r()-", 333), "m": 833, "\u00a0": 278, "%": 889, "°": 400,
+    **dict.fromkeys("ABEKPSVXY", 667), **dict.fromkeys("CDHNRUw", 722), **dict.fromkeys("FTZ", 611), "I": 278,
+    "L": 556,
+}  # fmt: skip
+"""Widths of letters in thousandths of the type size: Helvetica, core font metrics, from memory; Arial is alike."""
+
+
+def weighed(number: int, units: str = "metric") -> Dict[str, tuple]:
+    """The card's list: name → (figure, unit)."""
+    sheet = computed(number, units)["Card"]
+    rows = range(12, 12 + len(card_lists.WEIGHED))
+    return {sheet[f"B{row}"]: (sheet.get(f"E{row}"), sheet.get(f"G{row}")) for row in rows}
+
+
+def steps(number: int) -> List[str]:
+    sheet = computed(number)["Card"]
+    rows = [row for row in range(12, 12 + card_steps.MOST) if f"I{row}" in sheet]
+    assert [sheet[f"I{row}"] for row in rows] == list(range(1, len(rows) + 1))
+    return [sheet[f"J{row}"] for row in rows]
+
+
+def place(texts: List[str], part: str) -> int:
+    found = [number for number, text in enumerate(texts) if part in text]
+    assert len(found) == 1, (part, texts)
+    return found[0]
+
+
+@pytest.mark.parametrize(("paper", "code"), [("A4", 9), ("letter", 1)])
+def test_the_card_is_one_upright_page(paper, code):
+    setup = opened("metric", paper)["Card"].page_setup
+    assert (setup.paperSize, setup.orientation, setup.fitToWidth, setup.fitToHeight) == (code, "portrait", 1, 1)
+
+
+def test_the_rows_of_the_card_are_as_high_as_a_letter_page_at_nearly_full_size():
+    sheet = opened("US", "letter")["Card"]
+    bottom = range_boundaries(sheet.print_area.split("!")[-1].replace("$", ""))[3]
+    points = sum(sheet.row_dimensions[row].height for row in range(1, bottom + 1))
+    letter = 11 * 72 - 72 * (sheet.page_margins.top + sheet.page_margins.bottom)
+    figure = sheet["E12"].font.size * min(1, letter / points)
+    assert figure >= 14  # read at arm's length
+    assert sheet["J12"].font.size * min(1, letter / points) >= 11
+
+
+def test_the_card_weighs_out_the_plain_brine_by_hand_reckoning():
+    listed = weighed(PLAIN)
+    water, ice = listed["water"][0], listed["ice"][0]
+    assert water + ice == pytest.approx(10)  # as much water as product, ice held back from it
+    assert listed["salt"] == (pytest.approx(0.06 * 10_000), "g")  # strength as a share of the water
+    assert set(listed) == {"water", "ice", "salt", "—"}  # what is not used takes no line
+
+
+def test_the_card_shows_the_same_food_in_us_units_with_grams_beside_the_curing_salt():
+    metric, us = weighed(INJECTED), weighed(INJECTED, "US")
+    pounds = 10 * 0.45359237  # the same figure typed as pounds is a smaller batch
+    assert us["salt"][1] == "oz"
+    assert us["salt"][0] * 28.349523125 == pytest.approx(metric["salt"][0] * pounds / 10)
+    cure = next(name for name in us if name.startswith("curing salt no. 1"))
+    grams = float(re.search(r"\(([\d.]+) g\)", cure)[1])
+    assert grams == pytest.approx(metric["curing salt no. 1"][0] * pounds / 10, abs=0.05)
+
+
+@pytest.mark.parametrize("number", [STOPPED, FAILING, EMPTY])
+def test_a_batch_that_may_not_start_shows_no_figure_at_all(number):
+    cells = printed("Card", computed(number)["Card"])
+    choice = cells.pop("R1")
+    assert choice == number
+    allowed = {"A2"} if number != EMPTY else set()  # the batch's own number and product in its title
+    for address, value in cells.items():
+        assert isinstance(value, str), (address, value)
+        fixed = address in allowed or address in ("H5", f"A{max(row_of(a) for a in cells)}")
+        assert fixed or not re.search(r"\d", str(value)), (address, value)
+
+
+def row_of(address):
+    return int(re.sub(r"\D", "", address))
+
+
+def test_a_stop_says_do_not_start_and_why():
+    sheet = computed(STOPPED)["Card"]
+    assert sheet["A5"] == "DO NOT START"
+    assert sheet["A2"].startswith("STOP")
+    assert sheet["A5"].isupper()
+    assert "cola" in sheet["H5"]
+
+
+def test_a_failing_batch_says_do_not_start_and_why():
+    sheet = computed(FAILING)["Card"]
+    assert sheet["A5"] == "DO NOT START"
+    assert sheet["A2"].startswith("STOP")
+    assert "9 °C" in sheet["H5"]
+    assert sheet["B12"] == "Nothing to weigh out"
+    assert sheet["J12"].startswith("Do not start")
+
+
+def test_an_empty_row_says_so_and_is_no_stop():
+    sheet = computed(EMPTY)["Card"]
+    assert sheet["A5"] == "NO BATCH"
+    assert "empty" in sheet["H5"]
+
+
+def test_the_steps_of_a_brine_with_everything_are_in_the_right_order():
+    made = steps(FULL)
+    phosphate, salt = place(made, "Phosphate first"), place(made, "the salt and brown sugar")
+    herbs, cold = place(made, "juniper berries and bay leaf"), place(made, "before it is at 4\u00a0°C")
+    cure, product = place(made, "Curing salt last"), place(made, "Put in the piece")
+    assert phosphate < salt < herbs < cold < cure < product
+    assert (
+        product
+        < place(made, "read meter")
+        < place(made, "Take out")
+        < place(made, "pat dry; rest")
+        < place(made, "Cook")
+    )
+    assert "30 to 40\u00a0°C, not hotter" in made[phosphate]
+    assert "Never into cola" in made[cure]
+    assert len(made) <= card_steps.MOST
+
+
+def test_steps_follow_the_method():
+    dry, injected, even = steps(DRY), steps(INJECTED), steps(EVEN)
+    assert not any("water until" in text or "read meter" in text for text in dry)
+    assert place(dry, "Mix it all dry") < place(dry, "Rub it all into")
+    assert not any("Take out" in text for text in injected)
+    assert "15 % more" in injected[place(injected, "Inject evenly")]
+    assert not any("curing salt" in text.lower() for text in even)
+    assert place(even, "Add the vinegar slowly") < place(even, "Put in")
+
+
+def test_no_list_of_steps_is_longer_than_the_card():
+    wet = [step for step in card_steps.mixing() + card_steps.soaking() if step.when not in ("{dry}=1", "{wet}=0")]
+    assert len(wet) <= card_steps.MOST
+
+
+def test_moments_run_backwards_from_when_it_must_be_ready():
+    sheet = computed(PLAIN)["Card"]
+    held = behind(sheet, card.BESIDE)
+    assert sheet["Q8"] == pytest.approx(NOON, abs=MINUTE)
+    assert sheet["I8"] == pytest.approx(NOON - 2 / 24, abs=MINUTE)  # two hours of rest, as on Start
+    assert sheet["A8"] == pytest.approx(NOON - (2 + held["Soak, h"]) / 24, abs=MINUTE)
+    assert sheet["E8"] < sheet["I8"] < sheet["M8"]
+
+
+def test_the_meter_should_show_what_the_mass_balance_leaves_in_the_bath():
+    sheet = computed(PLAIN)["Card"]
+    rows = range(26, 31)
+    expected = [sheet[f"D{row}"] for row in rows]
+    taken = 0.01 - NATIVE  # as much water as product, so what the product gains the water loses
+    assert expected[0] == pytest.approx(0.06 / 1.06)
+    assert expected[-1] == pytest.approx((0.06 - taken) / (1.06 - taken), rel=1e-4)
+    assert expected == sorted(expected, reverse=True)
+    for row in rows[1:]:
+        assert sheet[f"F{row}"] < sheet[f"D{row}"] < sheet[f"G{row}"]  # fast salt leaves the bath weaker
+
+
+def test_card_and_results_expect_the_same_reading_at_the_end():
+    for number in (PLAIN, EVEN, SWEET):
+        grid = results.grid()
+        at = column_index_from_string(grid.columns["r_meter"])
+        shown = filled("metric").value(results.SHEET, grid.first_row + number - 1, at)
+        assert computed(number)["Card"]["D30"] == pytest.approx(shown)
+
+
+def test_sugar_is_allowed_for_in_what_the_meter_should_show():
+    held = behind(computed(SWEET)["Card"], card.BESIDE)
+    shows, sugar = held["Salt meter at the start"], held["Sugar, of the brine"]
+    assert sugar == pytest.approx(500 / (10_000 + 600 + 500), rel=0.01)  # white sugar is 99.8 % sugar
+    assert shows < 0.06 / 1.06
+    assert registry.call("BRINE_METER", shows, "salt meter", "", "water", sugar) == pytest.approx(0.06, rel=0.002)
+
+
+@pytest.mark.parametrize(("units", "degrees"), [("metric", ("57", "21", "5")), ("US", ("135", "70", "41"))])
+def test_cooling_in_two_stages_is_the_common_rule(units, degrees):
+    # model food code 3-501.14, from memory: 57 to 21 °C within 2 h, to 5 °C within 4 h more; 135, 70 and 41 °F
+    text = words(PLAIN, units)
+    word = "°C" if units == "metric" else "°F"
+    hot, middle, cold = degrees
+    for part in (f"At {hot} {word} at", f"At {middle} {word}, within 2 h", f"At {cold} {word}, within 4 h more"):
+        assert part in text
+
+
+def test_limits_and_what_to_do_stand_beside_the_readings():
+    text = words(PLAIN)
+    assert "Above 4 °C: chill at once." in text
+    assert "4 h in all above 5 °C: discard." in text  # model food code 3-501.16 and 3-501.19, from memory
+    for box in ("Lot number of this batch", "Meter last checked on", "Initials"):
+        assert box in text
+
+
+def test_a_bath_in_balance_is_not_told_to_come_out_sooner_or_later():
+    said = words(EVEN)
+    assert "Lower: stir; check the weights." in said
+    assert "Higher: stir; check the weights." in said
+    assert "a little" not in said
+
+
+def test_boxes_for_the_curing_salt_stand_only_where_there_is_any():
+    with_cure, without = words(DRY), words(PLAIN)
+    assert "Second person" in with_cure
+    assert "Second person" not in without
+    assert without.count("No curing salt") == 1
+    assert "No curing salt" not in with_cure
+
+
+def test_curing_salt_is_weighed_finely_and_checked_by_a_second_person():
+    text = words(DRY)
+    for part in (
+        "on a 0.1 g scale",
+        "a second person checks it and signs",
+        "Curing salt weighed by",
+        "Lot no. of the curing salt",
+    ):
+        assert part in text
+
+
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL])
+def test_the_card_speaks_kitchen_words(number):
+    text = words(number)
+    for word in ("gradient", "equilibrium", "BRINE_", "diffusi"):
+        assert word not in text
+
+
+def width(text: str, size: float) -> float:
+    return sum(ARIAL.get(letter, 600) for letter in text) * size / 1000
+
+
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, EVEN])
+@pytest.mark.parametrize("units", ["metric", "US"])
+def test_what_to_do_about_a_reading_fits_beside_it(number, units):
+    sheet = computed(number, units)["Card"]
+    columns = opened()["Card"].column_dimensions
+    room = sum(columns[letter].width for letter in "OPQRST") * 5.15 - 12
+    said = [str(sheet[f"O{row}"]) for row in range(26, 33) if f"O{row}" in sheet]
+    assert len(said) >= 4
+    assert [text for text in said if width(text, 9.5) > room] == []
+
+
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL])
+@pytest.mark.parametrize("units", ["metric", "US"])
+def test_no_step_needs_more_than_its_two_lines(number, units):
+    sheet = computed(number, units)["Card"]
+    columns = opened()["Card"].column_dimensions
+    room = (
+        sum(columns[letter].width for letter in "JKLMNOPQR") * 5.15 - 12
+    )  # points of a column's unit, less the indent
+    for row in range(12, 12 + card_steps.MOST):
+        lines = [""]
+        for word in str(sheet.get(f"J{row}", "")).split(" "):
+            longer = f"{lines[-1]} {word}".strip()
+            lines = [*lines[:-1], longer] if width(longer, card.STEP_SIZE) <= room else [*lines, word]
+        assert len(lines) <= 2, lines

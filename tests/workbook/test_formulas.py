@@ -1,0 +1,87 @@
+"""Manners of all formulas: none ends in an error, tries fall back on a word, inputs are open."""
+
+from __future__ import annotations
+
+import io
+import re
+
+import openpyxl
+import pytest
+from priced import Book
+
+from brinecalc.workbook import build
+from brinecalc.workbook.sheets import order, prices, recipe
+
+
+@pytest.fixture(scope="module")
+def book() -> Book:
+    return Book(build.build(build.Options(filled=True)))
+
+
+@pytest.fixture(scope="module")
+def us_book() -> Book:
+    return Book(build.build(build.Options(units="US", paper="Letter", filled=True)))
+
+
+@pytest.fixture(scope="module")
+def blank_book() -> Book:
+    return Book(build.build(build.Options()))
+
+
+def formulas_of(book: Book) -> list[tuple[tuple[str, int, int], str]]:
+    mine = (prices.SHEET, order.SHEET, recipe.SHEET)
+    return [(formula.cell, formula.text) for formula in book.trial.formulas() if formula.cell[0] in mine]
+
+
+def test_no_formula_ends_in_an_error_or_is_left_uncomputed(book, us_book, blank_book):
+    for each in (book, us_book, blank_book):
+        mine = [p for p in each.trial.outcome.report.problems if p.sheet in (prices.SHEET, order.SHEET, recipe.SHEET)]
+        assert mine == []
+
+
+def arguments(formula: str, start: int) -> list[str]:
+    """The arguments of the call whose bracket opens just before `start`."""
+    depth, quoted, begin, found = 0, False, start, []
+    for at in range(start, len(formula)):
+        sign = formula[at]
+        if sign == '"':
+            quoted = not quoted
+        elif quoted:
+            continue
+        elif sign == "(":
+            depth += 1
+        elif sign == ")" and depth:
+            depth -= 1
+        elif (sign == "," and not depth) or sign == ")":
+            found.append(formula[begin:at])
+            begin = at + 1
+            if sign == ")":
+                return found
+    return found
+
+
+def test_a_failed_try_falls_back_on_a_word_only(book):
+    """Calc 7.4 shows Err:509 when the first argument of IFERROR calls an add-in and fails, and the second computes."""
+    for cell, formula in formulas_of(book):
+        for call in re.finditer(r"IFERROR\(", formula):
+            tried, other = arguments(formula, call.end())
+            if "BRINE_" in tried:
+                assert re.fullmatch(r'"[^"]*"', other), (cell, formula)
+
+
+def test_formulas_are_locked_and_inputs_open():
+    workbook = openpyxl.load_workbook(io.BytesIO(build.build(build.Options())))
+    for name in (prices.SHEET, order.SHEET, recipe.SHEET):
+        sheet = workbook[name]
+        assert sheet.protection.sheet
+        for row in sheet.iter_rows():
+            for cell in row:
+                if isinstance(cell.value, str) and cell.value.startswith("="):
+                    assert cell.protection.locked, cell.coordinate
+    open_cells = [field.key for field in prices.grid().fields if field.is_input]
+    assert all(
+        not workbook[prices.SHEET][prices.grid().address(key, prices.FIRST_ROW)].protection.locked for key in open_cells
+    )
+    for rule in workbook[prices.SHEET].data_validations.dataValidation:
+        assert len(rule.prompt or "") <= 255
+    assert len(workbook[order.SHEET]._charts) == 2

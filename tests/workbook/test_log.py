@@ -1,0 +1,181 @@
+"""The log: readings, what they mean, and the forecast."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+from cards import (
+    DRY,
+    EVEN,
+    INJECTED,
+    MINUTE,
+    NOON,
+    PLAIN,
+    STOPPED,
+    Sheet,
+    behind,
+    computed,
+    example,
+    letter,
+    opened,
+)
+
+from brinecalc import registry
+from brinecalc.workbook.sheets import log, log_rows
+
+READINGS = {
+    "B14": datetime.datetime(2027, 3, 5, 7), "C14": 0.0545, "D14": 3,
+    "B15": datetime.datetime(2027, 3, 5, 8), "C15": 95, "D15": 3,
+    "C16": 0.0530, "D16": 4.5,
+    "B17": datetime.datetime(2027, 3, 5, 9), "C17": 0.0530, "D17": 6,
+    "B18": datetime.datetime(2027, 3, 5, 5), "C18": 0.0560, "D18": 3,
+    "B19": datetime.datetime(2027, 3, 5, 9, 30), "C19": 0.0525,
+    "E6": datetime.datetime(2027, 3, 5, 6),
+}  # fmt: skip
+"""When it really went in, and readings: one impossible, one without a time, one too early, three good."""
+
+
+def logged(number: int = PLAIN) -> Sheet:
+    return computed(number, "metric", tuple(READINGS.items()))["Log"]
+
+
+def test_readings_become_strengths_hours_and_salt_taken_up():
+    sheet = logged()
+    holds = 0.0545 / (1 - 0.0545)  # per cent of the solution as a share of the water
+    assert sheet["F14"] == pytest.approx(holds)
+    assert sheet["H14"] == pytest.approx(1)
+    assert sheet["I14"] == pytest.approx(0.06 - holds)  # as much water as product
+
+
+def test_a_reading_that_cannot_be_used_is_left_out_and_says_why():
+    sheet = logged()
+    assert sheet["J15"].startswith("Left out. The reading must be")
+    assert sheet["J18"] == "Left out. Read before the product went in."
+    assert behind(sheet, log.BESIDE)["Readings used"] == 3
+    assert sheet["C9"] <= sheet["E9"] <= sheet["G9"]
+
+
+def meter_log(*cells: tuple) -> Sheet:
+    return computed(PLAIN, "metric", (("E6", datetime.datetime(2027, 3, 5, 6)), *cells))["Log"]
+
+
+def test_a_time_without_its_date_shows_no_day_and_counts_no_hours():
+    """A bare time is a part of a day; a form with a weekday would show the last days of 1899."""
+    sheet = computed(PLAIN, "metric", (("E6", datetime.time(6, 0)), ("B14", datetime.time(7, 0)), ("C14", 5.4)))["Log"]
+    assert sheet["A3"] == "Put in at must be a date and a time, such as 2026-12-04 17:30."
+    assert sheet.get("H14", "") == ""
+    assert "Left out. The date is missing" in sheet["J14"]
+    made = opened()["Log"]
+    for cell in ("B14", "E6"):
+        assert made[cell].number_format == '[<1]"no date "hh:mm;ddd d mmm hh:mm'
+
+
+AT_SEVEN = ("B14", datetime.datetime(2027, 3, 5, 7))
+
+
+@pytest.mark.parametrize("typed", [5.4, 0.054, "5.4 %"])
+def test_a_salt_meter_that_shows_5_4_is_typed_as_5_4(typed):
+    sheet = meter_log(AT_SEVEN, ("C14", typed), ("D14", 3))
+    assert sheet["F14"] == pytest.approx(0.054 / (1 - 0.054))  # per cent of the solution as a share of the water
+    assert sheet["J14"].startswith("In the range")
+
+
+@pytest.mark.parametrize("typed", [5.4, 0.054])
+def test_beside_a_reading_stands_how_it_was_read(typed):
+    assert meter_log(AT_SEVEN, ("C14", typed))["E14"] == "5.4 %"
+
+
+def test_a_weak_reading_below_one_is_per_cent_too():
+    assert meter_log(AT_SEVEN, ("C14", 0.8))["F14"] == pytest.approx(0.008 / (1 - 0.008))
+
+
+def test_a_reading_that_could_be_two_things_is_refused_with_what_to_type():
+    sheet = meter_log(AT_SEVEN, ("C14", 0.2), ("D14", 3))  # 20 %, or a meter that shows 0.2
+    assert "F14" not in sheet
+    assert sheet["J14"] == "Left out. 20 % is more than the bath began with. If the meter shows 0.2, type 0.2%."
+    assert behind(sheet, log.BESIDE)["Readings used"] == 0
+
+
+def test_the_heading_says_what_to_type_for_the_chosen_instrument():
+    assert meter_log()["C13"] == "5.4 where it shows 5.4 %"
+    assert meter_log(("B6", "hydrometer"))["C13"] == "sg, such as 1.035"
+    assert {name for name, _, _ in log_rows.SHOWS} == set(registry.spec("BRINE_METER").arguments[1].choices)
+
+
+def test_a_temperature_that_is_text_fails_with_a_sentence():
+    sheet = meter_log(AT_SEVEN, ("C14", 5.4), ("D14", "3,5 C"))
+    assert sheet["J14"] == "Left out. Type the temperature as a plain number, such as 3.5."
+    assert behind(sheet, log.BESIDE)["Readings used"] == 0
+
+
+def test_a_moment_that_is_text_fails_with_a_sentence():
+    sheet = meter_log(("B14", "seven"), ("C14", 5.4), ("D14", 3))
+    assert sheet["J14"].startswith("Left out. When must be a date and a time")
+    assert "Put in at must be" in computed(PLAIN, "metric", (("E6", "early"),))["Log"]["A3"]
+
+
+def test_a_time_without_a_date_says_that_the_date_is_missing():
+    sheet = meter_log(("B14", 14 / 24), ("C14", 5.4))
+    assert sheet[f"{letter('at_says')}14"] == "Left out. The date is missing; type 2026-12-04 14:00."
+    assert f"{letter('at_hours')}14" not in sheet
+
+
+@pytest.mark.parametrize("typed", ["4,6", "4,6%", "4,6 %"])
+def test_a_decimal_comma_is_read_as_the_plan_reads_it(typed):
+    assert meter_log(("B14", NOON), ("C14", typed))[f"{letter('at_holds')}14"] == pytest.approx(
+        meter_log(("B14", NOON), ("C14", 4.6))[f"{letter('at_holds')}14"]
+    )
+
+
+def test_a_reading_that_no_brine_can_have_leaves_the_bath_blank_and_says_why():
+    sheet = meter_log(("B14", NOON), ("C14", 43))
+    assert f"{letter('at_holds')}14" not in sheet
+    assert sheet[f"{letter('at_says')}14"].startswith("Left out. The ")
+
+
+def test_a_warm_brine_does_not_hide_what_its_reading_says():
+    sheet = meter_log(AT_SEVEN, ("C14", 5.4), ("D14", 4.5))
+    assert sheet["J14"].startswith("Above 4\u00a0°C: chill at once. In the range")
+    assert "discard. Left out. When was it read?" in meter_log(("C14", 5.4), ("D14", 6))["J14"]
+
+
+def test_warm_brine_is_said_first():
+    sheet = logged()
+    assert sheet["J16"].startswith("Above 4\u00a0°C: chill at once.")
+    assert sheet["J17"].startswith("Above 5\u00a0°C: chill now")
+
+
+def test_done_at_is_the_last_reading_and_the_hours_to_go():
+    sheet = logged()
+    begun, last = NOON - 6 / 24, 3.5
+    assert sheet["E9"] == pytest.approx(begun + (last + sheet["A9"]) / 24, abs=MINUTE)
+
+
+def test_another_instrument_is_read_by_its_own_scale():
+    # the salometer leaflet: 100 degrees are 26.395 % of the solution at 60 °F
+    sheet = computed(PLAIN, "metric", (("B6", "salometer"), ("C14", 20), ("D14", (60 - 32) / 1.8)))["Log"]
+    solution = 0.2 * 0.26395
+    assert sheet["F14"] == pytest.approx(solution / (1 - solution), rel=1e-4)
+
+
+def test_without_readings_there_is_no_forecast_and_nothing_in_the_way():
+    sheet = computed(PLAIN)["Log"]
+    assert sheet["A10"] == "No reading yet."
+    assert not [at for at in ("A9", "C9", "E9", "G9", "J9") if at in sheet]
+    assert not [at for at in (f"{letter}14" for letter in "BCDEFGHIJ") if at in sheet]
+
+
+@pytest.mark.parametrize(("number", "words"), [(DRY, "No brine to read"), (INJECTED, "No brine to read"),
+                                               (EVEN, "there is no forecast"), (STOPPED, "STOP")])  # fmt: skip
+def test_other_batches_are_told_why_there_is_no_forecast(number, words):
+    sheet = logged(number)
+    assert words in sheet["A3"]
+    assert "A9" not in sheet
+
+
+def test_the_example_log_lies_within_what_is_known_of_the_product():
+    sheet = example()["Log"]
+    said = [sheet[f"J{row}"] for row in range(log.FIRST, log.FIRST + 5)]
+    assert all(text.startswith(("In the range", "Above 4")) for text in said)
+    assert sheet["A9"] > 0

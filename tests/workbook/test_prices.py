@@ -1,0 +1,128 @@
+"""The price list: filled in as a person would, computed headless, and checked by arithmetic done here."""
+
+from __future__ import annotations
+
+import pytest
+from priced import WATER, Book, pack_in_grams, place, price_row, used_in
+
+from brinecalc.workbook import build, example, example_us
+
+
+@pytest.fixture(scope="module")
+def book() -> Book:
+    return Book(build.build(build.Options(filled=True)))
+
+
+@pytest.fixture(scope="module")
+def us_book() -> Book:
+    return Book(build.build(build.Options(units="US", paper="Letter", filled=True)))
+
+
+def test_the_example_prices_all_that_its_batches_use(book):
+    named = {cells["name"] for cells in example.PRICES}
+    assert set(used_in(book)) <= named
+    assert [book.of("price_says", row) for row, _ in enumerate(example.PRICES, 1)].count("ok") >= len(named) - 1
+    assert book.named("order_lacking") == 0
+
+
+def test_cost_of_a_gram_is_price_over_usable_pack(book):
+    for row, cells in enumerate(example.PRICES, 1):
+        expected = cells["price"] / (pack_in_grams(cells) * cells.get("usable", 1))
+        assert book.of("price_cost", row) == pytest.approx(expected, rel=7e-4), cells["name"]
+        assert book.of("price_shown_cost", row) == pytest.approx(book.of("price_cost", row) * 1000)
+
+
+def test_a_pound_costs_its_part_of_a_pack_of_pounds(us_book):
+    for row, cells in enumerate(example_us.PRICES, 1):
+        number, _, unit = cells["pack"].partition(" ")
+        if unit == "lb":
+            usable = example.PRICES[row - 1].get("usable", 1)
+            assert us_book.of("price_shown_cost", row) == pytest.approx(cells["price"] / float(number) / usable)
+
+
+@pytest.mark.parametrize(
+    ("changes", "word", "reason"),
+    [
+        ({"price_price": None}, "no price", "0 if it costs nothing"),
+        ({"price_price": "12,50 €"}, "wrong", "as a number"),
+        ({"price_pack": None}, "no pack", "such as 25 kg"),
+        ({"price_pack": "25"}, "no unit", "Write the pack with its unit"),
+        ({"price_pack": 25.0}, "no unit", "Write the pack with its unit"),
+        ({"price_pack": "24 x 12"}, "no unit", "Write the pack with its unit"),
+        ({"price_pack": "bunch"}, "unread", '"bunch"'),
+        ({"price_pack": "6/1 gal"}, "unread", "fraction"),
+        ({"price_pack": "dozen"}, "unread", "type what one piece weighs"),
+        ({"price_pack": "5 L"}, "unread", "write the pack as a weight"),
+        ({"price_price": -3.0}, "wrong", "A price cannot be below 0"),
+        ({"price_price": 1e12}, "wrong", "at most 1000000"),
+        ({"price_usable": 3.0}, "wrong", "Usable must be a share"),
+        ({"price_usable": "most"}, "wrong", "such as 90%"),
+        ({"price_name": None}, "no name", "Name what"),
+    ],
+)  # fmt: skip
+def test_a_row_that_gives_no_price_says_why_and_is_never_free(book, changes, word, reason):
+    row = price_row("chicken breast")
+    with book.supposing({place(key, row): value for key, value in changes.items()}):
+        assert book.of("price_says", row) == word
+        assert reason in book.of("price_why", row)
+        assert book.of("price_cost", row) == ""
+        typed = "price_name" not in changes and changes.get("price_price", 1) is not None
+        assert book.of("price_shown_cost", row) == ("wrong" if typed else "")
+        assert book.named("order_total") == "not complete"
+        assert book.of("r_cost", 1) == ("wrong" if typed else "no price")
+        assert book.named("order_lacking") == 1
+        assert "chicken breast" in book.named("order_state")
+        assert not any(isinstance(value, dict) for value in (book.of("price_why", row), book.named("price_state")))
+
+
+def test_the_line_above_the_list_gives_the_first_reason_in_full(book):
+    row = price_row("duck breast")
+    with book.supposing({place("price_pack", row): "basket"}):
+        said = book.named("price_state")
+        assert "1 row does not hold yet; first, duck breast: " in said
+        assert '"basket"' in said
+
+
+def test_a_price_of_nothing_counts_and_is_not_missing(book):
+    row = price_row("water")
+    before = book.of("r_cost", 1)
+    grams = used_in(book)["water"][1]
+    with book.supposing({place("price_price", row): 0.0}):
+        assert book.of("price_says", row) == "ok"
+        assert book.of("r_cost", 1) == pytest.approx(before - grams * 4.4 / (1e6 * WATER), rel=1e-6)
+        assert isinstance(book.named("order_total"), float)
+
+
+def test_a_name_listed_twice_counts_once(book):
+    first, second = price_row("salt"), len(example.PRICES) + 1
+    before, total = book.of("price_buy", first), book.named("order_total")
+    typed = {"price_name": "salt", "price_pack": "1 kg", "price_price": 99.0}
+    with book.supposing({place(key, second): value for key, value in typed.items()}):
+        assert book.of("price_says", second) == "twice"
+        assert "that row counts" in book.of("price_why", second)
+        assert book.of("price_buy", second) == ""
+        assert book.of("price_buy", first) == before
+        assert book.named("order_total") == total
+
+
+def test_a_name_no_list_has_is_pointed_out(book):
+    row = len(example.PRICES) + 1
+    typed = {"price_name": "chiken breast", "price_pack": "5 kg", "price_price": 40.0}
+    with book.supposing({place(key, row): value for key, value in typed.items()}):
+        assert book.of("price_says", row) == "not listed"
+        assert "no batch can use it" in book.of("price_why", row)
+
+
+def test_old_prices_are_marked_by_the_day_set_and_never_by_the_clock(book):
+    row = price_row("maple syrup")
+    assert book.of("price_says", row) == "old"
+    assert "1 price is older than 90 days" in book.named("price_state")
+    with book.supposing({book.cell("priced_on"): None}):
+        assert book.of("price_says", row) == "ok"
+    with book.supposing({book.cell("price_days"): 200.0}):
+        assert book.of("price_says", row) == "ok"
+    with book.supposing({place("price_date", price_row("salt")): None}):
+        assert book.of("price_says", price_row("salt")) == "no date"
+        assert isinstance(book.named("order_total"), float)
+    oldest = min(cells["date"] for cells in example.PRICES)
+    assert book.named("oldest_price") == (oldest - example.datetime.date(1899, 12, 30)).days

@@ -1,0 +1,265 @@
+"""The recipe: a brine typed on the page and a batch of the plan, checked by arithmetic done here."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from priced import WATER, Book, expected, place, price_row, typed, used_in
+
+from brinecalc.tables import load
+from brinecalc.workbook import build, example
+from brinecalc.workbook.sheets import recipe
+
+PRODUCT_DENSITY = 1.05  # g/mL, judgement, as the function that fills vessels states
+
+
+@pytest.fixture(scope="module")
+def book() -> Book:
+    return Book(build.build(build.Options(filled=True)))
+
+
+def lines_of(book: Book) -> dict[str, dict[str, object]]:
+    """Name → what stands in its line of the recipe."""
+    heads = {"D": "name", "E": "role", "F": "level", "G": "low", "H": "high", "I": "ceiling", "J": "shown", "K": "unit",
+             "L": "cost", "M": "says", "O": "grams", "R": "step"}  # fmt: skip
+    found = {}
+    for row in range(recipe.TOP, recipe.LAST + 1):
+        line = {key: book.at(recipe.SHEET, f"{column}{row}") for column, key in heads.items()}
+        if line["name"]:
+            found[line["name"]] = line
+    return found
+
+
+def brought_by(lines: list[tuple[str, float]]) -> float:
+    """Water that vinegars and juices bring, as a share of the brine's water."""
+    held = {row["name"]: float(row["water"]) for row in load.rows("ingredients") if row["role"] in ("vinegar", "juice")}
+    return math.fsum(level * held.get(name, 0.0) for name, level in lines)
+
+
+def test_a_typed_brine_fills_its_vessel_round_the_product(book):
+    lines = lines_of(book)
+    room = 20000 * 0.9 - 6000 / PRODUCT_DENSITY
+    water = room * WATER
+    poured = lines["water"]["grams"] + lines.get("ice", {"grams": 0.0})["grams"]
+    assert poured == pytest.approx(water * (1 - brought_by(example.RECIPE_LINES)), rel=1e-5)
+    assert lines["salt"]["grams"] == pytest.approx(0.05 * water, rel=1e-5)
+    for name, level in example.RECIPE_LINES:
+        assert lines[name]["level"] == level
+        assert lines[name]["grams"] == pytest.approx(level * water, rel=1e-5)
+        assert lines[name]["says"] == "ok"
+        row = price_row(name)
+        assert lines[name]["cost"] == pytest.approx(lines[name]["grams"] * book.of("price_cost", row))
+    total = sum(line["grams"] for line in lines.values())
+    levels = sum(level for _, level in example.RECIPE_LINES)
+    assert total == pytest.approx(water * (1.05 + levels - brought_by(example.RECIPE_LINES)), rel=1e-5)
+
+
+def test_readings_of_a_typed_brine(book):
+    shown = expected(book)
+    assert shown["Strength, of the water"] == 0.05
+    assert shown["Salt meter, of the solution"] == pytest.approx(5 / 105, rel=1e-12)  # definition
+    assert shown["Salometer, at 60 °F"] == pytest.approx(
+        100 * (5 / 105) / 0.26395, rel=1e-6
+    )  # 100° = 26.395 %, definition
+    assert shown["Density at 20 °C, salt alone"] == pytest.approx(
+        1.0324, abs=3e-4
+    )  # CRC Handbook, NaCl, 4.76 %, interpolated
+    assert shown["Vessel"] == "fits"
+    lines = lines_of(book)
+    cost = sum(line["cost"] for line in lines.values())
+    assert shown["Cost"] == pytest.approx(cost)
+    assert shown["per L"] == pytest.approx(cost / shown["Volume at 20 °C"])
+    assert 5 < shown["pH, fresh and before the product"] < 8.5
+
+
+@pytest.mark.parametrize(
+    ("changes", "factor_of"),
+    [({"recipe_scale": "water", "recipe_water": 5.0}, lambda water: 5000 * WATER / water),
+     ({"recipe_scale": None, "recipe_water": 5.0}, lambda water: 5000 * WATER / water),
+     ({"recipe_scale": "product weight", "recipe_weight": 9.0}, lambda water: 9000 / water),
+     ({"recipe_scale": "product weight", "recipe_weight": 9.0, "recipe_ratio": 0.5}, lambda water: 4500 / water),
+     ({"recipe_scale": "vessel", "recipe_vessel": 10.0, "recipe_weight": None}, lambda water: 9000 * WATER / water)],
+)  # fmt: skip
+def test_a_typed_brine_scales_by_water_vessel_or_product(book, changes, factor_of):
+    before = lines_of(book)
+    poured = before["water"]["grams"] + before["ice"]["grams"]
+    water = poured / (1 - brought_by(example.RECIPE_LINES))
+    factor = factor_of(water)
+    with book.supposing({book.cell(name): value for name, value in changes.items()}):
+        after = lines_of(book)
+        for name in before:
+            assert after[name]["grams"] == pytest.approx(before[name]["grams"] * factor, rel=1e-5)
+
+
+def test_a_batch_comes_as_planned_and_costs_what_it_costs(book):
+    for batch, cells in enumerate(example.BATCHES, 1):
+        with book.supposing({book.cell("recipe_batch"): float(batch), book.cell("recipe_scale"): None}):
+            lines = lines_of(book)
+            if book.of("w_says", batch) == "STOP":
+                assert lines == {}
+                assert "STOP" in book.at(recipe.SHEET, "A3")
+                continue
+            needs = {name: grams[batch] for name, grams in used_in(book).items() if batch in grams}
+            product = needs.pop(cells["product"])
+            assert {name: line["grams"] for name, line in lines.items()} == pytest.approx(needs, rel=1e-9)
+            cost = product * book.of("price_cost", price_row(cells["product"]))
+            assert sum(line["cost"] for line in lines.values()) + cost == pytest.approx(
+                book.of("w_cost", batch), rel=1e-9
+            )
+
+
+def test_a_batch_scales_with_its_product_and_into_a_vessel(book):
+    batch = 1
+    planned = {name: grams[batch] for name, grams in used_in(book).items() if batch in grams}
+    weight = planned.pop("chicken breast")
+    given = {
+        book.cell("recipe_batch"): float(batch),
+        book.cell("recipe_scale"): "product weight",
+        book.cell("recipe_weight"): 20.0,
+    }
+    with book.supposing(given):
+        lines = lines_of(book)
+        assert {name: line["grams"] for name, line in lines.items()} == pytest.approx(
+            {name: grams * 20000 / weight for name, grams in planned.items()}, rel=1e-9
+        )
+    given |= {book.cell("recipe_scale"): "vessel", book.cell("recipe_vessel"): 40.0}
+    with book.supposing(given):
+        lines = lines_of(book)
+        water = lines["water"]["grams"] + lines["ice"]["grams"]
+        product = water / (planned["water"] + planned["ice"]) * weight
+        assert water / WATER + product / PRODUCT_DENSITY == pytest.approx(40000 * 0.9, rel=1e-5)
+
+
+def test_a_dry_cure_scales_by_product_only_and_asks_for_no_water(book):
+    batch = next(n for n, cells in enumerate(example.BATCHES, 1) if cells["method"] == "dry equilibrium")
+    given = {
+        book.cell("recipe_batch"): float(batch),
+        book.cell("recipe_scale"): "water",
+        book.cell("recipe_water"): 5.0,
+    }
+    with book.supposing(given):
+        assert lines_of(book) == {}
+        assert "a dry cure has no brine" in book.at(recipe.SHEET, "A3")
+    with book.supposing({book.cell("recipe_batch"): float(batch), book.cell("recipe_scale"): None}):
+        lines = lines_of(book)
+        assert "water" not in lines
+        assert lines["salt"]["step"] == 1
+        assert lines["curing salt no. 1"]["step"] == 2
+        assert expected(book)["Salt meter, of the solution"] == ""
+
+
+def test_an_ingredient_above_its_legal_ceiling_is_refused_in_words(book):
+    with book.supposing(typed(book, [("honey", 0.02), ("sodium tripolyphosphate", 0.02)])):
+        line = lines_of(book)["sodium tripolyphosphate"]
+        assert line["shown"] == "refused"
+        assert line["says"] == "REFUSED: see below"
+        assert line["ceiling"] == 0.005  # 9 CFR 424.21(c): 0.5 % of the finished product
+        assert "legal ceiling" in book.at(recipe.SHEET, f"A{recipe.LAST + 2}")
+        assert expected(book)["Cost"] == "not complete"
+        assert expected(book)["pH, fresh and before the product"] == ""
+        assert lines_of(book)["honey"]["grams"] > 0
+
+
+@pytest.mark.parametrize("name", ["curing salt no. 1", "lye", "sulphuric acid"])
+def test_what_is_never_dosed_by_the_water_is_refused(book, name):
+    with book.supposing(typed(book, [(name, 0.002)])):
+        assert lines_of(book)[name]["shown"] == "refused"
+        assert expected(book)["Cost"] == "not complete"
+
+
+def test_levels_are_held_against_the_usual(book):
+    given = [("fresh dill", 0.06), ("fresh thyme", 0.025), ("honey", 0.002), ("bay leaf", 0.0), ("vinegar", 0.05)]
+    with book.supposing(typed(book, given)):
+        lines = lines_of(book)
+        assert lines["fresh thyme"]["says"] == "above the usual"
+        assert lines["honey"]["says"] == "below the usual"
+        assert lines["bay leaf"]["says"] == "type its level"
+        assert lines["fresh dill"]["says"].startswith("over the ceiling: taste")
+        assert lines["vinegar"]["says"] == "ok"
+
+
+def test_things_go_in_in_their_order_once_each(book):
+    given = [
+        ("vinegar", 0.05),
+        ("bay leaf", 0.0005),
+        ("citric acid", 0.001),
+        ("honey", 0.02),
+        ("sodium tripolyphosphate", 0.002),
+    ]
+    with book.supposing(typed(book, given)):
+        lines = lines_of(book)
+        steps = {name: line["step"] for name, line in lines.items()}
+        assert sorted(steps.values()) == list(range(1, len(lines) + 1))
+        ordered = sorted(steps, key=steps.get)
+        wanted = ["water", "sodium tripolyphosphate", "salt", "honey", "bay leaf", "vinegar", "ice", "citric acid"]
+        assert ordered == wanted
+        top = (
+            next(row for row in range(recipe.LAST, recipe.LAST + 30) if book.at(recipe.SHEET, f"A{row}") == "Step") + 1
+        )
+        assert [book.at(recipe.SHEET, f"B{top + n}") for n in range(len(wanted))] == wanted
+        assert "before the salt" in book.at(recipe.SHEET, f"E{top + 1}")
+        assert "curing salt" in book.at(recipe.SHEET, f"K{top + 5}")
+        assert book.at(recipe.SHEET, f"B{top + len(wanted)}") == ""
+
+
+def test_a_liquid_stands_in_for_the_water_by_the_water_it_holds(book):
+    with book.supposing({**typed(book, []), book.cell("recipe_liquid"): "cola", book.cell("recipe_scale"): "water",
+                         book.cell("recipe_water"): 5.0}):  # fmt: skip
+        lines = lines_of(book)
+        assert set(lines) == {"cola", "salt"}
+        assert lines["cola"]["grams"] == pytest.approx(
+            5000 * WATER / 0.8962, rel=1e-4
+        )  # USDA SR27 14148, 89.62 % water
+        assert 2 < expected(book)["pH, fresh and before the product"] < 3
+
+
+def test_the_water_of_a_vinegar_is_water_of_a_typed_brine_and_of_the_plan_alike(book):
+    """Independent: the brine's water is what was typed; what the vinegar holds is not poured again."""
+    held = next(float(row["water"]) for row in load.rows("ingredients") if row["name"] == "vinegar")
+    acid, level, water = "vinegar", 0.10, 5000 * WATER
+    with book.supposing({**typed(book, [(acid, level)]), book.cell("recipe_scale"): "water",
+                         book.cell("recipe_water"): 5.0}):  # fmt: skip
+        alone = lines_of(book)
+        readings = expected(book)
+    poured = alone["water"]["grams"] + alone["ice"]["grams"]
+    assert alone[acid]["grams"] == pytest.approx(level * water, rel=1e-5)
+    assert poured == pytest.approx(water * (1 - level * held), rel=1e-5)
+    assert alone["salt"]["grams"] == pytest.approx(0.05 * water, rel=1e-5)
+    total = water * (1 - level * held + level + 0.05)
+    assert readings["Whole brine, ice included"] == pytest.approx(total / 1000, rel=1e-5)
+    others = ("aroma_one", "aroma_one_level", "aroma_two", "aroma_two_level", "sweetener", "sweet_level", "phosphate",
+              "phosphate_level", "cure", "cure_ppm", "liquid")  # fmt: skip
+    blank = {place(key, 1): None for key in others}
+    with book.supposing({**blank, place("acid", 1): acid, place("acid_level", 1): level}):
+        share = book.of("w_poured", 1) / book.of("w_water", 1)
+        assert poured / water == pytest.approx(share, rel=1e-5)
+        with book.supposing({book.cell("recipe_batch"): 1.0, book.cell("recipe_scale"): None}):
+            planned = lines_of(book)
+            ice = planned.get("ice", {"grams": 0.0})["grams"]
+            assert planned["water"]["grams"] + ice == pytest.approx(book.of("w_poured", 1), rel=1e-9)
+
+
+def test_a_dry_acid_brings_no_water(book):
+    with book.supposing({**typed(book, [("citric acid", 0.002)]), book.cell("recipe_scale"): "water",
+                         book.cell("recipe_water"): 5.0}):  # fmt: skip
+        lines = lines_of(book)
+        assert lines["water"]["grams"] + lines["ice"]["grams"] == pytest.approx(5000 * WATER, rel=1e-5)
+
+
+def test_an_unpriced_line_leaves_the_recipe_open(book):
+    with book.supposing({place("price_price", price_row("honey")): None}):
+        assert lines_of(book)["honey"]["cost"] == "no price"
+        assert expected(book)["Cost"] == "not complete"
+        assert expected(book)["per L"] == "not complete"
+
+
+def test_results_shown_in_us_units_describe_the_same_brine_and_order(book):
+    metric, lines, total = expected(book), book.named("order_lines"), book.named("order_total")
+    with book.supposing({book.cell("shown_units"): "US"}):
+        us = expected(book)
+        assert us["Cost"] == pytest.approx(metric["Cost"])
+        assert us["Whole brine, ice included"] == pytest.approx(metric["Whole brine, ice included"] / 0.45359237)
+        assert us["Volume at 20 °C"] == pytest.approx(metric["Volume at 20 °C"] / 0.946352946)
+        assert book.named("order_lines") == lines
+        assert book.named("order_total") == pytest.approx(total)
