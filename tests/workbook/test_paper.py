@@ -24,6 +24,7 @@ PAPERS = (("metric", "A4"), ("US", "Letter"))
 POINTS = {"Plan": 9.0, "Results": 8.5, "Findings": 7.5, "Card": 8.5, "Order": 8.5, "Prices": 8.5, "Limits": 6.5}
 """The least size of most of a sheet's print. A newspaper's tables are of 6 to 7 points (common practice)."""
 PAGES = {"Plan": 4, "Results": 3, "Findings": 2, "Card": 1, "Order": 2, "Prices": 4}
+"""Most pages of each; a sheet of the list of prices holds more rows on Letter, where it takes three."""
 HEIGHT = 1.117
 """Height of a word's box for a font of one point: ascender and descender of Liberation Sans, which stands for Arial."""
 
@@ -52,4 +53,4 @@ def test_the_print_can_be_read(pages: list[tuple[str, list[float]]], sheet: str)
 
 @pytest.mark.parametrize("sheet", PAGES)
 def test_no_sheet_takes_more_pages_than_it_says(pages: list[tuple[str, list[float]]], sheet: str) -> None:
-    assert sum(name == sheet for name, _ in pages) == PAGES[sheet]
+    assert 0 < sum(name == sheet for name, _ in pages) <= PAGES[sheet]
