@@ -7,7 +7,7 @@ soak at three speeds. The rows are plain data; a sheet or a printed page only la
 from __future__ import annotations
 
 import math
-from typing import Dict, Iterator, List, NamedTuple, Optional, Sequence, Tuple
+from typing import Iterator, List, NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.science import diffusion, soaking
@@ -37,24 +37,6 @@ class Row(NamedTuple):
     rest: Optional[float]
     rest_slow: Optional[float]
     note: str
-
-
-HEADINGS: Dict[str, str] = {
-    "product": "Product",
-    "group": "Group",
-    "shape": "Salt gets in as",
-    "thickness": "Thickness, mm",
-    "strength": "Brine, % of water",
-    "target": "Average salt wanted",
-    "soak_fast": "Soak, fast, h",
-    "soak": "Soak, h",
-    "soak_slow": "Soak, slow, h",
-    "rest_fast": "Rest, fast, h",
-    "rest": "Rest, h",
-    "rest_slow": "Rest, slow, h",
-    "note": "Note",
-}
-"""Column headings, in the order of a row's fields."""
 
 
 def shown(hours: float) -> str:

@@ -408,3 +408,17 @@ def test_a_bath_typed_as_a_ratio_is_told_the_number(typed, number):
 
 def test_all_of_it_is_told_apart_from_one_per_cent():
     assert why("REST_HOURS", CHICKEN, 25, 4, 1).endswith("write 1% for 1 per cent, or less than 100 %, such as 50%.")
+
+
+@pytest.mark.parametrize(
+    ("name", "cells", "begins"),
+    [
+        ("SOAK_HOURS", ("chicken breast", 50, 0.01, 0.05, 10), "the soak would take 16.9 h"),
+        ("UPTAKE", ("chicken breast", 50, 9, 0.05, 10), "the soak takes 9 h"),
+    ],
+)
+def test_hours_in_the_warm_are_refused_with_the_time_they_take(name, cells, begins):
+    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says)."""
+    said = why(name, *cells)
+    assert "5 °C / 41 °F for 4 h at most" in said
+    assert begins in said

@@ -406,3 +406,41 @@ def test_a_curing_method_goes_by_what_curers_call_it(method):
 def test_a_misspelt_ingredient_is_told_with_the_nearest():
     hits = of("ingredient-unknown", {"ingredient": "rosmary", "level": 0.01})
     assert '"rosmary" is in no table (nearest: fresh rosemary' in hits[0].sentence
+
+
+def test_a_vegetable_takes_the_vinegar_of_a_pickle_and_meat_does_not():
+    """The usual range by use in the table of doses: 20 to 95 % of the water for vegetables, up to 20 % for a soak."""
+    pickle = {"ingredient": "cider vinegar", "level": 0.5, "water": 1000.0}
+    assert "above-usual" not in found({**pickle, "product": "cucumber"})
+    assert "above-usual" in found({**pickle, "product": "pork chop"})
+
+
+def test_each_of_several_ingredients_is_held_against_its_own_ceiling():
+    """Citric acid and tartaric acid taste of too much above 2 % of the water (a judgement), in any place."""
+    row = {"ingredient 1": "bay leaf", "level 1": 0.001, "ingredient 2": "sodium tripolyphosphate", "level 2": 0.001,
+           "ingredient 3": "citric acid", "level 3": 0.021, "ingredient 4": "tartaric acid", "level 4": 0.03}  # fmt: skip
+    hits = of("ceiling-taste", row)
+    assert [hit.sentence.partition(" ")[0] for hit in hits] == ["Citric", "Tartaric"]
+    assert "2 % of the water" in hits[0].sentence
+
+
+@pytest.mark.parametrize(
+    "name", ["potassium chloride", "potassium citrate", "potassium bicarbonate", "potassium lactate"]
+)
+def test_potassium_in_any_form_is_told_of(name: str):
+    assert "potassium" in found({"ingredient": name, "level": 0.01})
+    assert "potassium" not in found({"ingredient": "sodium citrate", "level": 0.01})
+
+
+@pytest.mark.parametrize("liquid", ["water", "pickle"])
+def test_a_weight_in_kilograms_beside_a_liquid_in_bare_grams_is_asked_about(liquid: str):
+    """10 kg of product in what reads as 10 g of liquid: someone meant 10 kg there too."""
+    assert "quantity-mismatch" in found({"weight": "10 kg", liquid: 10})
+    assert "quantity-mismatch" not in found({"weight": "10 kg", liquid: "10 kg"})
+
+
+@pytest.mark.parametrize(("strength", "salt"), [(0.99, 990.0), (0.5, 500.0)])
+def test_a_strength_near_all_salt_is_no_mismatch_but_past_what_dissolves(strength: float, salt: float):
+    row = {"strength": strength, "salt": salt, "water": 1000.0}
+    assert "strength-mismatch" not in found(row)
+    assert "over-saturation" in found(row)
