@@ -417,8 +417,10 @@ def test_a_vegetable_takes_the_vinegar_of_a_pickle_and_meat_does_not():
 
 def test_each_of_several_ingredients_is_held_against_its_own_ceiling():
     """Citric acid and tartaric acid taste of too much above 2 % of the water (a judgement), in any place."""
-    row = {"ingredient 1": "bay leaf", "level 1": 0.001, "ingredient 2": "sodium tripolyphosphate", "level 2": 0.001,
-           "ingredient 3": "citric acid", "level 3": 0.021, "ingredient 4": "tartaric acid", "level 4": 0.03}  # fmt: skip
+    named = [("bay leaf", 0.001), ("sodium tripolyphosphate", 0.001), ("citric acid", 0.021), ("tartaric acid", 0.03)]
+    row: "dict[str, object]" = {}
+    for number, (name, level) in enumerate(named, 1):
+        row.update({f"ingredient {number}": name, f"level {number}": level})
     hits = of("ceiling-taste", row)
     assert [hit.sentence.partition(" ")[0] for hit in hits] == ["Citric", "Tartaric"]
     assert "2 % of the water" in hits[0].sentence
