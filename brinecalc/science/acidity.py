@@ -14,6 +14,7 @@ from typing import Callable, Dict, NamedTuple, Sequence, Tuple
 
 from brinecalc.errors import OutOfRange
 from brinecalc.science.equilibria import Mixture, settle
+from brinecalc.science.roots import rising_root
 
 STRONGEST = 4.5
 """Ionic strength, mol/kg, beyond which one coefficient per pair of ions no longer serves."""
@@ -88,7 +89,7 @@ def dose(target: float, base: Mixture, each: Mixture, water: float, most: float,
         if peak[1] > 0.0:
             return Reach(peak[0], target - side * peak[1], False)
         trail = [point for point in trail if point[0] < peak[0]] + [peak]
-    found = _crossing(gap, trail[-2], trail[-1])
+    found = rising_root(lambda mass: -gap(mass), trail[-2][0], trail[-1][0])
     return Reach(found, at(found), True)
 
 
@@ -113,29 +114,3 @@ def _nearest(gap: Callable[[float], float], trail: Sequence[Point]) -> Point:
         else:
             low = further
     return best
-
-
-def _crossing(gap: Callable[[float], float], before: Point, after: Point) -> float:
-    """The mass between two points at which the gap closes: false position that halves the side that stays put."""
-    (low, above), (high, below) = before, after
-    if below == 0.0:
-        return high
-    kept = 0
-    for count in range(200):
-        middle = (low * below - high * above) / (below - above) if count % 4 < 3 else 0.5 * (low + high)
-        if not low < middle < high:
-            middle = 0.5 * (low + high)
-            if not low < middle < high:
-                break
-        value = gap(middle)
-        if value == 0.0:
-            return middle
-        if value > 0.0:
-            low, above = middle, value
-            below *= 0.5 if kept == 1 else 1.0
-            kept = 1
-        else:
-            high, below = middle, value
-            above *= 0.5 if kept == -1 else 1.0
-            kept = -1
-    return high
