@@ -10,6 +10,7 @@ import pytest
 
 from brinecalc.hosts.calc.office import find, find_all
 
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
 
