@@ -8,15 +8,17 @@ from functools import cache
 from typing import Dict
 
 import openpyxl
+from built import bare
 from openpyxl.utils.cell import (
     column_index_from_string,
     coordinate_to_tuple,
     get_column_letter,
     range_boundaries,
 )
+from priced import shared
 
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.sheets import card, charts, log, log_rows, plan
 
@@ -77,7 +79,7 @@ def serial(moment: datetime.datetime) -> float:
 
 @cache
 def template(units: str = "metric", paper: str = "A4") -> bytes:
-    return build.build(build.Options(units=units, paper=paper))
+    return bare(Options(units=units, paper=paper))
 
 
 @cache
@@ -100,7 +102,7 @@ def filled(units: str) -> Trial:
 
 @cache
 def example() -> Dict[str, Sheet]:
-    return snapshot(Trial(build.build(build.Options(filled=True)), "example.xlsx"))
+    return snapshot(shared().trial)
 
 
 def snapshot(trial: Trial) -> Dict[str, Sheet]:

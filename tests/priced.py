@@ -7,15 +7,19 @@ Packs are read here by rules of their own; densities of packs by volume come fro
 from __future__ import annotations
 
 import csv
+import functools
 import re
 from collections import defaultdict
 from contextlib import contextmanager
 from pathlib import Path
 
+from built import bare
 from openpyxl.utils import column_index_from_string, coordinate_to_tuple
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import example
+from brinecalc.workbook.book import Options
+from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.sheets import plan, prices, recipe, results, workings
 
@@ -74,6 +78,12 @@ class Book:
 
     def everything(self) -> dict:
         return {formula.cell: self.trial.value(*formula.cell) for formula in self.trial.formulas()}
+
+
+@functools.cache
+def shared(units: str = "metric", filled: bool = True) -> Book:
+    """The worked example or a blank workbook, computed once; whoever supposes something puts it back."""
+    return Book(bare(Options(units, PAPERS[units], filled)))
 
 
 def price_row(name: str) -> int:

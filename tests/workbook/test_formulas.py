@@ -7,25 +7,26 @@ import re
 
 import openpyxl
 import pytest
-from priced import Book
+from built import bare
+from priced import Book, shared
 
-from brinecalc.workbook import build
+from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import order, prices, recipe
 
 
 @pytest.fixture(scope="module")
 def book() -> Book:
-    return Book(build.build(build.Options(filled=True)))
+    return shared()
 
 
 @pytest.fixture(scope="module")
 def us_book() -> Book:
-    return Book(build.build(build.Options(units="US", paper="Letter", filled=True)))
+    return shared("US")
 
 
 @pytest.fixture(scope="module")
 def blank_book() -> Book:
-    return Book(build.build(build.Options()))
+    return shared(filled=False)
 
 
 def formulas_of(book: Book) -> list[tuple[tuple[str, int, int], str]]:
@@ -70,7 +71,7 @@ def test_a_failed_try_falls_back_on_a_word_only(book):
 
 
 def test_formulas_are_locked_and_inputs_open():
-    workbook = openpyxl.load_workbook(io.BytesIO(build.build(build.Options())))
+    workbook = openpyxl.load_workbook(io.BytesIO(bare(Options())))
     for name in (prices.SHEET, order.SHEET, recipe.SHEET):
         sheet = workbook[name]
         assert sheet.protection.sheet

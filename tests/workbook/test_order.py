@@ -8,21 +8,23 @@ from collections import defaultdict
 
 import openpyxl
 import pytest
-from priced import Book, pack_in_grams, place, price_row, used_in
+from built import bare
+from priced import Book, pack_in_grams, place, price_row, shared, used_in
 
 from brinecalc.tables import load
-from brinecalc.workbook import build, example
+from brinecalc.workbook import example
+from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import order, plan, prices, recipe, results
 
 
 @pytest.fixture(scope="module")
 def book() -> Book:
-    return Book(build.build(build.Options(filled=True)))
+    return shared()
 
 
 @pytest.fixture(scope="module")
 def blank_book() -> Book:
-    return Book(build.build(build.Options()))
+    return shared(filled=False)
 
 
 def counted(book: Book) -> dict[str, dict[int, float]]:
@@ -141,7 +143,7 @@ def test_counts_say_what_they_count(book, blank_book):
 
 
 def test_every_row_of_the_list_prints(blank_book):
-    made = openpyxl.load_workbook(io.BytesIO(build.build(build.Options(filled=True))))[prices.SHEET]
+    made = openpyxl.load_workbook(io.BytesIO(bare(Options(filled=True))))[prices.SHEET]
     assert made.print_area.replace("$", "").endswith(str(prices.FIRST_ROW + prices.ROWS - 1))
     assert made.sheet_properties.pageSetUpPr.fitToPage
     assert (made.page_setup.fitToWidth or 1, made.page_setup.fitToHeight) == (1, 0)

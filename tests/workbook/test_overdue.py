@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from built import bare
 from click.testing import CliRunner
+from priced import shared
 from xlsx import opened
 
 from brinecalc import clock
@@ -21,7 +22,7 @@ ZERO = datetime.datetime(1899, 12, 30)
 
 @pytest.fixture(scope="module")
 def trial() -> Trial:
-    return Trial(bare(Options(filled=True)), "Plan.xlsx")
+    return shared().trial
 
 
 @pytest.fixture(scope="module")
