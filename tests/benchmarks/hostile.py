@@ -69,7 +69,7 @@ def cost(arguments: "list[str]", content: bytes, name: str) -> "tuple[float, flo
         run = subprocess.run(
             [sys.executable, "-c", WRAPPED, *words],
             cwd=folder,
-            env={**os.environ, "PYTHONPATH": str(ROOT)},
+            env={**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{ROOT / 'tests'}"},
             capture_output=True,
             text=True,
             check=False,

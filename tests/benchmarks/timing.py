@@ -52,7 +52,7 @@ def yardstick() -> float:
 def environment(*, bytecode: bool = True) -> dict[str, str]:
     """The environment of a child: this source tree first, compiled modules in a place of their own or not kept."""
     kept = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
-    kept["PYTHONPATH"] = str(ROOT)
+    kept["PYTHONPATH"] = os.pathsep.join((str(ROOT), str(ROOT / "tests")))
     if bytecode:
         kept["PYTHONPYCACHEPREFIX"] = str(Path(os.environ.get("TMPDIR", "/tmp")) / f"brinecalc-bytecode-{os.getuid()}")
     else:
