@@ -67,11 +67,12 @@ def day(text: str, where: str) -> Optional[float]:
 
 def read(content: bytes, name: str) -> PriceList:
     """The prices of a CSV file; FileTrouble says all that is wrong, each with its row."""
-    rows = _rows(files.text(content, name), name)
+    text = files.text(content, name)
+    rows = _rows(text, name)
     if not rows:
         raise FileTrouble(f"{name} is empty; its first row must hold headings such as name, pack, price")
     columns, unused = _columns(rows[0][1], name)
-    reader = _Reader(columns, len(rows[0][1]), [row for _, row in rows[1:]])
+    reader = _Reader(columns, len(rows[0][1]), [row for _, row in rows[1:]], _mark(text))
     for number, row in rows[1:]:
         if any(cell.strip() for cell in row):
             reader.take(number, row)
@@ -91,17 +92,22 @@ def _refuse(name: str, faults: List[str]) -> None:
         raise FileTrouble(f"{name} has {len(faults)} faults, so nothing was read from it:{lines}")
 
 
+_POINT = re.compile(r"\.\d{1,2}(?!\d)")
+
+
 class _Reader:
     """Takes rows one by one and notes every fault."""
 
-    def __init__(self, columns: Dict[str, int], width: int, rows: List[List[str]]) -> None:
+    def __init__(self, columns: Dict[str, int], width: int, rows: List[List[str]], mark: str) -> None:
         self.columns = columns
         self.width = width
         self.prices: Dict[str, Price] = {}
         self.rows: Dict[str, int] = {}
         self.faults: List[str] = []
         self.money: Optional[str] = None
-        self.commas = any(price_cells.writes_commas(self.cell(row, "price")) for row in rows)
+        prices = [self.cell(row, "price") for row in rows]
+        points = any(_POINT.search(price) for price in prices)  # 11.90 says that a point is no thousands mark
+        self.commas = any(map(price_cells.writes_commas, prices)) or (mark == ";" and not points)
 
     def cell(self, row: List[str], what: str) -> str:
         index = self.columns.get(what, len(row))
@@ -148,9 +154,7 @@ class _Reader:
 
 def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:
     """The rows with their numbers, from the headings on."""
-    head = text.lstrip().partition("\n")[0]
-    mark = max((";", ",", "\t"), key=head.count)
-    lines = csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
+    lines = csv.reader(io.StringIO(text, newline=""), delimiter=_mark(text), strict=True)
     try:
         rows = [row for _, row in zip(range(MOST_ROWS + 2), lines)]
     except csv.Error as error:
@@ -161,6 +165,12 @@ def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:
     while numbered and not any(cell.strip() for cell in numbered[0][1]):
         numbered.pop(0)
     return numbered
+
+
+def _mark(text: str) -> str:
+    """What parts the cells: of the marks in the first row the commonest."""
+    head = text.lstrip().partition("\n")[0]
+    return max((";", ",", "\t"), key=head.count)
 
 
 def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...]]:

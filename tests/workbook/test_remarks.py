@@ -198,3 +198,18 @@ def test_the_water_of_a_vinegar_is_water_of_the_brine() -> None:
         water = poured + acid * brought
         assert (row["Salt"] + native * edible) / (edible + water) == pytest.approx(0.022, rel=1e-3)
         assert row["Salt"] == pytest.approx(rows[0]["Salt"], rel=1e-9)
+
+
+def test_a_temperature_typed_as_text_holds_back_the_ice_of_the_number() -> None:
+    """38 °F is 3.33 °C; what cools the soak must cool the water too."""
+    number = 10 / 3
+    rows = [{**PLAIN, "Brine temperature": degree} for degree in (number, "38 F", "38F", number, "4", 4)]
+    answers = computed(rows)
+    ice = [answers.row("Results", filling.FIRST + at)["of it ice"] for at in range(6)]
+    assert ice[0] > 0
+    assert ice[1] == ice[2] == pytest.approx(ice[0], rel=1e-9)
+    assert ice[4] == pytest.approx(ice[5], rel=1e-9)
+    us = computed([{**PLAIN, "Thickness": 1, "Brine temperature": degree} for degree in (38, "38", "38 F")], "US")
+    cold = [us.row("Results", filling.FIRST + at)["of it ice"] for at in range(3)]
+    assert cold[0] > 0
+    assert cold[1] == cold[2] == pytest.approx(cold[0], rel=1e-9)

@@ -167,7 +167,10 @@ def test_two_currencies_in_one_list_are_a_fault() -> None:
 
 
 def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_guessed() -> None:
-    assert price_list.read(b"name;price\nsalt;1.234\n", "p.csv").prices["salt"].price == 1.234
+    assert price_list.read(b"name,price\nsalt,1.234\n", "p.csv").prices["salt"].price == 1.234
+    assert price_list.read(b"name;price\nsalt;1.234\nhoney;11.90\n", "p.csv").prices["salt"].price == 1.234
+    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234 or 1,234"):
+        price_list.read(b"name;price\nsalt;1.234\nhoney;11\n", "p.csv")
     with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234 or 1,234"):
         price_list.read(b"name;price\nsalt;1.234\nhoney;11,90\n", "p.csv")
 

@@ -72,7 +72,8 @@ def inputs() -> List[Field]:
         step("w_native", "Native salt",
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
         step("w_degree", "Brine temperature, °C",
-             'IF({bath_degree}="",bath_celsius,IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}))', "temperature"),
+             'IF({bath_degree}="",bath_celsius,IF(ISNUMBER({bath_degree}),IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}),'
+             'IFERROR(BRINE_UNIT({bath_degree},"","°C"),IFERROR(BRINE_UNIT({bath_degree},typed_degree,"°C"),{bath_degree}))))', "temperature"),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
