@@ -179,3 +179,11 @@ def test_the_example_log_lies_within_what_is_known_of_the_product():
     said = [sheet[f"J{row}"] for row in range(log.FIRST, log.FIRST + 5)]
     assert all(text.startswith(("In the range", "Above 4")) for text in said)
     assert sheet["A9"] > 0
+
+
+def test_one_reading_is_no_forecast_yet_and_no_error():
+    one = {key: READINGS[key] for key in ("B14", "C14", "D14", "E6")}
+    sheet = computed(PLAIN, "metric", tuple(one.items()))["Log"]
+    assert sheet["F14"] == pytest.approx(0.0545 / (1 - 0.0545))
+    assert sheet.get("A9", "") == ""
+    assert sheet["A10"] == "One reading so far; a forecast needs two."

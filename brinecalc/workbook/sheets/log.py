@@ -135,7 +135,7 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
                               ("slow", "At the latest", "hours"),
                               ("dilution", "Bath thinned by", "share"), ("doubtful", "Wrong reading", "count")):  # fmt: skip
         call = f"BRINE_FORECAST({arguments.replace('@', part)})"
-        chosen.always(f"go_{part}", words, f'=IF({{gradient}}*{{count}}=0,"",{call})', form)
+        chosen.always(f"go_{part}", words, f'=IF(OR({{gradient}}=0,{{count}}<2),"",{call})', form)
     chosen.always("last", "Last reading, h", f'=IF({{count}}=0,"",{last})', "hours")
 
     def moment(part: str) -> str:
@@ -147,7 +147,7 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     )
     chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
-        ("A8:B8", "Hours to go, from the last reading", '=IF({gradient}*{count}=0,"",{go_hours})', "0.0", 17),
+        ("A8:B8", "Hours to go, from the last reading", '=IF(OR({gradient}=0,{count}<2),"",{go_hours})', "0.0", 17),
         ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
         ("E8:F8", "Done at", moment("hours"), "ddd d mmm hh:mm", 12),
         ("G8:I8", "Done at the latest", moment("slow"), "ddd d mmm hh:mm", 10),
@@ -160,10 +160,10 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
     used = f"${get_column_letter(first - 1)}${FIRST}:${get_column_letter(first - 1)}${LAST}"
     words = (
-        f'=IF({{gradient}}=0,"",IF({{count}}=0,"No reading yet.",IF(ISERROR({{go_hours}}),{why},'
+        f'=IF({{gradient}}=0,"",IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
         f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{used},0)&" is probably wrong. ","")'
         f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
-        '&"The more readings, and the later, the narrower the range.")))'
+        '&"The more readings, and the later, the narrower the range."))))'
     )
     span(sheet, "A10:J10", chosen.fill(words), SMALL)
 
