@@ -369,3 +369,13 @@ def test_an_empty_workbook_orders_nothing_and_claims_nothing(blank_book):
     assert blank_book.named("oldest_price") == "no date"
     assert "nothing to buy" in blank_book.named("order_state")
     assert "type how much water" in blank_book.at(recipe.SHEET, "A3")
+
+
+def test_a_name_in_another_spelling_with_another_price_leaves_no_total_standing(book):
+    """Prices has chicken breast, and below it the plural at one: which of the two is paid is not for us to say."""
+    free = next(row for row in range(1, prices.ROWS + 1) if not book.of("price_name", row))
+    typed = {"price_name": "Chicken breasts", "price_pack": "5 kg", "price_price": 1.0}
+    with book.supposing({place(key, free): value for key, value in typed.items()}):
+        assert book.named("plan_unpriced") == 1
+        assert [book.named(name) for name in ("plan_cost", "used_total", "order_total")] == ["not complete"] * 3
+        assert "NOT COMPLETE: 1 batch has no cost" in book.at(order.SHEET, "A5")

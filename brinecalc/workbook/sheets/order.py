@@ -203,7 +203,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
     page.span(sheet, "G4:H4", "=oldest_price", page.Look(size=10, align="center", line="thin"), "date")
     styles.put(sheet, "I4", "Total", "strong")
     sheet["I4"].alignment = Alignment(horizontal="right", vertical="center", indent=1)
-    total = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open>0,"not complete",SUM({paid})))'
+    total = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open+plan_unpriced>0,"not complete",SUM({paid})))'
     page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium", indent=1), "money")
     styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
@@ -222,8 +222,9 @@ def _missing(sheet: Worksheet) -> str:
         names += f'&IF(order_lacking>={number},{comma}$P${row},"")'
     more = f'&IF(order_lacking>{SHOWN_NAMES}," and "&(order_lacking-{SHOWN_NAMES})&" more","")'
     priced = (
-        'IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
-        '&" no cost: Prices says why in its column Says.")'
+        'IF(AND(order_open=0,plan_fails=0,plan_unpriced>0),"NOT COMPLETE: "&plan_unpriced&IF(plan_unpriced=1," batch has"," batches have")'
+        '&" no cost; the reason stands at the end of its row on Plan, after Money.",IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
+        '&" no cost: Prices says why in its column Says."))'
     )
     return (
         '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
@@ -294,7 +295,7 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
             styles.put(sheet, f"{column}{row}", share, "cell", "share")
     for column in "BCDE":
         styles.put(sheet, f"{column}{last + 1}", ALL_USED if column == "B" else None, "total", "money")
-    sheet[f"D{last + 1}"].value = f'=IF(plan_fails+order_lacking>0,"not complete",SUM(D{first}:D{last}))'
+    sheet[f"D{last + 1}"].value = f'=IF(plan_fails+order_lacking+plan_unpriced>0,"not complete",SUM(D{first}:D{last}))'
     sheet[f"D{last + 1}"].alignment = Alignment(horizontal="right", vertical="center")
     book.name("used_total", SHEET, f"$D${last + 1}")
     notes = ("Used: what goes into the batches, at its cost", "per weight. The order differs: whole packs, less",
