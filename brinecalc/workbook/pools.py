@@ -46,7 +46,7 @@ def run(
             yield from reprice([path], prices, pool, apply, date)
 
 
-def _pool(jobs: int, ingredients: Optional[str]) -> ProcessPoolExecutor:
+def _pool(jobs: int, ingredients: Optional[str] = None) -> ProcessPoolExecutor:
     fresh = multiprocessing.get_context("spawn")  # the same on every system, and nothing is inherited
     return ProcessPoolExecutor(
         jobs, mp_context=fresh, max_tasks_per_child=_RENEWED, initializer=_take_in, initargs=(ingredients,)
