@@ -93,9 +93,9 @@ def _row(
     soak = diffusion.fourier_for(fraction, product.shape, a)
     rest = diffusion.rest_for(evenness, soak, product.shape, a)
     soaks, rests = _at(soak, rates), _at(rest, rates)
+    if product.perishable and celsius > limits.value("brine start temperature"):
+        return Row(*head, *_NOTHING, f"far above {WARM:g} °C: never into a brine this warm")
     if product.perishable and celsius > WARM and soaks[1] + rests[1] > WARM_HOURS:
-        if celsius > limits.value("brine start temperature"):
-            return Row(*head, *_NOTHING, f"far above {WARM:g} °C: never into a brine this warm")
         if soaks[1] > WARM_HOURS:
             return Row(*head, *_NOTHING, f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected")
         limit = f"at most {WARM_HOURS:g} h above {WARM:g} °C, all told: rest it colder"

@@ -53,7 +53,7 @@ def test_milligrams_per_kilogram_are_parts_per_million():
 
 
 def test_the_soak_chart_gives_no_hours_for_warm_perishables():
-    rows = soak_chart.rows(["whole turkey"], 20.0)
+    rows = soak_chart.rows(["whole turkey", "peeled shrimp"], 20.0)  # shrimp would be done and rested within 4 h
     assert rows
     for row in rows:
         assert (row.soak, row.soak_fast, row.soak_slow, row.rest) == (None, None, None, None)
