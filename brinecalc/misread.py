@@ -45,6 +45,11 @@ _RATIO = re.compile(r" *([0-9]{1,6}(?:\.[0-9]{1,6})?) *: *([0-9]{1,6}(?:\.[0-9]{
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
+def as_per_cent(value: float) -> str:
+    """The advice for a share of 1 or more, which most likely was meant in per cent."""
+    return f"write {value:.12g}% or {value / 100.0:.12g} for {value:.12g} per cent"
+
+
 def knows(dimension: str) -> bool:
     """Whether the dimension is one that quantities are read in."""
     return dimension in _WANTED and dimension not in ("", "number")

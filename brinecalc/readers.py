@@ -261,7 +261,7 @@ def _advice(argument: Argument, value: float, is_in_per_cent: bool) -> str | Non
     if argument.kind == "share" and value == 1 and argument.open_high:
         return f"write 1% for 1 per cent, or less than 100 %, such as {argument.example or '95%'}"
     if argument.kind == "share" and 1 <= value <= 100:
-        return f"write {value:.12g}% or {value / 100:.12g} for {value:.12g} per cent"
+        return misread.as_per_cent(value)
     return f"for example {argument.example}" if argument.example else None
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from typing import Callable, Dict, NamedTuple, Optional, Tuple
 
+from brinecalc import misread
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.science import scales, solution, sweetened
 from brinecalc.science.roots import rising_root
@@ -132,7 +133,7 @@ def _refuse(
     where = f"the {tool} at {celsius:.4g} °C" + (f" with {solution.percent(sugar)} sugar" if sugar else "")
     advice = f"{shown[0]} is no salt, {shown[1]} a saturated brine"
     if is_share and reading >= 1.0:
-        advice = f"write {reading:.12g}% or {reading / 100.0:.12g} for {reading:.12g} per cent"
+        advice = misread.as_per_cent(reading)
     kind = Impossible if sugar and reading < low else OutOfRange
     raise kind(
         f"must be from {shown[0]} to {shown[1]}{unit} for {where}",

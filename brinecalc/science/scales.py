@@ -10,6 +10,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Callable, Dict, NamedTuple, Tuple
 
+from brinecalc import misread
 from brinecalc.errors import OutOfRange
 from brinecalc.science import solution
 from brinecalc.science.curves import Curve
@@ -153,7 +154,7 @@ def _refuse(value: float, scale: str) -> None:
     is_share = show is solution.percent
     advice = "the upper limit is a brine saturated at 20 °C"
     if is_share and value >= 1.0:
-        advice = f"write {value:.12g}% or {value / 100.0:.12g} for {value:.12g} per cent"
+        advice = misread.as_per_cent(value)
     raise OutOfRange(
         f'must be from {show(low)} to {show(high)} on the scale "{scale}"',
         argument="value",

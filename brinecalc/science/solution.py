@@ -11,6 +11,7 @@ import math
 from functools import cache, lru_cache
 from typing import List
 
+from brinecalc import misread
 from brinecalc.errors import OutOfRange
 from brinecalc.science.curves import Curve, Surface, monotone, smooth
 from brinecalc.tables import load
@@ -157,7 +158,7 @@ def _refuse(strength: float, basis: str, celsius: float, argument: str) -> None:
     limit = strongest(basis, celsius)
     advice = "no more salt dissolves"
     if strength >= 1.0:
-        advice = f"write {strength:.12g}% or {strength / 100.0:.12g} for {strength:.12g} per cent"
+        advice = misread.as_per_cent(strength)
     raise OutOfRange(
         f"must be at most {percent(limit)} of the {basis} at {celsius:.4g} °C",
         argument=argument,

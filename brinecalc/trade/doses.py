@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Dict, Iterable, NamedTuple, Optional, Tuple
 
+from brinecalc import misread
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
@@ -89,7 +90,7 @@ def dose(water: float, level: float, name: str, use: str) -> float:
             f"must be below 100 % for {found.name}, which is no liquid",
             argument="level",
             got=f"{100 * level:.4g} %",
-            advice=f"write {level:.4g}% or {level / 100:.4g} for {level:.4g} per cent",
+            advice=misread.as_per_cent(level),
         )
     stop = figures.stop
     if stop is not None and level > stop * (1.0 + _SLACK):
