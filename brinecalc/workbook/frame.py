@@ -42,9 +42,10 @@ class Field(NamedTuple):
         return self.formula is None
 
     @property
-    def is_words(self) -> bool:
-        """Whether it holds words, which stand a little apart from the figures to their left."""
-        return bool(self.choices) or self.form == "text"
+    def style(self) -> str:
+        """The style of its cells: words stand a little apart from the figures to their left."""
+        words = bool(self.choices) or self.form == "text"
+        return ("input_words" if words else "input") if self.is_input else ("words" if words else "cell")
 
 
 class Grid:
@@ -124,9 +125,7 @@ def lay_out(sheet: Worksheet, grid: Grid, layout: Layout, rows: Optional[range] 
             cell = sheet[f"{column}{row}"]
             if field.formula is not None:
                 cell.value = layout.fill(field.formula, row, grid.sheet)
-            styles.dress(cell, "input" if field.is_input else "cell", field.form)
-            if field.is_words:
-                cell.alignment = styles.WORDS
+            styles.dress(cell, field.style, field.form)
         if field.is_input:
             validate(sheet, field, f"{column}{grid.first_row}:{column}{grid.last_row}")
     sheet.row_dimensions[top + 1].height = 42

@@ -103,7 +103,7 @@ def _paint(cell: Any, style: str, form: str) -> None:
     cell.alignment = paint[2]
     if paint[3] is not None:
         cell.border = paint[3]
-    cell.protection = Protection(locked=style not in ("input", "input_wide"))
+    cell.protection = Protection(locked=not style.startswith("input"))
     cell.number_format = FORMATS.get(form, form)
 
 
@@ -111,8 +111,7 @@ _LEFT = Alignment(horizontal="left", vertical="center")
 _WRAP = Alignment(horizontal="left", vertical="top", wrap_text=True)
 _MIDDLE = Alignment(horizontal="center", vertical="center", wrap_text=True)
 _ANY = Alignment(vertical="center")
-WORDS = Alignment(horizontal="left", vertical="center", indent=1)
-"""Of words beside figures, which end at the right edge of their cells."""
+_WORDS = Alignment(horizontal="left", vertical="center", indent=1)  # apart from figures, which end at the right edge
 
 _STYLES = {
     "title": (font(18, True, DEEP), None, _LEFT, None),
@@ -129,8 +128,10 @@ _STYLES = {
     "figure": (font(11, True), None, _ANY, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "quiet_cell": (font(9, colour=QUIET), None, _LEFT, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "cell": (font(), None, _ANY, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
+    "words": (font(), None, _WORDS, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "wrap": (font(9), None, _WRAP, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
     "input": (font(), fill(INPUT), _ANY, Border(top=_frame, bottom=_frame, left=_frame, right=_frame)),
+    "input_words": (font(), fill(INPUT), _WORDS, Border(top=_frame, bottom=_frame, left=_frame, right=_frame)),
     "input_wide": (font(), fill(INPUT), _WRAP, Border(top=_frame, bottom=_frame, left=_frame, right=_frame)),
     "total": (font(11, True), None, _ANY, Border(top=_heavy, bottom=_heavy)),
     "big": (font(20, True), None, _LEFT, Border(top=_thin, bottom=_thin, left=_thin, right=_thin)),
