@@ -86,18 +86,15 @@ class _Reports:
         from brinecalc.workbook import price_moves, price_report
 
         troubles = []
-        try:
-            if self.batches is not None:
-                files.write(self.batches, price_report.as_csv(changes))
-        except files.FileTrouble as trouble:
-            self.batches = None
-            troubles.append(str(trouble))
-        try:
-            if self.prices is not None:
-                files.write(self.prices, price_moves.as_csv(changes))
-        except files.FileTrouble as trouble:
-            self.prices = None
-            troubles.append(str(trouble))
+        for place, written in (("batches", price_report.as_csv), ("prices", price_moves.as_csv)):
+            path: Optional[Path] = getattr(self, place)
+            if path is None:
+                continue
+            try:
+                files.write(path, written(changes))
+            except files.FileTrouble as trouble:
+                setattr(self, place, None)
+                troubles.append(str(trouble))
         return troubles
 
 

@@ -13,7 +13,7 @@ from typing import Dict, Iterable, List, Optional, Sequence, Tuple
 
 from brinecalc.names import fold
 from brinecalc.trade import costing
-from brinecalc.workbook.price_report import aligned, differences, disarmed, figure, money
+from brinecalc.workbook.price_report import aligned, differences, disarmed, figure, money, share
 from brinecalc.workbook.reprice import Change, PriceChange
 
 HEADINGS = (
@@ -137,6 +137,4 @@ def _before(price: PriceChange) -> str:
 
 
 def _per_cent(price: PriceChange) -> str:
-    if not _holds(price) or not price.before:
-        return ""
-    return f"{100 * (price.after / price.before - 1):+.1f} %"
+    return share(price.before, price.after) if _holds(price) else ""

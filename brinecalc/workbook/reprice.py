@@ -210,18 +210,18 @@ class _Book:
             was, unread = _number(before), None
             if was is None and before not in (None, ""):
                 unread = str(before)
-            now = self.date_of(None if self.day(price) is None else dates, index, self.day(price)) or dated
+            day = self.day(price)
+            now = (None if dates is None or day is None else self.calendar(day)) or dated
             changed.append(PriceChange(str(name), was, price.price, pack, later is False, packed, unread, dated, now))
         return changed, met
 
-    def date_of(self, dates: Optional[Range], index: int, day: Optional[float] = None) -> Optional[str]:
-        """A day, or else that beside a price in the workbook, year first; None where there is none."""
-        if dates is None:
-            return None
-        if day is None:
-            day = _number(self.edit.look(dates.sheet, *_cell(dates, index)).value)
-        if day is None:
-            return None
+    def date_of(self, dates: Optional[Range], index: int) -> Optional[str]:
+        """The day beside a price in the workbook, year first; None where there is none."""
+        day = None if dates is None else _number(self.edit.look(dates.sheet, *_cell(dates, index)).value)
+        return None if day is None else self.calendar(day)
+
+    def calendar(self, day: float) -> Optional[str]:
+        """A day as this workbook counts them, year first."""
         return price_cells.written(day + (_FROM_1904 if self.edit.book.from_1904 else 0))
 
     def pack_of(self, packs: Optional[Range], index: int) -> Optional[str]:
