@@ -6,27 +6,11 @@ import io
 import re
 
 import openpyxl
-import pytest
 from built import bare
-from priced import Book, shared
+from priced import Book
 
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import order, prices, recipe
-
-
-@pytest.fixture(scope="module")
-def book() -> Book:
-    return shared()
-
-
-@pytest.fixture(scope="module")
-def us_book() -> Book:
-    return shared("US")
-
-
-@pytest.fixture(scope="module")
-def blank_book() -> Book:
-    return shared(filled=False)
 
 
 def formulas_of(book: Book) -> list[tuple[tuple[str, int, int], str]]:

@@ -7,14 +7,9 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from built import built
 from copied import (
-    EXAMPLE,
-    FROZEN,
-    LIVE,
     book,
     cells,
-    folder,
     same,
 )
 from filling import FIRST, TOTALS, Answers, Person
@@ -26,21 +21,6 @@ from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.looks import Looks
 from brinecalc.workbook.frozen import is_ours
-
-
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(EXAMPLE)
-
-
-@pytest.fixture(scope="module")
-def live() -> bytes:
-    return folder()[LIVE]
-
-
-@pytest.fixture(scope="module")
-def frozen() -> bytes:
-    return folder()[FROZEN]
 
 
 def test_no_formula_of_ours_is_left_and_all_built_in_ones_are(frozen: bytes, example: bytes) -> None:

@@ -8,9 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from built import built
 from copied import (
-    EXAMPLE,
     FROZEN_MONEYLESS,
     LIVE,
     MONEYLESS,
@@ -33,16 +31,6 @@ from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.moneyless import places, without_money
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-
-
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(EXAMPLE)
-
-
-@pytest.fixture(scope="module")
-def live() -> bytes:
-    return folder()[LIVE]
 
 
 def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_path: Path) -> None:

@@ -9,22 +9,12 @@ from collections import defaultdict
 import openpyxl
 import pytest
 from built import bare
-from priced import Book, pack_in_grams, place, price_row, shared, used_in
+from priced import Book, pack_in_grams, place, price_row, used_in
 
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import order, plan, prices, recipe, results
-
-
-@pytest.fixture(scope="module")
-def book() -> Book:
-    return shared()
-
-
-@pytest.fixture(scope="module")
-def blank_book() -> Book:
-    return shared(filled=False)
 
 
 def counted(book: Book) -> dict[str, dict[int, float]]:

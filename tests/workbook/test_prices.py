@@ -3,19 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from priced import WATER, Book, pack_in_grams, place, price_row, shared, used_in
+from priced import WATER, pack_in_grams, place, price_row, used_in
 
 from brinecalc.workbook import example, example_us
-
-
-@pytest.fixture(scope="module")
-def book() -> Book:
-    return shared()
-
-
-@pytest.fixture(scope="module")
-def us_book() -> Book:
-    return shared("US")
 
 
 def test_the_example_prices_all_that_its_batches_use(book):

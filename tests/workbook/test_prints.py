@@ -8,17 +8,11 @@ from pathlib import Path
 import pytest
 from built import built
 from copied import (
-    EXAMPLE,
     share,
 )
 
 from brinecalc.hosts.calc import office
 from brinecalc.workbook.book import Options
-
-
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(EXAMPLE)
 
 
 @pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")

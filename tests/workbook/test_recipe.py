@@ -5,18 +5,13 @@ from __future__ import annotations
 import math
 
 import pytest
-from priced import WATER, Book, expected, place, price_row, shared, typed, used_in
+from priced import WATER, Book, expected, place, price_row, typed, used_in
 
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.sheets import recipe
 
 PRODUCT_DENSITY = 1.05  # g/mL, judgement, as the function that fills vessels states
-
-
-@pytest.fixture(scope="module")
-def book() -> Book:
-    return shared()
 
 
 def lines_of(book: Book) -> dict[str, dict[str, object]]:

@@ -13,7 +13,6 @@ from typing import Any
 
 import openpyxl
 import pytest
-from built import built
 from click.testing import CliRunner
 from filling import FIRST, Person
 from xlsx import opened, parts
@@ -22,18 +21,12 @@ from brinecalc.cli import app
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import pools, price_list, price_report
-from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.price_list import PriceList
 from brinecalc.workbook.reprice import Change, reprice, reprice_one
 
 LIST = "Name;Pack size;Price;Supplier\nSALT ;10 kg;13,80;x\nhoney;;73;\nunicorn;1 kg;5;\n"
 """As a purchasing program on the Continent writes it; salt doubles, and so does honey."""
-
-
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(Options("metric", "A4", True))
 
 
 @pytest.fixture

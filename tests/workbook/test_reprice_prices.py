@@ -9,24 +9,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from built import built
 from click.testing import CliRunner
 from xlsx import opened
 
 from brinecalc.cli import app
 from brinecalc.trade import own
 from brinecalc.workbook import price_list, price_moves
-from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.reprice import Change, PriceChange, reprice_one
 
 LIST = "name;pack;price;date\nsalt;10 kg;13,80;2027-02-01\nhoney;6 kg;73;2027-02-01\nunicorn;1 kg;5;\n"
 OWN = "name,role,water,sugars,sodium\nhouse rub,spice,8%,5%,10%\n"
-
-
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(Options("metric", "A4", True))
 
 
 @pytest.fixture

@@ -12,7 +12,6 @@ import openpyxl
 import pytest
 from built import built
 from copied import (
-    EXAMPLE,
     FROZEN,
     KINDS,
     LIVE,
@@ -36,27 +35,12 @@ from brinecalc.workbook.edit.book import Edit
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 
 
-@pytest.fixture(scope="module")
-def example() -> bytes:
-    return built(EXAMPLE)
-
-
 @pytest.fixture
 def plan(tmp_path: Path) -> Path:
     """A small workbook, for what does not rest on what is in it."""
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(kitchen())
     return path
-
-
-@pytest.fixture(scope="module")
-def live() -> bytes:
-    return folder()[LIVE]
-
-
-@pytest.fixture(scope="module")
-def frozen() -> bytes:
-    return folder()[FROZEN]
 
 
 def test_a_live_copy_is_the_workbook_with_its_values_and_one_sheet_more(live: bytes, example: bytes) -> None:
