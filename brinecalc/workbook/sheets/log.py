@@ -147,7 +147,7 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     )
     chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
-        ("A8:B8", "Hours to go, from the last reading", '=IF(OR({gradient}=0,{count}<2),"",{go_hours})', "0.0", 17),
+        ("A8:B8", "Hours to go, from the last reading", "={go_hours}", "0.0", 17),
         ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
         ("E8:F8", "Done at", moment("hours"), "ddd d mmm hh:mm", 12),
         ("G8:I8", "Done at the latest", moment("slow"), "ddd d mmm hh:mm", 10),
