@@ -88,7 +88,7 @@ def _number_reader(argument: Argument) -> Reader:
         value = _plain_number(cell, argument)
         if low <= value <= high:
             return value
-        advice = _advice(argument, value, isinstance(cell, str) and "%" in cell)
+        advice = _advice(argument, value, cell)
         raise OutOfRange(argument.rule, argument=argument.name, got=shown(cell, argument), advice=advice)
 
     def read(cell: Any) -> Any:
@@ -255,14 +255,20 @@ def _wanted(argument: Argument) -> str:
     return "must be " + _given(argument)
 
 
-def _advice(argument: Argument, value: float, is_in_per_cent: bool) -> str | None:
-    if is_in_per_cent:
-        return f"for example {argument.example}" if argument.example else None
+def _advice(argument: Argument, value: float, cell: Any) -> str | None:
+    """What to type instead, in the way in which it was typed: with a unit, in per cent or as a bare number."""
+    example = f"for example {argument.example}" if argument.example else None
+    if isinstance(cell, str):
+        dimension = DIMENSIONS.get(argument.kind, "")
+        if "%" in cell or not misread.knows(dimension):
+            return example
+        if dimension != "share":
+            return misread.example(dimension)
     if argument.kind == "share" and value == 1 and argument.open_high:
         return f"write 1% for 1 per cent, or less than 100 %, such as {argument.example or '95%'}"
     if argument.kind == "share" and 1 <= value <= 100:
         return misread.as_per_cent(value)
-    return f"for example {argument.example}" if argument.example else None
+    return example
 
 
 def _amount_reader(argument: Argument) -> Reader:

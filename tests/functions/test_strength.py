@@ -229,3 +229,8 @@ def test_a_refractometer_has_two_scales():
 def test_what_was_typed_in_per_cent_is_not_told_to_be_typed_in_per_cent():
     assert "write 2%" in why("STRENGTH_FOR", "chicken breast", 25, 2, 4)
     assert "write 2%" not in why("STRENGTH_FOR", "chicken breast", 25, "200 %", 4)
+
+
+def test_what_was_typed_with_its_unit_is_shown_how_to_be_typed_with_one():
+    assert why("SALT", "-4 kg", 0.05).endswith('got "-4 kg"; write it as 2 L, 1 gal or 5 kg.')
+    assert why("SALT", -4, 0.05).endswith("got -4 g; for example 1000.")
