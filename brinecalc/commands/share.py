@@ -28,7 +28,11 @@ _SHOWN = 12
     help="The folder for the copies, made if it is missing; by default the one where the book lies.",
 )
 @click.option("--values", is_flag=True, help="For people with nothing installed: values in place of our formulas.")
-@click.option("--no-prices", is_flag=True, help="Leave out prices and all that is worked out from them.")
+@click.option(
+    "--no-prices",
+    is_flag=True,
+    help="Leave out prices, their days and suppliers, and all that comes of them.",
+)
 @click.option("--pdf", is_flag=True, help="Also the cards of all batches and the order as PDF (needs LibreOffice).")
 @click.option("--date", help="The date on the copy, as 2026-11-30; by default today.")
 @click.option("--since", type=click.Path(path_type=Path), help="The copy to compare with; by default the last.")

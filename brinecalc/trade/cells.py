@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import Any, Callable, Dict
 
-from brinecalc import quantity
+from brinecalc import misread, quantity
 from brinecalc.errors import OutOfRange, Unreadable
 from brinecalc.trade.headings import Column
 
@@ -132,7 +132,12 @@ def _number(cell: Any, column: Column) -> float:
     if not isinstance(cell, str):
         return quantity.read(cell, "number")
     plain = cell[:-3] if cell.casefold().endswith("ppm") else cell
-    value, found = quantity.split(plain)
+    try:
+        value, found = quantity.split(plain)
+    except Unreadable as error:
+        if error.advice == misread.example(""):
+            raise Unreadable("must be a plain number", advice=misread.example("number")) from None
+        raise
     if found not in ("", "count"):
         raise Unreadable("must be a plain number")
     return value

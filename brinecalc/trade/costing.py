@@ -189,7 +189,7 @@ def _price(name: str, places: List[int], prices: Sequence[Any], names: Sequence[
             raise Unreadable(
                 "must hold one price for each name",
                 argument="price_names",
-                got=f"{units.quoted(name)} with {found:.12g} and {price:.12g}",
+                got=f"two for {units.quoted(name)}",
                 advice="take one of the rows out",
             )
         found = price

@@ -103,7 +103,7 @@ def _lines(rows: Union[str, Iterable[Any]]) -> List[List[Any]]:
     if isinstance(rows, str):
         text = rows.lstrip("\ufeff")
         first = text.splitlines()[0] if text.strip() else ""
-        mark = max(",;\t", key=first.count)
+        mark = max(",;\t|", key=first.count)
         try:
             lines: List[List[Any]] = [list(line) for line in csv.reader(text.splitlines(), delimiter=mark)]
         except csv.Error as error:

@@ -30,8 +30,8 @@ FIELDS: Dict[str, str] = {
 MONEY = "money_"
 """What the names of cells with money in them begin with."""
 
-_ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used")
-"""Fields that hold no amount in the form of money, but tell of prices."""
+_ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used", "price_date", "price_supplier")
+"""Fields that hold no amount in the form of money, but tell of prices, or of whom they were asked."""
 
 _KEPT = ("price_paid",)
 """Fields in the form of money that others need although no price is known: without a price they say so."""
@@ -47,7 +47,7 @@ SHELL = "left_out_part_"
 
 _HIDDEN_FIELDS = (
     ("r_cost", "r_cost_portion"), ("price_says", "price_says"), ("price_price", "price_price"),
-    ("price_shown_cost", "price_shown_cost"), ("price_paid", "price_why"),
+    ("price_date", "price_shown_cost"), ("price_paid", "price_why"),
 )  # fmt: skip
 """First and last field of the columns that hold nothing but money, or tell of it."""
 

@@ -170,7 +170,7 @@ def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:
 def _mark(text: str) -> str:
     """What parts the cells: of the marks in the first row the commonest."""
     head = text.lstrip().partition("\n")[0]
-    return max((";", ",", "\t"), key=head.count)
+    return max((";", ",", "\t", "|"), key=head.count)
 
 
 def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...]]:

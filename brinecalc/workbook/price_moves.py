@@ -21,6 +21,9 @@ HEADINGS = (
     "date before", "date after", "remark",
 )  # fmt: skip
 
+_LEAP = 2.0
+"""Times a price grows or shrinks before it is pointed out; common practice, no source."""
+
 _SHOWN = ("name", "pack", "before", "after", "change", "price of", "now of", "remark")
 
 
@@ -34,12 +37,13 @@ def together(changes: Iterable[Change]) -> List[Tuple[Tuple[PriceChange, ...], L
 
 def lines(prices: Sequence[PriceChange], most: int) -> List[str]:
     """The table of prices that change; those beyond `most` are counted."""
+    first = prices if len(prices) <= most else sorted(prices, key=lambda price: not remarks(price))
     rows = [
         [
             price.name, _packs(price), _before(price), f"{price.after:.2f}", _per_cent(price),
             price.date_before or "", price.date_after or "", "; ".join(remarks(price)),
         ]
-        for price in prices[:most]
+        for price in first[:most]
     ]  # fmt: skip
     left = len(prices) - most
     return aligned([list(_SHOWN), *rows], 2, 5) + ([f"… and {left} more"] if left > 0 else [])
@@ -59,9 +63,22 @@ def remarks(price: PriceChange) -> List[str]:
         found.append(f"{by_amount:+.1f} % for the same amount")
     elif price.pack is not None:
         found.append("another pack: compare by hand")
+    found.extend(_leap(price, by_amount))
     if price.older:
         found.append("dated before the price in the book")
     return found
+
+
+def _leap(price: PriceChange, by_amount: Optional[float]) -> List[str]:
+    """Whether the price moves so far that a slip of the keyboard or another unit is likelier than a new price."""
+    if price.after == 0:
+        return ["costs nothing from now on: look again"]
+    if not price.before or price.before < 0 or (price.pack is not None and by_amount is None):
+        return []
+    times = price.after / price.before if by_amount is None else 1 + by_amount / 100
+    if times > _LEAP:
+        return ["more than double: look again"]
+    return ["less than half: look again"] if times < 1 / _LEAP else []
 
 
 def amount_change(price: PriceChange) -> Optional[float]:

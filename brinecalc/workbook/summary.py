@@ -42,10 +42,25 @@ def _cost(edit: Edit, trial: Trial) -> Iterator[str]:
     word = f" {money}" if isinstance(money, str) and money else ""
     stops = _cell(edit, trial, "plan_stops")
     but = f" but {stops:.0f} with a STOP" if isinstance(stops, (int, float)) and stops else ""
+    if cost:
+        yield from _unpriced(edit, trial)
     if isinstance(cost, (int, float)) and cost:
         yield f"All batches{but} together cost {cost:,.2f}{word}."
     elif isinstance(cost, str) and cost:
         yield f"The cost of all batches is {cost}."
+
+
+def _unpriced(edit: Edit, trial: Trial) -> Iterator[str]:
+    """Which batches have no cost although they hold; why stands beside each on the plan."""
+    says, costs = _column(edit, trial, "plan_says"), _column(edit, trial, "plan_costs")
+    open_ones = [
+        str(number)
+        for number, (word, cost) in enumerate(zip(says, costs), 1)
+        if word and word not in ("FAILS", "STOP") and not isinstance(cost, (int, float))
+    ]
+    if open_ones:
+        many = "Batches" if len(open_ones) > 1 else "Batch"
+        yield f"{many} {', '.join(open_ones)} without a cost: the row of Plan says which price is missing or wrong."
 
 
 def _column(edit: Edit, trial: Trial, name: str) -> List[Value]:

@@ -157,7 +157,7 @@ def test_a_batch_costs_masses_times_prices(ingredients, masses, per, value):
         (([["star anise"]], [[3]], NAMES, PRICES, "kg"), "#N/A", ("ingredients", '"star anise"', "price_names")),
         (([["slat"]], [[3]], NAMES, PRICES, "kg"), "#N/A", ('did you mean "Salt"',)),
         (([["salt"]], [[3]], [["salt"], ["x"]], [[None], [1]], "kg"), "#N/A", ('"salt"', "unit_costs")),
-        (([["salt"]], [[3]], [["salt"], ["Salt"]], [[1], [2]], "kg"), "#VALUE!", ("price_names", "with 1 and 2")),
+        (([["salt"]], [[3]], [["salt"], ["Salt"]], [[1], [2]], "kg"), "#VALUE!", ("price_names", 'two for "salt"')),
         (([["salt"], [None]], [[3], [4]], NAMES, PRICES), "#VALUE!", ("ingredients", "row 2")),
         (([["salt"]], [[3], [4]], NAMES, PRICES), "#VALUE!", ("masses", "as many cells")),
         (([["salt"]], [[-3]], NAMES, PRICES), "#NUM!", ("masses must be at least 0 g", "row 1")),

@@ -166,6 +166,15 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "quantity-mismatch": ({"weight": "2.5 kg", "water": 2.5}, {"weight": "2.5 kg", "water": 2500.0}),
     "thickness-odd": ({"thickness": 1.5}, {"thickness": "1.5 in"}),
+    "thickness-thin": (
+        {"product": "chicken breast", "thickness": 6.0},
+        {"product": "chicken breast", "thickness": 6.0, "pieces": 10.0, "weight": 900.0},
+    ),
+    "piece-shape": (
+        {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 5.0},
+        {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 10.0},
+    ),
+    "batch-heavy": ({"weight": "1200 kg"}, {"weight": "1 t"}),
     "vessel-reactive": ({"vessel material": "aluminum"}, {"vessel material": "food-grade plastic"}),
     "vessel-not-food-grade": ({"vessel": "bin bag"}, {"vessel": "brining bag"}),
     "vessel-full": (
@@ -490,6 +499,22 @@ class TestCells:
         assert "thickness-odd" in found({"product": "chicken breast", "thickness": 2.5})
         assert "thickness-odd" not in found({"product": "chicken breast", "thickness": 6})
         assert "thickness-odd" not in found({"product": "cucumber", "thickness": 2.5})
+
+    @pytest.mark.parametrize(
+        ("product", "piece", "thickness"),
+        [  # edible grams and millimetres of pieces as kitchens buy them
+            ("chicken breast", 220, 25), ("chicken breast", 150, 10), ("whole turkey", 6000, 75), ("quail", 160, 18),
+            ("pork chop", 200, 20), ("pork tenderloin", 500, 60), ("boneless pork loin", 4000, 110),
+            ("ham leg", 9000, 120), ("beef brisket", 6000, 70), ("salmon fillet", 1400, 30), ("herring fillet", 70, 8),
+            ("flatfish fillet", 120, 10), ("peeled shrimp", 20, 16), ("pork belly", 5000, 40),
+            ("chicken wing", 90, 25), ("lean beef", 1500, 90),
+        ],
+    )  # fmt: skip
+    def test_pieces_as_they_are_bought_are_believed_and_a_slip_of_ten_is_not(self, product, piece, thickness):
+        row = {"product": product, "edible weight": 10 * piece, "pieces": 10}
+        assert not {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": thickness}))
+        for slip in (thickness / 10, thickness * 10):
+            assert {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": slip})), slip
 
     @pytest.mark.parametrize("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
     def test_ph_as_people_write_it(self, cell: object) -> None:

@@ -191,7 +191,7 @@ COSTING = {
     ),
     "two prices": Refusal(
         lambda: costing.mix_cost(["salt"], [1.0], ["salt", "Salt"], [2.0, 3.0], 1.0), Unreadable, "price_names",
-        '"salt" with 2 and 3', ("one price for each name", "take one of the rows out"),
+        'two for "salt"', ("one price for each name", "take one of the rows out"),
     ),
     "a name without its price": Refusal(
         lambda: costing.mix_cost(["salt"], [1.0], ["salt", "x"], [None, 3.0], 1.0), UnknownName, "ingredients",

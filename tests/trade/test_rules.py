@@ -77,6 +77,10 @@ SAYS = {
     "bone-in-weight": "About 25 % of bone-in pork chop",
     "quantity-mismatch": "Weight 2.5 kg / 5.51 lb and water 2.5 g / 0.0882 oz are 1000-fold apart",
     "thickness-odd": "A thickness of 1.5 mm / 0.0591 in",
+    "thickness-thin": "6 mm / 0.236 in is thin for chicken breast",
+    # 225 g of 1.05 g/mL, 5 mm thick: the root of 214 / 0.5 cm2
+    "piece-shape": "A piece of 225 g / 7.94 oz that is 5 mm / 0.197 in thick would be 207 mm / 8.15 in across",
+    "batch-heavy": "One batch of 1200 kg / 2650 lb is more than 1000 kg / 2200 lb",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",
     "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg: 1.03 3 kg: 1.05 g/mL
@@ -91,7 +95,7 @@ SAYS = {
     "strong-brine": "Above 17.6 % of the water",
     "no-temperature": "given for 5 h in the brine",
     "above-usual": "Bay leaf at 0.15 % is above the usual 0.02 % to 0.1 % of the water",
-    "no-amount": "given for bay leaf, so",
+    "no-amount": "given for bay leaf, so it was neither weighed out nor checked",
     "small-dose": "0.9 g / 0.0317 oz of bay leaf is less",
     "gain-high": "A gain of 26 % is more than the usual 25 %",
     "added-solution": "Raw pork loin with 10 % added solution",

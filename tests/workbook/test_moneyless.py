@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import re
 from pathlib import Path
@@ -38,7 +39,8 @@ def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_pa
     person = Person(example)
     for row in range(FIRST, FIRST + 40):
         if person.book["Prices"][f"A{row}"].value:
-            person.fill("Prices", row, {"Price of the pack": 7391.5361 + 13.2707 * row})
+            asked = {"Supplier": "The Salt Cellar", "Price of": datetime.date(2026, 10, 17)}  # a day of no other cell
+            person.fill("Prices", row, {"Price of the pack": 7391.5361 + 13.2707 * row, **asked})
     out = io.BytesIO()
     person.book.save(out)
     priced = calculate(out.getvalue(), "Plan.xlsx").content
@@ -52,6 +54,8 @@ def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_pa
     for path in tmp_path.glob("Plan copy *no prices.xlsx"):
         everything = b"\n".join(parts(path.read_bytes()).values()).decode("utf-8", "replace")
         assert not [amount for amount in amounts if amount in everything]
+        assert "Salt Cellar" not in everything
+        assert ">46312<" not in everything  # 2026-10-17 as a spreadsheet counts days
         shown_costs = Answers(calculate(path.read_bytes(), path.name)).row("Results", FIRST)
         assert shown_costs["Cost of the batch"] is None
 
@@ -88,7 +92,7 @@ def test_a_copy_without_prices_shows_no_empty_frame_of_money(live: bytes) -> Non
                 assert made[sheet].column_dimensions[at[head]].hidden, (sheet, head)
             unseen = {letter for letter, column in made[sheet].column_dimensions.items() if column.hidden}
             assert not unseen & {
-                letter for head, letter in at.items() if head in ("Product", "Pack", "What", "Supplier")
+                letter for head, letter in at.items() if head in ("Product", "Pack", "What", "On hand")
             }
         assert [len(whole[sheet]._charts) for sheet in ("Order", "Charts")] == [2, 3]
         assert [len(made[sheet]._charts) for sheet in ("Order", "Charts")] == [0, 2]

@@ -14,12 +14,16 @@ BATCHES = 15
 WRONG = [
     ("Ready at", "Friday noon", "Ready at must be a date and a time"),
     ("Ready at", 0.5, "Ready at must be a date and a time"),  # a time of day without its date
-    ("Rest", "2h", "Rest must be a plain number of hours"),
-    ("Weight as bought", "6 kg", "Weight as bought is missing or is no plain number"),
-    ("Weight as bought", None, "Weight as bought is missing or is no plain number"),
-    ("Portion", "180 g", "Portion must be a plain number"),
-    ("Vessel", "bucket", "Vessel must be a plain number"),
-    ("Curing salt", "no such cure", "take names from the lists"),
+    ("Rest", "2h", 'Rest must be a plain number of hours, got "2h".'),
+    ("Weight as bought", "6 kg", "Weight as bought must be a plain number above 0, in the unit at the head of its"),
+    ("Weight as bought", "4,5", 'column, got "4,5".'),
+    ("Weight as bought", -4, 'column, got "-4".'),
+    ("Weight as bought", None, "Weight as bought is missing; type it in"),
+    ("Portion", "180 g", 'Portion must be a plain number, in the unit at the head of its column, got "180 g".'),
+    ("Vessel", "bucket", 'in the unit at the head of its column, got "bucket".'),
+    ("Brine temperature", "warm", 'Brine temperature must be a temperature, got "warm";'),
+    ("Curing salt", "no such cure", 'Curing salt must be a name of its list, spelled as there, got "no such cure".'),
+    ("Product", "pork chops", 'Product must be a name of its list, spelled as there, got "pork chops".'),
 ]
 """Heading, what is pasted under it, and the words of the reason; one batch each."""
 

@@ -100,7 +100,19 @@ def test_a_name_no_list_has_is_pointed_out(book):
     typed = {"price_name": "chiken breast", "price_pack": "5 kg", "price_price": 40.0}
     with book.supposing({place(key, row): value for key, value in typed.items()}):
         assert book.of("price_says", row) == "not listed"
-        assert "no batch can use it" in book.of("price_why", row)
+        assert "no batch uses it" in book.of("price_why", row)
+
+
+def test_another_name_that_the_plan_uses_counts_as_listed(book):
+    row = len(example.PRICES) + 1
+    typed = {"price_name": "sugar", "price_pack": "10 kg", "price_price": 9.0}
+    used = {"sweetener": "sugar", "sweet_level": 0.02}
+    with book.supposing({place(key, row): value for key, value in typed.items()}):
+        assert book.of("price_says", row) == "not listed"
+    supposed = {place(key, row): value for key, value in typed.items()} | {place(k, 1): v for k, v in used.items()}
+    with book.supposing(supposed):
+        assert book.of("price_says", row) in ("ok", "no date")
+        assert book.of("price_need_g", row) == pytest.approx(0.02 * book.of("w_base", 1))
 
 
 def test_old_prices_are_marked_by_the_day_set_and_never_by_the_clock(book):

@@ -70,6 +70,12 @@ def test_a_list_is_read_with_its_own_headings_marks_and_decimal_commas(prices: P
     assert prices.unused == ("Supplier",)
 
 
+@pytest.mark.parametrize("mark", [",", ";", "\t", "|"])
+def test_a_list_is_read_whatever_mark_parts_its_cells(mark: str) -> None:
+    found = price_list.read(f"name{mark}pack{mark}price\nsalt{mark}25 kg{mark}12.50\n".encode(), "p.csv")
+    assert [(price.name, price.pack, price.price) for price in found.prices.values()] == [("salt", "25 kg", 12.5)]
+
+
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
 def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> None:
     found = price_list.read("name,price\ncrème fraîche,4.5\n".encode(encoding), "p.csv")

@@ -114,6 +114,31 @@ def test_a_pack_of_another_kind_is_to_be_compared_by_hand() -> None:
     assert price_moves.remarks(moved) == ["another pack: compare by hand"]
 
 
+@pytest.mark.parametrize(
+    ("before", "after", "packs", "words"),
+    [
+        (12.0, 25.0, (None, None), "more than double"),
+        (12.0, 5.0, (None, None), "less than half"),
+        (12.0, 0.0, (None, None), "costs nothing from now on"),
+        (12.0, 1.2, ("1 kg", "10 kg"), "less than half"),  # a hundredth for the same amount
+        (12.0, 24.0, (None, None), ""),
+        (12.0, 110.0, ("1 kg", "10 kg"), ""),  # less for the same amount
+        (None, 110.0, (None, None), ""),
+    ],
+)
+def test_a_price_that_leaps_is_to_be_looked_at_again(before, after, packs, words):
+    moved = PriceChange("x", before, after, packs[1], False, packs[0])
+    found = [remark for remark in price_moves.remarks(moved) if "look again" in remark]
+    assert [remark.partition(":")[0] for remark in found] == ([words] if words else [])
+
+
+def test_of_many_prices_those_with_a_remark_are_shown() -> None:
+    calm = [PriceChange(f"calm {n}", 10.0, 11.0, None, False, "1 kg") for n in range(9)]
+    shown = price_moves.lines([*calm, PriceChange("leaps", 10.0, 1.0, None, False, "1 kg")], 3)
+    assert "less than half" in shown[1]
+    assert shown[-1] == "… and 7 more"
+
+
 def test_a_name_that_acts_as_a_formula_is_disarmed_in_the_csv_of_prices() -> None:
     made = price_moves.as_csv([Change("b.xlsx", (PriceChange("=x", None, 2.0, None, unread="=1"),))]).decode(
         "utf-8-sig"

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import datetime
+
+import filling
 import pytest
 from built import bare
 from click.testing import CliRunner
 
 from brinecalc.cli import app
+from brinecalc.workbook import summary
 from brinecalc.workbook.book import Options
 
 
@@ -24,6 +28,17 @@ def test_the_state_of_the_plan_comes_first(told: list[str]) -> None:
 def test_batches_with_a_stop_come_before_those_with_a_caution(told: list[str]) -> None:
     assert told[2].startswith("Batch 13, pork shoulder: STOP cure: Curing salt must not meet cola")
     assert told[3].startswith("Batch 6, peeled shrimp: CAUTION bath temperature")
+
+
+def test_a_batch_whose_price_is_missing_is_named() -> None:
+    person = filling.Person(bare(Options(filled=True)))
+    names = [person.book["Prices"][f"A{row}"].value for row in range(filling.FIRST, filling.FIRST + 40)]
+    person.fill("Prices", filling.FIRST + names.index("salmon fillet"), {"Price of the pack": None})
+    trial = person.asked()
+    plan = [person.book["Plan"][f"B{row}"].value for row in range(filling.FIRST, filling.FIRST + 15)]
+    batch = plan.index("salmon fillet") + 1
+    told = summary.lines(trial, "Plan.xlsx", datetime.datetime(2020, 1, 1))
+    assert told[-2] == f"Batch {batch} without a cost: the row of Plan says which price is missing or wrong."
 
 
 def test_what_it_costs_and_then_the_formulas(told: list[str]) -> None:

@@ -8,16 +8,13 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import groups, limits
+from brinecalc.trade import limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, grams, length, product_of, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, grams, product_of, share
 
 _APART = 0.1  # by how much of itself a strength may differ from what salt and water make before it is a slip
 _SALTED = 0.05  # salt share from which a product is salted goods, not treated meat
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
-_THINNEST, _THICKEST = 2.0, 500.0  # mm
-_MASSES = ("weight", "edible weight")
-_LIQUIDS = ("water", "pickle")
 
 
 @condition("over-saturation")
@@ -91,31 +88,6 @@ def _bone_in(row: Row) -> Hits:
     if row.product.refuse <= 0.0 or row.product.group == "vegetable" or row.number("edible weight") is not None:
         return NOTHING
     return ({"refuse": share(row.product.refuse), "product": product_of(row)},)
-
-
-@condition("quantity-mismatch")
-def _mismatch(row: Row) -> Hits:
-    for product in _MASSES:
-        for liquid in _LIQUIDS:
-            one, other = row.number(product), row.number(liquid)
-            if not one or not other or (product in row.bare) == (liquid in row.bare):
-                continue
-            ratio = max(one / other, other / one)
-            if limits.find("quantity mismatch").passed_by(ratio):
-                return ({
-                    "one": f"{product.capitalize()} {grams(one)}", "other": f"{liquid} {grams(other)}",
-                    "ratio": f"{float(f'{ratio:.3g}'):.15g}",
-                },)  # fmt: skip
-    return NOTHING
-
-
-@condition("thickness-odd")
-def _odd_thickness(row: Row) -> Hits:
-    thickness = row.number("thickness")
-    shown = [float(cell) for cell in groups.row(row.group)["thicknesses"]] if row.group else []
-    if not thickness or max(_THINNEST, min(shown, default=0.0) / 4) <= thickness <= _THICKEST:
-        return NOTHING
-    return ({"thickness": length(thickness)},)
 
 
 def _native(row: Row) -> Optional[float]:

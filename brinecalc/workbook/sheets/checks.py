@@ -50,7 +50,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_cure_method", "cure method", '{cure_method}&""'),
     ("c_gain", "gain", "{w_gain}"),
     ("c_acid", "acid", '{acid}&""'),
-    ("c_acid_mass", "acid mass", 'IF({acid}="","",{w_acid})'),
+    ("c_acid_mass", "acid mass", 'IF(OR({acid}="",{acid_level}=""),"",{w_acid})'),
     ("c_degree", "bath temperature", "{w_degree}"),
     ("c_soak", "soak hours", "{w_soak}"),
     ("c_rest", "rest hours", "{w_rest}"),

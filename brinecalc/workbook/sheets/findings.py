@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import frame, styles
+from brinecalc.workbook import frame, page, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import checks, plan
@@ -51,7 +51,8 @@ def write(book: Book, sheet: Worksheet) -> None:
         "All that the safety rules and the plan itself have to say, batch by batch. Nothing to fill in here.",
         "lead",
     )
-    styles.put(sheet, "A3", "=plan_state", "strong")
+    page.span(sheet, "A3:D3", "=plan_state", page.Look(size=10, bold=True, wrap=True))
+    sheet.row_dimensions[3].height = 28
     styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{LINES},'
                f'" The list holds {LINES}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
     styles.put(book.workbook[checks.SHEET], "C3", f"=SUM({lines.replace(where, '')})", "cell", "count")

@@ -10,9 +10,9 @@ from typing import List, Sequence
 
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import prices
-from brinecalc.workbook.sheets.steps import step, when_on
+from brinecalc.workbook.sheets.steps import got, step, when_on
 
-UNREAD = "cannot be read; take names from the lists and type figures as plain numbers."
+UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
 _FIGURES = (("cure_ppm", "Nitrite"), ("ratio", "Water per product"), ("gain", "Weight gained"))
 """Inputs that the sheet itself reckons with, so that text in them is met before any function can name it."""
 
@@ -57,6 +57,7 @@ _PLAINER = (
     ("ingredients must all have a price, got ", "no price yet for "),
     ("add it to price_names with its price", "give its price on Prices"),
     ("give it a price in unit_costs, 0 if it costs nothing", "give its price on Prices, 0 if it costs nothing"),
+    ("price_names must hold one price for each name, got two for ", "Prices has two different prices of "),
     ("; for example 38.", "."),
 )
 """What a reason says to those who write formulas, and what it says here."""
@@ -64,10 +65,11 @@ _PLAINER = (
 
 def _unread() -> str:
     """A formula for the sentence where a row fails and no function can say why."""
-    named = '"A name or figure in this row"'
+    found = f'"{UNREAD}"'
     for key, heading in reversed(_FIGURES):
-        named = f'IF(ISTEXT({{{key}}}),"{heading}",{named})'
-    return f'{named}&" {UNREAD}"'
+        found = f"IF(ISTEXT({{{key}}}),{got(f'{heading} must be a plain number', key)},{found})"
+    unlisted = 'AND({cure}<>"",ISNA(MATCH({cure},cure_names,0)))'
+    return f"IF({unlisted},{got('Curing salt must be a name of its list, spelled as there', 'cure')},{found})"
 
 
 def _spoken(reason: str) -> str:

@@ -29,6 +29,11 @@ def _share(value: str) -> str:
     return f'IF(ISNUMBER({value}),ROUND(100*{value},2)&" %",{value})'
 
 
+def _less(value: str) -> str:
+    """A formula for whether a share is seen to be less than the salt wanted, in the digits that are shown."""
+    return f"IF(ISNUMBER({{target}}),ROUND(100*{value},2)<ROUND(100*{{target}},2),TRUE)"
+
+
 def _named(parts: List[Tuple[str, str]], before: str, after: str) -> str:
     """A formula for a sentence that names those whose condition holds; empty where none does."""
     named = "&".join(f'IF({condition},", {words}","")' for words, condition in parts)
@@ -63,8 +68,9 @@ def _ignored() -> List[Tuple[str, str, str]]:
 def _short() -> str:
     """Hours typed that are fewer than the soak usually takes."""
     usual = f"IF({EVEN},{{w_soak_e}},{{w_soak_d}}+1)"
+    less = _less("{w_average}")
     holds = (
-        f'IF({EVEN}," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
+        f'IF(AND({EVEN},{less})," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
         f'&{_share("{target}")}&".","")'
     )
     return (
@@ -80,8 +86,9 @@ def _late() -> str:
         f'IF({DRY},". Start it sooner, or cut it thinner.","; out in time it holds about "&{_share("{w_low}")}&" salt on average, '
         f'not "&{_share("{target}")}&". Put it in sooner and let the meter decide.")'
     )
+    enough = f"AND(NOT({DRY}),NOT({_less('{w_low}')}))"
     return (
-        f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF({late}<=0.1,"","NOTE ready at: may be up to "'
+        f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF(OR({late}<=0.1,{enough}),"","NOTE ready at: may be up to "'
         f'&{_span(late)}&" late if salt goes in slowly"&{holds}))'
     )
 
@@ -146,7 +153,7 @@ def findings(arguments: str) -> List[Field]:
         ("c_bad", "Of them STOP or CAUTION", bad),
         ("c_all", "All of them", f"{{c_count}}+{cautions}+{notes}"),
         ("c_more", "More than the worst",
-         ('IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&" STOP or CAUTION","")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
+         ('IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&IF(LEFT({c_worst},4)="STOP"," STOP or CAUTION"," CAUTION"),"")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
          '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")')),
         ("c_text", "All in words",
          (f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'

@@ -51,7 +51,16 @@ def step(key: str, heading: str, formula: str, form: str = "plain", why: str = "
     return Field(key, heading, form, when_on(formula), why=f'"{why}"' if why else "")
 
 
-def typed(key: str, heading: str, source: str, value: str, blank: str, form: str = "plain", says: str = "") -> Field:
-    """A figure as it was typed, in base units. Text pasted in its place fails with a sentence, whatever it says."""
+def got(says: str, source: str) -> str:
+    """A formula for a refusal that repeats what was typed; more advice may follow the comma-free `says` after a bar."""
+    must, _, advice = says.partition("|")
+    return f'"{must}, got """&{{{source}}}&"""{advice}."'
+
+
+def typed(key: str, heading: str, source: str, value: str, blank: str, form: str = "plain", says: str = "",
+          missing: str = "") -> Field:  # fmt: skip
+    """A figure as it was typed, in base units. Text in its place fails with what it must be, and what stands there."""
     number = f"IF(ISNUMBER({{{source}}}),{value},SQRT(-1))"
-    return step(key, heading, f'IF({{{source}}}="",{blank},{number})', form, why=says)
+    made = step(key, heading, f'IF({{{source}}}="",{blank},{number})', form)
+    why = got(says, source)
+    return made._replace(why=f'IF({{{source}}}="","{missing}",{why})' if missing else why)

@@ -26,6 +26,7 @@ from brinecalc.workbook.sheets.steps import (
     TIME,
     WET,
     call,
+    got,
     step,
     typed,
     when_on,
@@ -33,7 +34,8 @@ from brinecalc.workbook.sheets.steps import (
 
 SHEET = "Workings"
 
-MOMENT = "Ready at must be a date and a time, such as 2026-12-04 17:30."
+PLAIN = "must be a plain number, in the unit at the head of its column"
+MOMENT = "Ready at must be a date and a time|; type it like 2026-12-04 17:30, and if it stays text, format its cell as a date first"
 YEAR_2000 = 36526
 FOREVER = 100_000
 """Hours after which nothing moves any more, whatever the product."""
@@ -57,17 +59,18 @@ def inputs() -> List[Field]:
              why="Product is missing; choose one from the list, or clear the row."),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
-        typed("w_weight", "Weight as bought, g", "weight", "{weight}*mass_in_g", "SQRT(-1)",
-              says="Weight as bought is missing or is no plain number; type it in the unit at the head of its column."),
+        typed("w_weight", "Weight as bought, g", "weight", "IF({weight}>0,{weight}*mass_in_g,SQRT(-1))", "SQRT(-1)",
+              says=f"Weight as bought {PLAIN.replace('number', 'number above 0')}",
+              missing="Weight as bought is missing; type it in the unit at the head of its column."),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
         step("w_size", "Thickness, mm",
              f'IF(ISNUMBER({{thickness}}),{{thickness}}*length_in_mm,IF(AND({{thickness}}="",NOT({INJECTED})),SQRT(-1),{{thickness}}))',
              why="Thickness is missing; type it in the unit at the head of its column."),
         step("w_said_size", "Thickness as typed", 'IF(ISNUMBER({thickness}),{thickness}&" "&typed_length,{thickness}&"")', "text"),
         step("w_said_degree", "Brine temperature as typed",
-             'IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree', "text"),
-        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})',
-             why="Product must be a name from the list, spelled as there."),
+             'IF(ISTEXT({bath_degree}),{bath_degree},IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree)', "text"),
+        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})')._replace(
+            why=got("Product must be a name of its list, spelled as there", "product")),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
         step("w_native", "Native salt",
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
@@ -77,11 +80,11 @@ def inputs() -> List[Field]:
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
-        typed("w_rest", "Rest, h", "rest", "{rest}", "rest_hours", "hours", "Rest must be a plain number of hours."),
+        typed("w_rest", "Rest, h", "rest", "{rest}", "rest_hours", "hours", "Rest must be a plain number of hours"),
         typed("w_portion", "Portion, g", "portion", "{portion}*portion_in_g", '""',
-              says="Portion must be a plain number, in the unit at the head of its column."),
+              says=f"Portion {PLAIN}"),
         typed("w_vessel", "Vessel, mL", "vessel", "{vessel}*volume_in_ml", '""',
-              says="Vessel must be a plain number, in the unit at the head of its column."),
+              says=f"Vessel {PLAIN}"),
         typed("w_ready", "Ready", "ready", f"IF({{ready}}>{YEAR_2000},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT),
     ]  # fmt: skip
 
@@ -333,7 +336,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         '&IF(plan_fails>0,plan_fails&" not worked out: totals stay open until mended. ","All worked out. ")'
         '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing or wrong. ","")'
         '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered. ","")'
-        f'&IF({_below(book)}>0,"Paper holds the first {PRINTED} rows; for more, widen the print area of Plan and Results.","")))',
+        f'&IF({_below(book)}>0,"Paper holds the first {PRINTED} rows of Plan and Results; to print the rest, mark its rows and print the selection.","")))',
         "cell",
     )
     book.name("plan_state", SHEET, "$L$3")

@@ -1,0 +1,86 @@
+"""When a weight, a count or a thickness is hard to believe: a slip of the unit, mostly.
+
+One idea: weight, pieces and thickness together say how wide each piece is, and a chop as wide as a table or thicker
+than it is wide was typed in another unit.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Optional
+
+from brinecalc.science import mixing
+from brinecalc.trade import groups, limits
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, grams, length, product_of
+
+_THINNEST, _THICKEST = 2.0, 500.0  # mm
+_WIDEST, _NARROWEST = 20.0, 0.5  # times its thickness: a paillard is about 15 times as wide, a cube as wide as thick
+_MASSES = ("weight", "edible weight")
+_LIQUIDS = ("water", "pickle")
+
+
+@condition("quantity-mismatch")
+def _mismatch(row: Row) -> Hits:
+    for product in _MASSES:
+        for liquid in _LIQUIDS:
+            one, other = row.number(product), row.number(liquid)
+            if not one or not other or (product in row.bare) == (liquid in row.bare):
+                continue
+            ratio = max(one / other, other / one)
+            if limits.find("quantity mismatch").passed_by(ratio):
+                return ({
+                    "one": f"{product.capitalize()} {grams(one)}", "other": f"{liquid} {grams(other)}",
+                    "ratio": f"{float(f'{ratio:.3g}'):.15g}",
+                },)  # fmt: skip
+    return NOTHING
+
+
+@condition("batch-heavy")
+def _heavy(row: Row) -> Hits:
+    most = limits.find("batch weight")
+    if row.weight is None or not most.passed_by(row.weight):
+        return NOTHING
+    return ({"weight": grams(row.weight), "limit": grams(most.value)},)
+
+
+@condition("thickness-odd")
+def _odd(row: Row) -> Hits:
+    thickness = row.number("thickness")
+    if not thickness or max(_THINNEST, _thinnest_shown(row) / 4) <= thickness <= _THICKEST:
+        return NOTHING
+    return ({"thickness": length(thickness)},)
+
+
+@condition("thickness-thin")
+def _thin(row: Row) -> Hits:
+    thickness = row.number("thickness")
+    if not thickness or row.number("pieces") or not _thinnest_shown(row) / 4 <= thickness < _thinnest_shown(row) / 2:
+        return NOTHING
+    return ({"thickness": length(thickness), "product": product_of(row)},)
+
+
+@condition("piece-shape")
+def _shape(row: Row) -> Hits:
+    thickness, one = row.number("thickness"), _piece(row)
+    if not thickness or one is None or row.group not in FLESH:
+        return NOTHING
+    volume = 1000.0 * one / mixing.PRODUCT_DENSITY  # mm3
+    across = math.sqrt(volume / thickness)
+    if _NARROWEST * thickness <= across <= _WIDEST * thickness:
+        return NOTHING
+    return ({"weight": grams(one), "thickness": length(thickness), "across": length(across)},)
+
+
+def _thinnest_shown(row: Row) -> float:
+    """The thinnest that the soak chart shows for such a product, mm; 0 where it is not known."""
+    return float(groups.row(row.group)["thicknesses"][0]) if row.group else 0.0
+
+
+def _piece(row: Row) -> Optional[float]:
+    """What one piece weighs, bone and all, g."""
+    pieces, whole = row.number("pieces"), row.number("weight")
+    edible = row.number("edible weight")
+    if whole is None and edible is not None:
+        whole = edible / (1.0 - (row.product.refuse if row.product else 0.0))
+    return whole / pieces if pieces and whole else None
