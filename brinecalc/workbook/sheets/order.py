@@ -106,6 +106,9 @@ def _needs(book: Book, sheet: Worksheet) -> None:
             sheet[f"{column}{row}"].value = f'=IF({counted}{row}="STOP",0,IF(ISERROR({mass}),"open",{mass}))'
             sheet[f"{column}{row}"].number_format = styles.FORMATS["small"]
     book.name("need_masses", SHEET, f"${columns[0]}${top}:${columns[-1]}${end}")
+    styles.put(sheet, "N8", "Needs not known", "quiet")
+    styles.put(sheet, "P8", '=COUNTIF(need_masses,"open")', "cell", "count")
+    book.name("need_open", SHEET, "$P$8")
     first, last = (made.columns[f"n_{key}"] for key in (parts[0], parts[-1]))
     book.name("need_names", workings.SHEET, f"${first}${top}:${last}${end}")
     _lacks(book, sheet, NEEDS + len(parts) + 1, top, (end - top + 1, len(parts)))

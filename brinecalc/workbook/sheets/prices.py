@@ -211,7 +211,7 @@ def workings() -> List[Field]:
               '=IF({price_name}="","",IF(ISNUMBER(MATCH({price_name},bought_names,0)),INDEX(list_spending,MATCH({price_name},bought_names,0)),"other"))',
               width=14, group=behind),
         Field("price_need_g", "Needed, g", "0.0",
-              f'=IF({known},IF(COUNTIFS(need_names,{{price_name}},need_masses,"open")>0,"open",'
+              f'=IF({known},IF(IF(need_open=0,0,COUNTIFS(need_names,{{price_name}},need_masses,"open"))>0,"open",'
               'SUMIF(need_names,{price_name},need_masses)),"")', group=behind),
         Field("price_bare", "Packs before cases", "0",
               '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no"),"",IF({price_figures}<>"","wrong",IF({price_need_g}="open","open",'
