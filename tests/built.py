@@ -23,6 +23,9 @@ from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import Created, create
 
 ROOT = Path(brinecalc.__file__).parent
+FEW = 16
+"""Batches of the workbooks that most tests look at: the example fits. All sizes are made by the same writers; the
+published workbooks, which have the most batches, are computed cell by cell in their own tests."""
 
 
 @functools.lru_cache(None)

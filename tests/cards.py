@@ -8,7 +8,7 @@ from functools import cache
 from typing import Dict
 
 import openpyxl
-from built import bare
+from built import FEW, bare
 from openpyxl.utils.cell import (
     column_index_from_string,
     coordinate_to_tuple,
@@ -79,7 +79,7 @@ def serial(moment: datetime.datetime) -> float:
 
 @cache
 def template(units: str = "metric", paper: str = "A4") -> bytes:
-    return bare(Options(units=units, paper=paper))
+    return bare(Options(units, paper, batches=FEW))
 
 
 @cache

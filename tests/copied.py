@@ -12,7 +12,7 @@ from typing import Any, Callable
 import openpyxl
 import pytest
 import xlsx
-from built import built, once
+from built import FEW, built, once
 from click.testing import CliRunner
 
 from brinecalc.cli import app
@@ -20,7 +20,7 @@ from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit import sheets
 from brinecalc.workbook.edit.book import Edit
 
-EXAMPLE = Options("metric", "A4", True)
+EXAMPLE = Options("metric", "A4", True, FEW)
 KINDS = {
     "Plan copy 1.xlsx": [],
     "Plan copy 2 values.xlsx": ["--values"],

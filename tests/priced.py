@@ -13,7 +13,7 @@ from collections import defaultdict
 from contextlib import contextmanager
 from pathlib import Path
 
-from built import bare
+from built import FEW, bare
 from openpyxl.utils import column_index_from_string, coordinate_to_tuple
 
 from brinecalc.hosts.headless.trial import Trial
@@ -81,9 +81,9 @@ class Book:
 
 
 @functools.cache
-def shared(units: str = "metric", filled: bool = True) -> Book:
+def shared(units: str = "metric", filled: bool = True, batches: int = FEW) -> Book:
     """The worked example or a blank workbook, computed once; whoever supposes something puts it back."""
-    return Book(bare(Options(units, PAPERS[units], filled)))
+    return Book(bare(Options(units, PAPERS[units], filled, batches)))
 
 
 def price_row(name: str) -> int:

@@ -26,6 +26,7 @@ _INSTALLED = {
     type=click.Choice(["A4", "Letter"], case_sensitive=False),
     help="By default the one that goes with the units.",
 )
+@click.option("--batches", type=click.IntRange(1, 60), default=60, show_default=True, help="Rows of the plan.")
 @click.option(
     "--for",
     "program",
@@ -41,7 +42,9 @@ _INSTALLED = {
     type=click.Path(path_type=Path),
     help="The file to write; by default one in this folder.",
 )
-def command(example: bool, units: str, paper: Optional[str], program: str, target: Optional[Path]) -> None:
+def command(
+    example: bool, units: str, paper: Optional[str], batches: int, program: str, target: Optional[Path]
+) -> None:
     """Make a production workbook, computed and ready to fill in. No file is ever overwritten."""
     place = target or Path("Brine example.xlsx" if example else "Brine plan.xlsx")
     place = place / ("Brine example.xlsx" if example else "Brine plan.xlsx") if place.is_dir() else place
@@ -51,10 +54,13 @@ def command(example: bool, units: str, paper: Optional[str], program: str, targe
         if place.exists():
             raise files.FileTrouble(f"{place} exists already; give another name with -o")
         from brinecalc.hosts.headless import properties
+        from brinecalc.workbook import example as worked
         from brinecalc.workbook.book import Options
         from brinecalc.workbook.create import PAPERS, create
 
-        made = create(Options(units, paper or PAPERS[units], example), program, output.progress)
+        if example and batches < len(worked.BATCHES):
+            raise files.FileTrouble(f"the example has {len(worked.BATCHES)} batches; leave --batches out, or give more")
+        made = create(Options(units, paper or PAPERS[units], example, batches), program, output.progress)
         files.write(place, properties.dated(made.content, place.name, clock.now(), created=True))
     except files.FileTrouble as trouble:
         output.progress("")

@@ -15,6 +15,9 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame
 from brinecalc.workbook.frame import Grid, Layout
 
+MOST_BATCHES = 60
+"""Rows of the largest plan; a smaller one is computed and printed sooner."""
+
 
 class Options(NamedTuple):
     """What kind of workbook to build."""
@@ -22,6 +25,7 @@ class Options(NamedTuple):
     units: str = "metric"
     paper: str = "A4"
     filled: bool = False
+    batches: int = MOST_BATCHES
 
 
 class Book:
@@ -52,4 +56,4 @@ class Part(NamedTuple):
 
     sheet: str
     write: Callable[[Book, Worksheet], None]
-    grid: Optional[Callable[[], Grid]] = None
+    grid: Optional[Callable[[int], Grid]] = None

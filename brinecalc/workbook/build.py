@@ -71,7 +71,7 @@ def build(options: Options) -> bytes:
     for part in PARTS:
         workbook.create_sheet(part.sheet)
         if part.grid is not None:
-            book.add(part.grid())
+            book.add(part.grid(options.batches))
     for part in PARTS:
         part.write(book, workbook[part.sheet])
     marks.write(book)

@@ -16,7 +16,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
 from brinecalc.workbook.book import Book
-from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS, SHEET
+from brinecalc.workbook.sheets.plan import FIRST_ROW, SHEET
 
 _KEY = re.compile(r"\{(\w+)\}")
 _FIELD = re.compile(r"\[(\w+)\]")
@@ -38,7 +38,8 @@ class Chosen:
         self._choose()
 
     def _choose(self) -> None:
-        self.always("number", "Batch, 0 if there is none", f"=IF(ISNUMBER({{choice}}),IF(AND({{choice}}>=1,{{choice}}<={ROWS}),"
+        batches = self.book.options.batches
+        self.always("number", "Batch, 0 if there is none", f"=IF(ISNUMBER({{choice}}),IF(AND({{choice}}>=1,{{choice}}<={batches}),"
                     "INT({choice}),0),0)", "count")  # fmt: skip
         self.always("row", "Row looked into", "=IF({number}=0,1,{number})", "count")
         self.always("on", "Anything planned in it", "=IF({number}=0,0,[w_on])", "count")
@@ -48,7 +49,7 @@ class Chosen:
         self.always(
             "message",
             "In words",
-            f'=IF({{number}}=0,"Choose a batch number from 1 to {ROWS}.",IF({{on}}=0,'
+            f'=IF({{number}}=0,"Choose a batch number from 1 to {batches}.",IF({{on}}=0,'
             f'"Batch "&{{number}}&" is still empty on {SHEET}.",{worst}))',
             "text",
         )
@@ -135,6 +136,7 @@ def choose(book: Book, sheet: Worksheet, cells: str, name: str, size: float = 12
     page.span(sheet, cells, 1, page.Look(size=size, bold=True, align="center", paint="input"), "count")
     corner = cells.split(":")[0]
     book.name(name, sheet.title, re.sub(r"([A-Z]+)(\d+)", r"$\1$\2", corner))
-    numbers = f"{SHEET}!$A${FIRST_ROW}:$A${FIRST_ROW + ROWS - 1}"
-    words = f"Number of a row on {SHEET}, 1 to {ROWS}. Everything on this sheet follows from it."
+    batches = book.options.batches
+    numbers = f"{SHEET}!$A${FIRST_ROW}:$A${FIRST_ROW + batches - 1}"
+    words = f"Number of a row on {SHEET}, 1 to {batches}. Everything on this sheet follows from it."
     frame.validate(sheet, frame.Field(name, "Batch", choices=numbers, help=words), corner)

@@ -104,8 +104,8 @@ class _Freezer:
         """For each of our formulas that follows from one choice: that choice, and its value for none and every batch."""
         ours = {formula.cell for formula in self.ours}
         follows: Dict[Cell, List[Cell]] = {}
-        for choice in choices.values():
-            for cell in self.paths.following([choice]) & ours:
+        for choice, found in zip(choices.values(), self.paths.following(choices.values())):
+            for cell in found & ours:
                 follows.setdefault(cell, []).append(choice)
         single = {cell: found[0] for cell, found in follows.items() if len(found) == 1}
         products = self.edit.place("plan_products")

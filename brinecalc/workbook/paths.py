@@ -23,13 +23,14 @@ class Paths:
             self._columns.setdefault((sheet, col), []).append(row)
         self._areas: Dict[Tuple[str, Area], List[int]] = {}
 
-    def following(self, cells: Iterable[Cell]) -> Set[Cell]:
-        """The formulas whose values may change when those cells do."""
-        sources = list(cells)
-        readers = [taint.Reader(sheet, Area(row, col, row, col), ()) for sheet, row, col in sources]
-        readers += [taint.Reader(formula.cell[0], formula.fills, formula.reads) for formula in self.formulas]
-        found = taint.spread(readers, set(range(len(sources))))
-        return {self.formulas[i - len(sources)].cell for i in found if i >= len(sources)}
+    def following(self, sources: Iterable[Cell]) -> List[Set[Cell]]:
+        """For each of those cells the formulas whose values may change when it does."""
+        readers = [taint.Reader(formula.cell[0], formula.fills, formula.reads) for formula in self.formulas]
+        readers += [taint.Reader(sheet, Area(row, col, row, col), ()) for sheet, row, col in sources]
+        links, many = taint.Links(readers), len(self.formulas)
+        return [
+            {self.formulas[i].cell for i in links.spread({source}) if i < many} for source in range(many, len(readers))
+        ]
 
     def beneath(self, cells: Iterable[Cell]) -> Dict[str, Set[Area]]:
         """All ranges, by sheet, that those formulas rest on, through however many others."""

@@ -115,13 +115,12 @@ def one_a_row(rows: int) -> Iterator[Figure]:
 def production() -> Iterator[Figure]:
     """The production workbook as shipped, and with every row of its plan filled; each row a little different."""
     from brinecalc.workbook import build, example
-    from brinecalc.workbook.book import Options
-    from brinecalc.workbook.sheets import plan
+    from brinecalc.workbook.book import MOST_BATCHES, Options
 
     shipped = list(example.BATCHES)
     full = [
         {**shipped[i % len(shipped)], "weight": shipped[i % len(shipped)]["weight"] * (1.0 + i // len(shipped) / 50.0)}
-        for i in range(plan.ROWS)
+        for i in range(MOST_BATCHES)
     ]
     with tempfile.TemporaryDirectory() as folder:
         for batches, goal in ((shipped, None), (full, 1.5)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from built import FEW
 from cards import DRY, EMPTY, EVEN, FAILING, INJECTED, PLAIN, STOPPED, computed, opened
 
 from brinecalc.workbook.sheets import card, charts, log
@@ -26,7 +27,7 @@ def test_the_batch_is_chosen_from_the_numbers_of_the_plan_with_help(name):
     sheet, address = opened().defined_names[name].attr_text.replace("$", "").split("!")
     rules = [rule for rule in opened()[sheet].data_validations.dataValidation if address in rule.sqref]
     assert [rule.type for rule in rules] == ["list"]
-    assert rules[0].formula1 == "Plan!$A$8:$A$67"
+    assert rules[0].formula1 == f"Plan!$A$8:$A${7 + FEW}"
     assert 0 < len(rules[0].prompt) <= 255
 
 

@@ -21,7 +21,7 @@ from typing import Any
 
 import openpyxl
 import pytest
-from built import built, created
+from built import FEW, bare, built, created
 from click.testing import CliRunner
 from filling import FIRST, TOTALS, Answers, Person, headings
 from openpyxl.utils import column_index_from_string, get_column_letter
@@ -32,7 +32,7 @@ import brinecalc.tables
 from brinecalc import registry
 from brinecalc.cli import app
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook import build
+from brinecalc.workbook import build, example
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.sheets import prices
@@ -85,7 +85,7 @@ def products() -> dict[str, dict[str, str]]:
 
 
 def filled(units: str) -> Person:
-    person = Person(built(Options(units, PAPERS[units])))
+    person = Person(built(Options(units, PAPERS[units], batches=FEW)))
     for row, batch in enumerate(BATCHES, FIRST):
         factors = _TYPED[units]
         person.fill(
@@ -392,7 +392,7 @@ def _letters(address: str) -> str:
 )
 @pytest.mark.parametrize("filled_in", [False, True])
 def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, filled_in: bool) -> None:
-    made = created(Options("metric", "A4", filled_in), program)
+    made = created(Options("metric", "A4", filled_in, FEW), program)
     assert made.report.kept == 0
     formulas = [c.value for row in Person(made.content).book["Workings"].iter_rows() for c in row if c.data_type == "f"]
     found = {match for text in formulas for match in re.findall(r"[\w.]+(?=\()", text) if "EDIBLE" in match}
@@ -407,12 +407,37 @@ def test_the_same_arguments_give_the_same_bytes_whatever_order_python_keeps_sets
 ) -> None:
     """Made here and in a process that keeps them in another order."""
     monkeypatch.setenv("PYTHONHASHSEED", "2" if os.environ.get("PYTHONHASHSEED") == "1" else "1")
-    command = [sys.executable, "-m", "brinecalc", "new", "--example", "-o", str(tmp_path / "there.xlsx")]
+    command = [sys.executable, "-m", "brinecalc", "new", "--example", *SMALL, "-o", str(tmp_path / "there.xlsx")]
     subprocess.run(command, check=True, capture_output=True)
-    assert (tmp_path / "there.xlsx").read_bytes() == built(Options("metric", "A4", True))
+    assert (tmp_path / "there.xlsx").read_bytes() == built(Options("metric", "A4", True, FEW))
 
 
 # ---- the command
+
+SMALL = ("--batches", str(FEW))
+
+
+@pytest.mark.parametrize("batches", [1, 31])
+def test_a_plan_of_fewer_batches_is_the_same_in_fewer_rows(batches: int) -> None:
+    """Every sheet that lists batches ends at the last; the one row of the smallest is worked out like any other."""
+    person = Person(bare(Options(batches=batches)))
+    for sheet in ("Plan", "Results", "Workings", "Checks"):
+        assert person.book[sheet].max_row == FIRST + batches - 1
+    assert f"A1:AM{FIRST + min(batches, 30) - 1}" in person.book["Plan"].print_area.replace("$", "")
+    person.fill("Plan", FIRST + batches - 1, {"Product": "pork chop", "Weight as bought": 4, "Thickness": 25,
+                "Method": "equilibrium", "Salt wanted in the product": 0.01, "Ready at": READY})  # fmt: skip
+    answers = person.computed()
+    assert answers.row("Plan", FIRST + batches - 1)["Says"] in ("ok", "NOTE")
+    assert answers.named("plan_state").startswith("1 batch. All worked out.")
+
+
+def test_the_example_needs_its_batches(tmp_path: Path) -> None:
+    result = new("--example", "--batches", len(example.BATCHES) - 1, "-o", tmp_path / "few.xlsx")
+    assert result.exit_code == 2
+    assert f"the example has {len(example.BATCHES)} batches" in result.output
+    assert new("--batches", 0, "-o", tmp_path / "few.xlsx").exit_code == 2
+    assert new("--batches", 61, "-o", tmp_path / "few.xlsx").exit_code == 2
+    assert not list(tmp_path.iterdir())
 
 
 def new(*words: object) -> Any:
@@ -448,9 +473,9 @@ def test_a_new_workbook_says_that_it_was_made_today(tmp_path: Path, monkeypatch:
 @pytest.mark.usefixtures("still", "prepared")
 def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) -> None:
     path = tmp_path / "plan.xlsx"
-    result = new("--units", "US", "-o", path)
+    result = new("--units", "US", *SMALL, "-o", path)
     assert result.exit_code == 0
-    assert path.read_bytes() == built(Options("US", "Letter"))
+    assert path.read_bytes() == built(Options("US", "Letter", batches=FEW))
     assert "formulas computed, US units" in result.output
     path.write_text("somebody's work")
     again = new("-o", path)
@@ -461,10 +486,10 @@ def test_the_command_writes_a_workbook_and_never_overwrites_one(tmp_path: Path) 
 
 @pytest.mark.usefixtures("still", "prepared")
 def test_the_command_takes_a_folder_the_example_a_paper_and_a_program(tmp_path: Path) -> None:
-    result = new("--example", "--paper", "Letter", "--for", "calc", "-o", tmp_path)
+    result = new("--example", "--paper", "Letter", "--for", "calc", *SMALL, "-o", tmp_path)
     assert result.exit_code == 0
     made = (tmp_path / "Brine example.xlsx").read_bytes()
-    assert made == built(Options("metric", "Letter", True), "calc")
+    assert made == built(Options("metric", "Letter", True, FEW), "calc")
     assert "install calc" in result.output
     assert new("-o", tmp_path / "plan.ods").exit_code == 2
     assert new("-o", tmp_path / "nowhere" / "plan.xlsx").exit_code == 2

@@ -7,7 +7,7 @@ from functools import cache
 
 import openpyxl
 import pytest
-from built import bare
+from built import FEW, bare
 from openpyxl.utils import column_index_from_string
 
 from brinecalc.hosts.headless.trial import Trial
@@ -21,7 +21,7 @@ UNITS = ("metric", "US")
 
 @cache
 def book(units: str) -> Trial:
-    return Trial(bare(Options(units, PAPERS[units], True)), "example.xlsx")
+    return Trial(bare(Options(units, PAPERS[units], True, FEW)), "example.xlsx")
 
 
 def column(units: str, sheet: str, key: str) -> list[object]:

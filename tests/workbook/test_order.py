@@ -9,11 +9,11 @@ from collections import defaultdict
 import openpyxl
 import pytest
 from built import bare
-from priced import Book, pack_in_grams, place, price_row, used_in
+from priced import Book, pack_in_grams, place, price_row, shared, used_in
 
 from brinecalc.tables import load
 from brinecalc.workbook import example
-from brinecalc.workbook.book import Options
+from brinecalc.workbook.book import MOST_BATCHES, Options
 from brinecalc.workbook.sheets import order, plan, prices, recipe, results
 
 
@@ -134,7 +134,7 @@ def test_counts_say_what_they_count(book, blank_book):
 
 def test_every_row_of_the_list_prints(blank_book):
     made = openpyxl.load_workbook(io.BytesIO(bare(Options(filled=True))))[prices.SHEET]
-    assert made.print_area.replace("$", "").endswith(str(prices.FIRST_ROW + prices.ROWS - 1))
+    assert made.print_area.replace("$", "").endswith(str(prices.grid().last_row))
     assert made.sheet_properties.pageSetUpPr.fitToPage
     assert (made.page_setup.fitToWidth or 1, made.page_setup.fitToHeight) == (1, 0)
 
@@ -156,7 +156,7 @@ def test_a_price_that_is_none_is_wrong_on_the_results_and_the_message_says_where
 
 
 def test_a_bad_price_of_what_no_batch_uses_opens_no_total(book):
-    free = next(row for row in range(1, prices.ROWS + 1) if not book.of("price_name", row))
+    free = next(row for row in range(1, prices.FEWEST_ROWS + 1) if not book.of("price_name", row))
     cells = {"price_name": "sea salt", "price_pack": "1 kg", "price_price": "dear"}
     with book.supposing({place(key, free): value for key, value in cells.items()}):
         assert book.of("price_says", free) == "wrong"
@@ -326,7 +326,8 @@ def test_two_names_without_a_price_in_one_batch_are_both_found(book):
         assert all(name in book.named("order_state") for name in names)
 
 
-def test_a_long_order_says_which_lines_stand_below_its_pages(blank_book):
+def test_a_long_order_says_which_lines_stand_below_its_pages():
+    long_book = shared(filled=False, batches=MOST_BATCHES)
     products = [name for name in example_names("products") if name != "salt cod"][:60]
     aromatics = [name for name in example_names("ingredients") if name][:60]
     changes: dict = {}
@@ -337,14 +338,14 @@ def test_a_long_order_says_which_lines_stand_below_its_pages(blank_book):
     for row, name in enumerate([*products, *aromatics[:58], "salt", "water"], 1):
         typed = {"price_name": name, "price_pack": "1 kg", "price_price": 1.0}
         changes |= {place(key, row): value for key, value in typed.items()}
-    with blank_book.supposing(changes):
-        lines = int(blank_book.named("order_lines"))
+    with long_book.supposing(changes):
+        lines = int(long_book.named("order_lines"))
         printed = order.ON_FIRST_PAGE + order.ON_SECOND_PAGE
         assert lines > printed
-        assert f"The last {lines - printed} lines stand below the printed pages" in blank_book.named("order_state")
-        shown = {blank_book.at(order.SHEET, f"B{row}") for row in range(order.FIRST_ROW, order.FIRST_ROW + 160)}
+        assert f"The last {lines - printed} lines stand below the printed pages" in long_book.named("order_state")
+        shown = {long_book.at(order.SHEET, f"B{row}") for row in range(order.FIRST_ROW, order.FIRST_ROW + 160)}
         assert set(products) <= shown
-        assert blank_book.named("order_lacking") >= 2  # two aromatics and the ice have no row in the list
+        assert long_book.named("order_lacking") >= 2  # two aromatics and the ice have no row in the list
 
 
 def example_names(table: str) -> list[str]:
@@ -363,7 +364,7 @@ def test_an_empty_workbook_orders_nothing_and_claims_nothing(blank_book):
 
 def test_a_name_in_another_spelling_with_another_price_leaves_no_total_standing(book):
     """Prices has chicken breast, and below it the plural at one: which of the two is paid is not for us to say."""
-    free = next(row for row in range(1, prices.ROWS + 1) if not book.of("price_name", row))
+    free = next(row for row in range(1, prices.FEWEST_ROWS + 1) if not book.of("price_name", row))
     typed = {"price_name": "Chicken breasts", "price_pack": "5 kg", "price_price": 1.0}
     with book.supposing({place(key, free): value for key, value in typed.items()}):
         assert book.named("plan_unpriced") == 1

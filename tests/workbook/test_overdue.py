@@ -6,7 +6,7 @@ import datetime
 from pathlib import Path
 
 import pytest
-from built import bare
+from built import FEW, bare
 from click.testing import CliRunner
 from priced import shared
 from xlsx import opened
@@ -61,7 +61,7 @@ def test_how_many_have_passed_and_which_was_first(trial: Trial, put_in: dict[int
 def test_both_commands_tell_by_the_clock(
     command: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, put_in: dict[int, datetime.datetime]
 ) -> None:
-    (tmp_path / "Plan.xlsx").write_bytes(bare(Options(filled=True)))
+    (tmp_path / "Plan.xlsx").write_bytes(bare(Options(filled=True, batches=FEW)))
     for moment, told in ((after(min(put_in.values()), -60), False), (after(max(put_in.values()), 60), True)):
         monkeypatch.setenv(clock.STOPPED, str(int(moment.timestamp())))
         arguments = ["--overwrite"] if command == "calc" else []

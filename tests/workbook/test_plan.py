@@ -6,7 +6,7 @@ import datetime
 
 import filling
 import pytest
-from built import bare
+from built import FEW, bare
 
 from brinecalc.workbook.book import Options
 
@@ -30,7 +30,7 @@ WRONG = [
 
 @pytest.fixture(scope="module")
 def pasted():
-    person = filling.Person(bare(Options(filled=True)))
+    person = filling.Person(bare(Options(filled=True, batches=FEW)))
     for row, (heading, value, _) in enumerate(WRONG, filling.FIRST):
         person.fill("Plan", row, {heading: value})
     return person.computed()
@@ -38,7 +38,7 @@ def pasted():
 
 @pytest.fixture(scope="module")
 def example():
-    return filling.Person(bare(Options(filled=True))).computed()
+    return filling.Person(bare(Options(filled=True, batches=FEW))).computed()
 
 
 @pytest.mark.parametrize("number", range(len(WRONG)), ids=[f"{heading}: {value}" for heading, value, _ in WRONG])

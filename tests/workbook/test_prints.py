@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from built import built
+from built import FEW, built
 from copied import (
     share,
 )
@@ -26,7 +26,7 @@ def test_the_order_without_prices_is_one_page_in_the_pdf(example: bytes, tmp_pat
 @pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_every_batch_gets_one_page_and_the_order_follows(paper: str, tmp_path: Path) -> None:
-    (tmp_path / "Plan.xlsx").write_bytes(built(Options("metric", paper, True)))
+    (tmp_path / "Plan.xlsx").write_bytes(built(Options("metric", paper, True, FEW)))
     result = share(tmp_path / "Plan.xlsx", "--pdf")
     assert result.exit_code == 0, result.output
     data = (tmp_path / "Plan copy 1.pdf").read_bytes()

@@ -7,7 +7,7 @@ from typing import Any
 
 import filling
 import pytest
-from built import bare
+from built import FEW, bare
 
 from brinecalc import registry
 from brinecalc.tables import load
@@ -93,7 +93,7 @@ TWO = {
 
 
 def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
-    person = filling.Person(bare(Options(units, PAPERS[units])))
+    person = filling.Person(bare(Options(units, PAPERS[units], batches=max(FEW, len(rows)))))
     for number, row in enumerate(rows, filling.FIRST):
         person.fill("Plan", number, row)
     return person.computed()
@@ -176,7 +176,7 @@ def test_a_reason_repeats_the_unit_that_was_typed() -> None:
 
 
 def test_ready_takes_dates_only() -> None:
-    sheet = filling.Person(bare(Options())).book["Plan"]
+    sheet = filling.Person(bare(Options(batches=FEW))).book["Plan"]
     column = filling.column(sheet, "Ready at")
     rule = next(rule for rule in sheet.data_validations.dataValidation if f"{column}{filling.FIRST}" in rule.sqref)
     assert (rule.type, rule.showErrorMessage) == ("date", True)
@@ -193,7 +193,7 @@ def test_a_wide_sheet_prints_thirty_batches_side_by_side(name: str, pages: int) 
 
 
 def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
-    person = filling.Person(bare(Options()))
+    person = filling.Person(bare(Options(batches=31)))
     person.fill("Plan", filling.FIRST + 29, EVEN)
     assert "Paper holds" not in person.computed().named("plan_state")
     person.fill("Plan", filling.FIRST + 30, EVEN)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from built import built
+from built import FEW, built
 from copied import (
     FROZEN,
     KINDS,
@@ -188,7 +188,7 @@ def test_trouble_is_said_in_words(example: bytes, tmp_path: Path) -> None:
     assert "there is a file of that name" in share(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx").output
     assert "there is a file of that name" in share(tmp_path / "Plan.xlsx", "-o", tmp_path / "Plan.xlsx" / "in").output
     assert "there is no file" in share(tmp_path / "Plan.xlsx", "--since", tmp_path / "lost.xlsx").output
-    (tmp_path / "blank.xlsx").write_bytes(built(Options()))
+    (tmp_path / "blank.xlsx").write_bytes(built(Options(batches=FEW)))
     result = share(tmp_path / "blank.xlsx", "--pdf")
     assert result.exit_code == 1
     assert "no batch is planned" in result.output

@@ -6,7 +6,7 @@ import datetime
 
 import filling
 import pytest
-from built import bare
+from built import FEW, bare
 from click.testing import CliRunner
 
 from brinecalc.cli import app
@@ -17,7 +17,7 @@ from brinecalc.workbook.book import Options
 @pytest.fixture(scope="module")
 def told(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
     path = tmp_path_factory.mktemp("told") / "Plan.xlsx"
-    path.write_bytes(bare(Options(filled=True)))
+    path.write_bytes(bare(Options(filled=True, batches=FEW)))
     return CliRunner().invoke(app, ["calc", str(path)]).output.splitlines()
 
 
@@ -31,7 +31,7 @@ def test_batches_with_a_stop_come_before_those_with_a_caution(told: list[str]) -
 
 
 def test_a_batch_whose_price_is_missing_is_named() -> None:
-    person = filling.Person(bare(Options(filled=True)))
+    person = filling.Person(bare(Options(filled=True, batches=FEW)))
     names = [person.book["Prices"][f"A{row}"].value for row in range(filling.FIRST, filling.FIRST + 40)]
     person.fill("Prices", filling.FIRST + names.index("salmon fillet"), {"Price of the pack": None})
     trial = person.asked()

@@ -26,16 +26,11 @@ class Reader(NamedTuple):
     reads: Tuple[Tuple[str, Area], ...]
 
 
-def spread(readers: List[Reader], doubtful: Set[int]) -> Dict[int, int]:
-    """Every further doubtful reader and the reader that it caught the doubt from."""
-    return _Spread(readers, doubtful).run()
+class Links:
+    """Which readers read which cells, ready for any number of questions."""
 
-
-class _Spread:
-    def __init__(self, readers: List[Reader], doubtful: Set[int]) -> None:
+    def __init__(self, readers: List[Reader]) -> None:
         self.readers = readers
-        self.caught: Dict[int, int] = {}
-        self.doubtful = set(doubtful)
         self.small: Dict[Cell, List[int]] = {}
         self.large: Dict[str, Dict[Area, List[int]]] = {}
         for index, reader in enumerate(readers):
@@ -46,6 +41,19 @@ class _Spread:
                             self.small.setdefault((sheet, row, col), []).append(index)
                 else:
                     self.large.setdefault(sheet, {}).setdefault(area, []).append(index)
+
+    def spread(self, doubtful: Set[int]) -> Dict[int, int]:
+        """Every further doubtful reader and the reader that it caught the doubt from."""
+        return _Spread(self, doubtful).run()
+
+
+class _Spread:
+    def __init__(self, links: Links, doubtful: Set[int]) -> None:
+        self.readers = links.readers
+        self.caught: Dict[int, int] = {}
+        self.doubtful = set(doubtful)
+        self.small = links.small
+        self.large = {sheet: dict(areas) for sheet, areas in links.large.items()}  # what is reached is taken out
 
     def run(self) -> Dict[int, int]:
         fresh = list(self.doubtful)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import gc
-from typing import Callable, Dict, Iterator, List, Mapping, NamedTuple, Optional, Set, Tuple
+from typing import Callable, Collection, Dict, Iterator, List, Mapping, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
@@ -53,7 +53,7 @@ def calculate(
 
 @contextlib.contextmanager
 def _uncollected() -> Iterator[None]:
-    """Without the search for objects that hold each other, of which cells have none: it takes a twentieth of the time."""
+    """Without the search for objects that hold each other, of which there are none: it takes a twentieth of all."""
     was_on = gc.isenabled()
     gc.disable()
     try:
@@ -77,6 +77,7 @@ class _Calculation:
         self.book.hides_rows = any(sheet.hides_rows for sheet in self.sheets.values())
         self.items: List[Item] = []
         self.grids: Dict[str, List[List[Value]]] = {}
+        self.read_by: Dict[str, Set[str]] = {}
 
     @_uncollected()
     def run(self) -> Outcome:
@@ -86,26 +87,41 @@ class _Calculation:
             self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
         self.progress("computing")
         engine = self.engine = self.load(judge)
-        self.settle(engine)
+        self.settle(engine, self.sheets)
         self.progress("writing")
         changed = self.changed_parts()
         report = self.report(engine)
         return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
 
-    def settle(self, engine: Engine) -> None:
-        """Computes what is not computed yet, and finds what of it is to be distrusted."""
+    def settle(self, engine: Engine, sheets: Collection[str]) -> None:
+        """Computes what is not computed yet, and finds what of it on these sheets is to be distrusted."""
         engine.compute()
-        self.collect(engine)
-        self.find_faults(engine)
+        self.collect(engine, sheets)
+        self.find_faults(engine, sheets)
         self.spread_doubt()
 
     def suppose(self, cells: Mapping[Tuple[str, int, int], Value]) -> None:
         """Computes with other values in some cells; `look` and `distrusted` then tell of that, the file does not."""
         for (sheet, row, col), value in cells.items():
             self.engine.set_value(sheet, row, col, value)
+        sheets = self.reached({sheet for sheet, _, _ in cells})
         for item in self.items:
-            item.reason = item.verdict.reason
-        self.settle(self.engine)
+            if item.sheet in sheets:
+                item.reason = item.verdict.reason
+        self.settle(self.engine, sheets)
+
+    def reached(self, sheets: Set[str]) -> Set[str]:
+        """These sheets, and all that read them, through however many others."""
+        if not self.read_by:
+            for item in self.items:
+                for source, _ in item.verdict.reads:
+                    self.read_by.setdefault(source, set()).add(item.sheet)
+        found, fresh = set(sheets), list(sheets)
+        while fresh:
+            new = self.read_by.get(fresh.pop(), set()) - found
+            found |= new
+            fresh += new
+        return found
 
     def distrusted(self) -> Set[Tuple[str, int, int]]:
         """The formulas whose values are not to be trusted, as sheet, row and column."""
@@ -134,15 +150,16 @@ class _Calculation:
         engine.use(sorted(judge.used))
         return engine
 
-    def collect(self, engine: Engine) -> None:
-        """Fetches all values, and gives each formula its own."""
-        corners = dict.fromkeys(self.sheets, (0, 0))
-        for item in self.items:
+    def collect(self, engine: Engine, sheets: Collection[str]) -> None:
+        """Fetches all values of these sheets, and gives each formula its own."""
+        corners = dict.fromkeys(sheets, (0, 0))
+        items = [item for item in self.items if item.sheet in corners]
+        for item in items:
             bottom, right = corners[item.sheet]
             corners[item.sheet] = (max(bottom, item.fills.bottom), max(right, item.fills.right))
         for name, (bottom, right) in corners.items():
             self.grids[name] = engine.values(name, bottom, right) if bottom * right <= _LARGEST_GRID else []
-        for item in self.items:
+        for item in items:
             item.value = self.look(item.sheet, item.cell.row, item.cell.col)
 
     def look(self, sheet: str, row: int, col: int) -> Value:
@@ -152,10 +169,10 @@ class _Calculation:
             return grid[row - 1][col - 1]
         return self.engine.value(sheet, row, col)
 
-    def find_faults(self, engine: Engine) -> None:
-        """Distrusts what a watch or the engine stumbled over."""
+    def find_faults(self, engine: Engine, sheets: Collection[str]) -> None:
+        """Distrusts what a watch or the engine stumbled over on these sheets."""
         for number, item in enumerate(self.items):
-            if item.reason is not None:
+            if item.reason is not None or item.sheet not in sheets:
                 continue
             judged = item.verdict.number
             flag = engine.notes.doubts.get((judged, item.cell.row)) or engine.notes.doubts.get((judged, 0))
@@ -188,7 +205,7 @@ class _Calculation:
         readers = [
             taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
         ]
-        for index, source in taint.spread(readers, doubtful).items():
+        for index, source in taint.Links(readers).spread(doubtful).items():
             item = self.items[index]
             place = self.shown(item.sheet, self.items[source])
             item.reason = f"it depends on {place}, which is not computed"

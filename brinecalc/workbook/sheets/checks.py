@@ -12,10 +12,10 @@ from typing import List, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import remarks
-from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets.plan import FIRST_ROW
 from brinecalc.workbook.sheets.steps import NO_BATH
 
 SHEET = "Checks"
@@ -60,7 +60,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
 """Field key, heading as BRINE_CHECK knows it, and the cell that stands under it."""
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The grid of the checks, row for row in step with the plan."""
     fields: List[Field] = [
         Field(key, heading, "plain", f'=IF({{w_on}}=0,"",IFERROR({value},"error"))', width=12)
@@ -69,10 +69,10 @@ def grid() -> Grid:
     first, last = fields[0].key, fields[-1].key
     head = FIRST_ROW - 2
     worst = Field("c_worst", "worst finding", "text", width=80)
-    columns = Grid(SHEET, fields, FIRST_ROW, ROWS).columns
+    columns = Grid(SHEET, fields, FIRST_ROW, batches).columns
     arguments = f"${columns[first]}${head}:${columns[last]}${head},{{{first}}}:{{{last}}}"
     worst = worst._replace(formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({arguments}))')
-    return Grid(SHEET, [*fields, worst, *remarks.columns(), *remarks.findings(arguments)], FIRST_ROW, ROWS)
+    return Grid(SHEET, [*fields, worst, *remarks.columns(), *remarks.findings(arguments)], FIRST_ROW, batches)
 
 
 def write(book: Book, sheet: Worksheet) -> None:

@@ -9,20 +9,20 @@ from __future__ import annotations
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import checks, plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW
 
 SHEET = "Findings"
-LINES = 96
+LINES_PER_BATCH = 1.6
 PRINTED = 40
 """Lines that fill two sheets of paper; more stand on the sheet, and the line at the top says so."""
 
 _LONGEST = 2000  # no finding is longer, nor are all findings of a batch together
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The list: which batch a line is about, and the line out of all that is said of it."""
     number = f"ROW()-{FIRST_ROW - 1}"
     text = "INDEX({c_text:all},{f_at})"
@@ -36,13 +36,14 @@ def grid() -> Grid:
               width=84),
         Field("f_at", "Row", "count", f'=IF({number}>plan_findings,"",MATCH({number}-1,{{c_before:all}},1))', width=6),
     ]  # fmt: skip
-    return Grid(SHEET, fields, FIRST_ROW, LINES)
+    return Grid(SHEET, fields, FIRST_ROW, max(PRINTED, int(LINES_PER_BATCH * batches)))
 
 
 def write(book: Book, sheet: Worksheet) -> None:
     """Title, the list and how it prints."""
     made = book.grids[SHEET]
     lines = book.layout.whole("c_lines", SHEET)
+    lines_kept = made.last_row - FIRST_ROW + 1
     where = f"{frame.quoted(checks.SHEET)}!"
     styles.put(sheet, "A1", "Findings", "title")
     styles.put(
@@ -53,8 +54,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     )
     page.span(sheet, "A3:D3", "=plan_state", page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
-    styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{LINES},'
-               f'" The list holds {LINES}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
+    styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{lines_kept},'
+               f'" The list holds {lines_kept}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
     styles.put(book.workbook[checks.SHEET], "C3", f"=SUM({lines.replace(where, '')})", "cell", "count")
     styles.put(book.workbook[checks.SHEET], "A3", "Findings of all batches", "quiet")
     book.name("plan_findings", checks.SHEET, "$C$3")

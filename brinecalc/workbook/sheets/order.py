@@ -83,7 +83,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     ):
         book.name(name, SHEET, cells)
     _headings_if_used(sheet, after)
-    _lines(book, sheet, after + 2, ON_FIRST_PAGE + 1, prices.ROWS)
+    listed = book.grids[prices.SHEET].last_row - prices.FIRST_ROW + 1
+    if listed > ON_FIRST_PAGE:
+        _lines(book, sheet, after + 2, ON_FIRST_PAGE + 1, listed)
     last = after + 1 + ON_SECOND_PAGE
     sheet.freeze_panes = f"A{FIRST_ROW}"
     sheet.print_area = f"A1:L{last}"

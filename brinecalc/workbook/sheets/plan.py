@@ -12,13 +12,12 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.page import Look, span
 
 SHEET = "Plan"
 FIRST_ROW = 8
-ROWS = 60
 PRINTED = 30
 """Batches on paper: more would make the print too small to read, or give most kitchens empty pages."""
 
@@ -132,9 +131,9 @@ def results() -> List[Field]:
     ]
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The plan's grid."""
-    return Grid(SHEET, inputs() + results(), FIRST_ROW, ROWS)
+    return Grid(SHEET, inputs() + results(), FIRST_ROW, batches)
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -150,7 +149,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
     paint(sheet, f"{grid.columns['says']}{FIRST_ROW}:{grid.columns['says']}{grid.last_row}")
     paint(sheet, f"{grid.columns['p_finding']}{FIRST_ROW}:{grid.columns['p_finding']}{grid.last_row}")
-    paper(sheet, grid.columns["p_take_out"], 4)
+    paper(sheet, grid, "p_take_out", 4)
 
 
 def head(sheet: Worksheet, last_column: str, lead: str, state: str) -> None:
@@ -161,12 +160,12 @@ def head(sheet: Worksheet, last_column: str, lead: str, state: str) -> None:
         sheet.row_dimensions[row].height = 28
 
 
-def paper(sheet: Worksheet, last_column: str, pages: int) -> None:
+def paper(sheet: Worksheet, grid: Grid, last: str, pages: int) -> None:
     """How a wide grid prints: side by side, large enough to read on a wall; what is found prints on Findings."""
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = pages, 1
     sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
     sheet.print_title_cols = "A:C"
-    sheet.print_area = f"A1:{last_column}{FIRST_ROW + PRINTED - 1}"
+    sheet.print_area = f"A1:{grid.columns[last]}{min(FIRST_ROW + PRINTED - 1, grid.last_row)}"
 
 
 def paint(sheet: Worksheet, cells: str) -> None:

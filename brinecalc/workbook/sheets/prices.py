@@ -14,12 +14,12 @@ from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 
 SHEET = "Prices"
 FIRST_ROW = 8
-ROWS = 120
+FEWEST_ROWS = 60
 
 SEARCH_END = '"0123456789.,"'
 USABLE = 'IF({price_usable}="",1,{price_usable})'
@@ -225,9 +225,9 @@ def workings() -> List[Field]:
     ]  # fmt: skip
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The price list's grid."""
-    return Grid(SHEET, inputs() + results() + workings(), FIRST_ROW, ROWS)
+    return Grid(SHEET, inputs() + results() + workings(), FIRST_ROW, max(FEWEST_ROWS, 2 * batches))
 
 
 class _Top(NamedTuple):

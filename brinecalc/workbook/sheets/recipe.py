@@ -72,7 +72,7 @@ def _inputs(book: Book, sheet: Worksheet) -> dict[str, str]:
     for column in "ABCDEFGHIJKLM":
         styles.put(sheet, f"{column}4", "What to make" if column == "A" else None, "section")
     fields: List[Tuple[str, str, Field]] = [
-        ("A5", "C5", Field("batch", "Batch of the plan", "count", limits=(1, 60),
+        ("A5", "C5", Field("batch", "Batch of the plan", "count", limits=(1, book.options.batches),
                            help="Number of a row on Plan. Blank: the brine typed on this page.")),
         ("A6", "C6", Field("scale", "Scale by", "text", choices='"as planned,water,vessel,product weight"',
                            help="Which of the amounts on the right sets the size. Blank: as planned, or by water.")),

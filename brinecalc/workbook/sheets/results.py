@@ -11,10 +11,10 @@ from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import plan
-from brinecalc.workbook.sheets.plan import FIRST_ROW, ROWS
+from brinecalc.workbook.sheets.plan import FIRST_ROW
 
 SHEET = "Results"
 TOTALS = FIRST_ROW - 4
@@ -49,9 +49,9 @@ def _priced(cost: str) -> str:
     return f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"row fails",IF({{w_unpriced}}=1,IF({{w_unread}}="","no price","wrong"),{cost})))'
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The grid of the results, row for row in step with the plan."""
-    return Grid(SHEET, _mix() + _times() + _outcome(), FIRST_ROW, ROWS)
+    return Grid(SHEET, _mix() + _times() + _outcome(), FIRST_ROW, batches)
 
 
 def _mix() -> List[Field]:
@@ -141,4 +141,4 @@ def write(book: Book, sheet: Worksheet) -> None:
             sheet[made.address(key, row)].alignment = Alignment("right", "center")
     plan.paint(sheet, f"{made.columns['r_says']}{FIRST_ROW}:{made.last_column}{made.last_row}")
     sheet.freeze_panes = f"{made.columns['r_edible']}{FIRST_ROW}"
-    plan.paper(sheet, made.columns["r_cost_portion"], 3)
+    plan.paper(sheet, made, "r_cost_portion", 3)

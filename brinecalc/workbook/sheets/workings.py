@@ -12,10 +12,10 @@ from typing import List, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import reasons
-from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED, ROWS
+from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
     EVEN,
@@ -299,10 +299,10 @@ def money() -> List[Field]:
     ]  # fmt: skip
 
 
-def grid() -> Grid:
+def grid(batches: int = MOST_BATCHES) -> Grid:
     """The grid of the workings, row for row in step with the plan."""
     fields = inputs() + salt() + extras() + times() + money()
-    return Grid(SHEET, fields + reasons.columns(fields, [key for key, _, _ in INGREDIENTS]), FIRST_ROW, ROWS)
+    return Grid(SHEET, fields + reasons.columns(fields, [key for key, _, _ in INGREDIENTS]), FIRST_ROW, batches)
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -350,6 +350,8 @@ def _below(book: Book) -> str:
     """How many batches stand in rows that do not print."""
     column, end = book.layout.whole("w_on", SHEET).rpartition(":")[::2]
     letter = column.split("$")[1]
+    if book.options.batches <= PRINTED:
+        return "0"
     return f"SUM(${letter}${FIRST_ROW + PRINTED}:{end})"
 
 
