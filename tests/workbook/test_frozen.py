@@ -140,7 +140,7 @@ def test_libreoffice_without_the_extension_computes_the_copy_to_the_same_values(
                 pytest.approx(expected, rel=1e-9, abs=1e-9) if isinstance(expected, float) else expected or ""
             ), f"{sheet}!{place}"
             count += 1
-    assert count > 10_000
+    assert count > 5_000
 
 
 def test_what_is_put_in_stands_where_the_file_format_wants_it(frozen: bytes) -> None:
