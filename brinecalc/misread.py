@@ -35,7 +35,7 @@ _BY_UNIT = {
     ("min", "length"): "for metres write m",
 }
 _BY_KIND = {
-    ("volume", "mass"): "weigh it; BRINE_WEIGHT turns spoons into grams, but never of curing salt",
+    ("volume", "mass"): "give its weight; BRINE_WEIGHT turns a measure into grams, but never of curing salt",
     ("mass", "volume"): "measure it, or turn it into mL with BRINE_VOLUME",
     ("mass", "share"): "give its share, such as 5% or 0.05",
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, List, Optional
+from typing import TYPE_CHECKING, List, Optional, Set
 
 import click
 
@@ -72,7 +72,7 @@ def command(
         head = f"{workbook} → {place}" if place != workbook else f"{workbook}"
         click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
         _tell(plan)
-        _show(report, every)
+        _show(report, summary.behind(trial, workbook.name) if plan and not every else set(), every)
     sys.exit(0 if report.clean else 1)
 
 
@@ -89,7 +89,7 @@ def _progress(step: str) -> None:
         click.echo(f"\r\033[K{step + ' …' if step else ''}", nl=False, err=True)
 
 
-def _show(report: "Report", every: bool) -> None:
+def _show(report: "Report", behind: Set[str], every: bool) -> None:
     rows: List[List[object]] = [["sheet", "formulas", "errors", "not computed"]]
     rows += [[sheet.name, sheet.formulas, sheet.errors, sheet.kept] for sheet in report.sheets]
     if len(report.sheets) > 1:
@@ -97,7 +97,11 @@ def _show(report: "Report", every: bool) -> None:
     click.echo(output.table(rows))
     errors = [problem for problem in report.problems if problem.error]
     kept = [problem for problem in report.problems if not problem.error]
-    _list("Errors", errors, every)
+    _list("Errors", [problem for problem in errors if problem.sheet not in behind], every)
+    told = sum(problem.sheet in behind for problem in errors)
+    if told:
+        many = "1 error" if told == 1 else f"{told} errors"
+        click.echo(f"\n{many} on {' and '.join(sorted(behind))}, behind the batches above; --all lists each.")
     _list("Not computed", kept, every)
     for note in report.notes:
         click.echo(f"\nNote: {output.text(note)}.")

@@ -129,6 +129,12 @@ def _row(name: str) -> Optional[load.Row]:
     return None
 
 
+def highest_ph(name: str) -> Optional[float]:
+    """The highest pH that was read of an ingredient as it is sold; None where none was."""
+    row = _row(name)
+    return None if row is None else row["ph_high"]
+
+
 def _of_strength(row: load.Row, share: float, name: str, argument: str) -> Ingredient:
     """An ingredient whose chief substance has the strength written with its name."""
     scaled = row["scaled"]

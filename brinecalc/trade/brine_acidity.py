@@ -42,6 +42,12 @@ def of(row: Row) -> Acidity:
     return found
 
 
+def least_sour(row: Row) -> Optional[float]:
+    """The highest pH known of the sour liquid that the whole brine is made of; None where there is none."""
+    liquid = next((thing for thing in row.things if thing.heading == "liquid" and thing.what.is_acid), None)
+    return None if liquid is None else acids.highest_ph(liquid.text)
+
+
 def _work_out(row: Row) -> Acidity:
     sour = [thing for thing in row.things if thing.what.is_acid]
     if not sour:

@@ -21,6 +21,7 @@ FIELDS: Dict[str, str] = {
     "plan_says": "w_says",
     "plan_messages": "w_message",
     "plan_put_in": "w_put_in",
+    "plan_ready": "w_ready",
     "price_packs": "price_pack",
     "price_prices": "price_price",
     "price_dates": "price_date",

@@ -46,7 +46,9 @@ def price(text: str, commas: bool = False) -> float:
     refuse_formula(text)
     if commas and re.fullmatch(r"\d{1,3}\.\d{3}", bare):
         whole, part = bare.split(".")
-        raise Misread(f"the price “{text[:40]}”: thousands or decimals? Write {whole}{part} or {whole},{part}")
+        raise Misread(
+            f"the price “{text[:40]}”: thousands or decimals? Write {whole}{part}, or {_cents(whole, part, ',')}"
+        )
     if not _PLAIN.fullmatch(bare) or misread.is_ambiguous(bare):
         raise Misread(f"the price “{text[:40]}” {_slip(bare)}")
     found = float(bare.replace(",", "."))
@@ -55,11 +57,16 @@ def price(text: str, commas: bool = False) -> float:
     return found
 
 
+def _cents(whole: str, part: str, mark: str) -> str:
+    """A number with three decimals in a form that nobody takes for thousands."""
+    return f"{whole}{mark}{part.rstrip('0').ljust(2, '0')}" if part.endswith("0") else f"{whole}{mark}{part}0"
+
+
 def _slip(bare: str) -> str:
     """What is wrong with a price, and how to write it."""
     if re.fullmatch(r"\d{1,3},\d{3}", bare):
         whole, part = bare.split(",")
-        return f"is thousands or decimals; write {whole}{part} or {whole}.{part}"
+        return f"is thousands or decimals; write {whole}{part}, or {_cents(whole, part, '.')}"
     if _NUMBER.fullmatch(bare):
         cut = max(bare.rfind("."), bare.rfind(","))
         groups = len(re.findall(r"[.,]", bare)) > 1 and len({c for c in bare if c in ".,"}) == 1

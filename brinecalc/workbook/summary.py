@@ -7,7 +7,7 @@ places are found by the workbook's names, so any other workbook simply has nothi
 from __future__ import annotations
 
 import datetime
-from typing import Iterator, List
+from typing import Iterator, List, Set
 
 from brinecalc.hosts.headless.engine import Value
 from brinecalc.hosts.headless.trial import Trial
@@ -26,6 +26,13 @@ def lines(trial: Trial, name: str, now: datetime.datetime) -> List[str]:
         return []
     late = overdue.line(trial, name, now)
     return [state.strip(), *_batches(edit, trial), *([late] if late else []), *_cost(edit, trial)]
+
+
+def behind(trial: Trial, name: str) -> Set[str]:
+    """The sheets of a production workbook behind the pages: what is wrong there is said of its batch in words."""
+    edit = Edit(trial.outcome.content, name)
+    found = (edit.place(name) for name in ("plan_says", "plan_findings"))
+    return {place.sheet for place in found if place is not None}
 
 
 def _batches(edit: Edit, trial: Trial) -> Iterator[str]:

@@ -112,6 +112,11 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**CURED, "thickness": 25.4, "soak hours": 95.0},
         {**CURED, "thickness": 25.4, "soak hours": 96.0},
     ),  # a day for each half inch and two days more
+    "cure-rest-short": (
+        {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": 11.0},
+        {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": 12.0},
+    ),
+    "sour-liquid": ({"product": "pork shoulder", "liquid": "cola"}, {"product": "pork shoulder", "liquid": "stock"}),
     "acid-soda": ({"acid": "vinegar", "ingredient": "baking soda"}, {"acid": "vinegar", "ingredient": "bay leaf"}),
     "calcium-phosphate": (
         {"ingredient 1": "calcium chloride", "ingredient 2": "sodium hexametaphosphate"},

@@ -52,6 +52,8 @@ SAYS = {
     "cure-bone-weight": "About 25 % of bone-in pork chop is bone",
     "nitrite-weak": "only 39.4 ppm for dry curing; below 40 ppm",  # 6.3 g × 6.25 % of 10 kg
     "cure-too-thick": "At 101 mm / 3.98 in a cure",
+    "cure-rest-short": "11 h of rest after pumping is less than the customary 12 h",
+    "sour-liquid": "Cola is sour, pH 2.8 or below",
     "cure-too-short": "3.96 days in the cure is less than the shortest custom for 25.4 mm / 1 in, 4 days",  # 95 h
     "acid-soda": "Vinegar and baking soda foam up",
     "calcium-phosphate": "Calcium chloride and sodium hexametaphosphate fall out",
@@ -207,6 +209,10 @@ QUIET = [
     ("bacon-kind", {**BACON, "product": "pork loin", "kind": "ham"}),
     ("cure-too-thick", {**CURED, "cure method": "pumped", "gain": 0.1, "thickness": 101.0}),
     ("cure-too-short", {**CURED, "cure method": "comminuted", "thickness": 25.4, "soak hours": 95.0}),
+    ("cure-rest-short", {**CURED, "cure method": "dry", "rest hours": 1.0}),
+    ("cure-rest-short", {"product": "pork loin", "method": "pumped", "rest hours": 1.0}),
+    ("sour-liquid", {"product": "cucumber", "liquid": "cola"}),
+    ("sour-liquid", {"product": "chicken breast", "liquid": "buttermilk"}),
     ("cure-bone-weight", {**CURED, "product": "pork shoulder cubes"}),
     ("cure-fish", {"product": "salmon fillet"}),
     ("fish-salt-low", {**SMOKED, "packaging": "unsealed box", "water phase salt": 0.026}),

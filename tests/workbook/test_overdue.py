@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import re
 from pathlib import Path
 
+import filling
 import pytest
 from built import FEW, bare
 from click.testing import CliRunner
@@ -28,8 +30,18 @@ def trial() -> Trial:
 @pytest.fixture(scope="module")
 def put_in(trial: Trial) -> dict[int, datetime.datetime]:
     """Batch → when it goes in, as Results shows it."""
+    return moments_of(trial, "Put in")
+
+
+@pytest.fixture(scope="module")
+def ready(trial: Trial) -> dict[int, datetime.datetime]:
+    """Batch → when it must be ready."""
+    return moments_of(trial, "Ready")
+
+
+def moments_of(trial: Trial, heading: str) -> dict[int, datetime.datetime]:
     sheet = opened(trial.outcome.content, values=True)["Results"]
-    column = next(cell.column for cell in sheet[6] if cell.value == "Put in")
+    column = next(cell.column for cell in sheet[6] if cell.value == heading)
     cells = {row - 7: sheet.cell(row, column).value for row in range(8, 23)}
     return {number: value for number, value in cells.items() if isinstance(value, datetime.datetime)}
 
@@ -42,19 +54,36 @@ def test_nothing_is_told_before_the_first_time_to_go_in(trial: Trial, put_in: di
     assert overdue.line(trial, "Plan.xlsx", after(min(put_in.values()), -2)) is None
 
 
-def test_how_many_have_passed_and_which_was_first(trial: Trial, put_in: dict[int, datetime.datetime]) -> None:
+def test_those_still_wanted_are_named_and_the_others_counted(
+    trial: Trial, put_in: dict[int, datetime.datetime], ready: dict[int, datetime.datetime]
+) -> None:
     moments = sorted(put_in.values())
     first = next(number for number, moment in put_in.items() if moment == moments[0])
     said = overdue.line(trial, "Plan.xlsx", after(moments[0], 2))
     assert said is not None
-    assert "1 batch has passed the time to go in" in said
-    assert f"batch {first}, " in said
+    assert "1 batch has passed the time to go in: no. " in said
+    assert f"no. {first}, " in said
     assert f"at {moments[0]:%Y-%m-%d %H:%M}." in said
-    now = after(moments[4], 2)
-    count = sum(moment < now.replace(tzinfo=None) for moment in moments)
+    now = after(sorted(ready.values())[3], 2)
+    here = now.replace(tzinfo=None)
+    late = {number for number, moment in put_in.items() if moment < here}
+    gone = {number for number in late if ready[number] < here}
+    assert 0 < len(gone) < len(late)
     said = overdue.line(trial, "Plan.xlsx", now)
     assert said is not None
-    assert f"{count} batches have passed the time to go in; first, batch {first}, " in said
+    assert f"{len(late)} batches have passed the time to go in: " in said
+    named, _, before = said.partition("Ready before now: ")
+    assert {int(number) for number in re.findall(r"no\. (\d+)", named)} <= late - gone
+    assert {int(number) for number in re.findall(r"\d+", before)} == gone
+    assert len(late - gone) <= 8 or f"and {len(late - gone) - 8} more" in named
+
+
+def test_a_batch_that_fails_is_not_late(put_in: dict[int, datetime.datetime]) -> None:
+    person = filling.Person(bare(Options(filled=True, batches=FEW)))
+    first = min(put_in, key=put_in.__getitem__)
+    person.fill("Plan", filling.FIRST + first - 1, {"Curing salt": "no such cure"})
+    said = overdue.line(person.asked(), "Plan.xlsx", after(put_in[first], 2))
+    assert said is None or f"no. {first}," not in said
 
 
 @pytest.mark.parametrize("command", ["calc", "share"])

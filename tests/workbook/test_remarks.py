@@ -51,6 +51,21 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
         },
         "STOP cure: Curing salt must not meet citric acid",
     ),
+    (
+        {
+            **EVEN,
+            "Product": "cucumber",
+            "Salt wanted in the product": 0.025,
+            "Acid or base": "vinegar",
+            "Level 5": 0.95,
+        },
+        "CAUTION brine temperature: even with all its water as ice",
+    ),
+    (
+        {**INJECTED, "Curing salt": "curing salt no. 1", "Nitrite": 100, "Reckoned as": "pumped", "Rest": 2},
+        "CAUTION rest hours: 2 h of rest after pumping is less than the customary 12 h",
+    ),
+    ({**EVEN, "Method": "dry equilibrium", "Hours I have": 24}, "Taken out then, it is saltier outside than inside."),
     ({**PLAIN, "Pieces": 24, "Thickness": 3}, "CAUTION thickness: A thickness of 3 mm"),
     ({**PLAIN, "Pieces": 24, "Thickness": 5}, "CAUTION thickness: A piece of 208 g / 7.35 oz that is 5 mm"),
     ({**PLAIN, "Weight as bought": 4500}, "CAUTION weight: One batch of 4500 kg"),
@@ -70,6 +85,12 @@ FAILING: list[tuple[dict[str, Any], str]] = [
         "FAILS: Method must be one of the list: gradient, equilibrium, dry equilibrium or injected.",
     ),
     ({**PLAIN, "Product": "chickn breast"}, 'FAILS: Product is not a known product, got "chickn breast"; did you mean'),
+    ({**PLAIN, "Product": "Chicken Breasts"}, 'got "Chicken Breasts". It is listed as chicken breast.'),
+    ({**PLAIN, "Product": "ham"}, 'got "ham". It is listed as ham leg.'),
+    (
+        {**EVEN, "Product": "cucumber", "Acid or base": "vinegar", "Level 5": 1.2},
+        "FAILS: The acid or base brings more water than the whole brine has",
+    ),
     ({**PLAIN, "Vessel": 4}, "FAILS: Weight as bought must be below"),
     ({**PLAIN, "Water per product": "1,5"}, "FAILS: Water per product must be a plain number, got "),
     ({**INJECTED, "Weight gained": "10,0%"}, "FAILS: Weight gained must be a plain number, got "),
@@ -126,7 +147,8 @@ def test_a_row_that_fails_says_why_in_the_words_of_the_plan(answers: filling.Ans
     at = len(REMARKS) + number
     row, results = (answers.row(sheet, filling.FIRST + at) for sheet in ("Plan", "Results"))
     assert row["Says"] == results["Says"] == "FAILS"
-    assert row[FINDING].startswith(FAILING[number][1])
+    assert row[FINDING].startswith("FAILS: ")
+    assert FAILING[number][1] in row[FINDING]
     assert results[FINDING] == row[FINDING]
     assert said(answers, at) == [row[FINDING]]
     assert "BRINE_" not in row[FINDING]
@@ -200,6 +222,14 @@ def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
     answers = person.computed()
     assert "Paper holds the first 30 rows" in answers.named("plan_state")
     assert answers.book["Plan"]["D2"].value == answers.book["Results"]["D2"].value == answers.named("plan_state")
+
+
+def test_no_more_ice_is_weighed_than_the_brine_has_water(answers: filling.Answers) -> None:
+    """The vinegar brings nearly all the water: the masses of the batch add up to the brine, and none is below 0."""
+    row = answers.row(
+        "Results", filling.FIRST + next(n for n, (row, _) in enumerate(REMARKS) if row.get("Level 5") == 0.95)
+    )
+    assert 0 < row["of it ice"] <= row["Water or liquid, ice included"] < 0.5
 
 
 def test_a_vessel_that_nothing_lies_in_is_not_called_too_small(answers: filling.Answers) -> None:

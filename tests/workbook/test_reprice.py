@@ -93,7 +93,7 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
         ("name,price\n  =salt,4\n", "begins with ="),
         ("name,price,pack\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
         ("name,price,date\nsalt,4,@SUM(1)\n", "begins with @"),
-        ('name,price\nsalt,"1,000"\n', "the price “1,000” is thousands or decimals; write 1000 or 1.000"),
+        ('name,price\nsalt,"1,000"\n', "the price “1,000” is thousands or decimals; write 1000, or 1.00"),
         ("name,price\n＝salt,4\n", "begins with ＝"),
         ("name,price\nsalt,\n", "row 2: the price is missing"),
         ("name,price\n,4\n", "has no name"),
@@ -132,7 +132,7 @@ def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason:
         ("1 234,50", "has a thousands mark; write 1234.50"),
         ("1'234.50", "has a thousands mark; write 1234.50"),
         ("1.234.567", "has a thousands mark; write 1234567"),
-        ("1,234", "is thousands or decimals; write 1234 or 1.234"),
+        ("1,234", "is thousands or decimals; write 1234, or 1.2340"),
         ("€ 4 / $ 5", "more than one currency"),
         ("12.50 per kg", "the price of one pack alone, such as 12.50"),
         ("12,-", "such as 12"),
@@ -168,9 +168,9 @@ def test_two_currencies_in_one_list_are_a_fault() -> None:
 def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_guessed() -> None:
     assert price_list.read(b"name,price\nsalt,1.234\n", "p.csv").prices["salt"].price == 1.234
     assert price_list.read(b"name;price\nsalt;1.234\nhoney;11.90\n", "p.csv").prices["salt"].price == 1.234
-    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234 or 1,234"):
+    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234, or 1,2340"):
         price_list.read(b"name;price\nsalt;1.234\nhoney;11\n", "p.csv")
-    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234 or 1,234"):
+    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234, or 1,2340"):
         price_list.read(b"name;price\nsalt;1.234\nhoney;11,90\n", "p.csv")
 
 

@@ -119,6 +119,14 @@ def _texture_acid(row: Row) -> Hits:
     return ({"ph": f"{ph:.1f}"},)
 
 
+@condition("sour-liquid")
+def _sour_liquid(row: Row) -> Hits:
+    ph = brine_acidity.least_sour(row)
+    if ph is None or row.group not in FLESH or ph >= limits.value("texture ph low"):
+        return NOTHING
+    return ({"name": row.text("liquid")[:40].capitalize(), "ph": f"{ph:.1f}"},)
+
+
 @condition("texture-alkali")
 def _texture_alkali(row: Row) -> Hits:
     ph = row.number("ph")

@@ -201,6 +201,14 @@ def _too_short(row: Row) -> Hits:
     return ({"hours": hours(soak), "thickness": length(thickness), "limit": hours(least)},)
 
 
+@condition("cure-rest-short")
+def _rest_short(row: Row) -> Hits:
+    rest, least = row.number("rest hours"), limits.value("pumped cure rest")
+    if not row.has_cure or rest is None or rest >= least or ingoing.method_of(row) != "pumped":
+        return NOTHING
+    return ({"hours": hours(rest), "limit": hours(least)},)
+
+
 @condition("cure-bone-weight")
 def _bone_weight(row: Row) -> Hits:
     if not row.has_cure or row.product is None or row.product.refuse <= 0.0 or not row.number("weight"):

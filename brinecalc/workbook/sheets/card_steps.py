@@ -45,7 +45,7 @@ def mixing() -> List[Step]:
         Step('AND({dry}=0,{aroma_one}&{aroma_two}<>"")',
              f'IF({{liquid}}="","Steep "&{_AROMAS}&" 15 min in a little boiled water; "'
              f'&IF({{injected}}=1,"strain, ","")&"cool it.","Stir in the "&{_AROMAS}&".")'),
-        Step('AND({dry}=0,{acid}<>"")', '"Add the "&{acid}&" slowly, stirring; leave room to foam."'),
+        Step('AND({dry}=0,{acid}<>"")', '"Add the "&{acid}&" slowly, stirring"&IF({liquid}="",".","; leave room to foam.")'),
         Step("{dry}=0",
              'IF({ice}>0,"Add the ice and the rest of the water. ",IF({liquid}="","Add the rest of the water. ",""))'
              '&IF({perishable}=1,"No food in it before it is at "&{cold}&".","Bring it to "&{bath_degree}&".")'),

@@ -59,11 +59,25 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
         ("list_cure_nitrite", "Nitrite in it", [row["nitrite"] for row in cures]),
         ("list_cure_salt", "Salt in it", [row["salt"] for row in cures]),
     ]
+    others = sorted((alias, row["name"]) for row in products for alias in row["aliases"])
     made += [
+        ("alias_names", "Other names of products", [alias for alias, _ in others]),
+        ("alias_of", "As listed", [name for _, name in others]),
         ("spoken_names", "What a function calls it", [name for name, _ in reasons.SPOKEN]),
         ("spoken_labels", "What the plan calls it", [label for _, label in reasons.SPOKEN]),
     ]
     return made + ingredient_lists.columns()
+
+
+def near(cell: str) -> str:
+    """A formula for the product that is listed under another name or in the singular; empty if there is none."""
+    one = f"LEFT({cell},LEN({cell})-1)"
+    found = '""'
+    for name, names, answer in (
+        (one, "alias_names", "alias_of"), (cell, "alias_names", "alias_of"), (one, "product_names", "product_names"),
+    ):  # fmt: skip
+        found = f"IFERROR(INDEX({answer},MATCH({name},{names},0)),{found})"
+    return found
 
 
 def write(book: Book, sheet: Worksheet) -> None:

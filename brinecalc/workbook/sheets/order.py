@@ -28,7 +28,7 @@ SHEET = "Order"
 FIRST_ROW = 9
 ON_FIRST_PAGE = 55
 ON_SECOND_PAGE = 41
-SHOWN_NAMES = 6
+SHOWN_NAMES = 12
 """Names without a price that are spelled out; the rest are counted."""
 
 NUMBER, LINE, NEEDS = "N", "O", 18
@@ -212,7 +212,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
     page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium", indent=1), "money")
     styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
-    sheet.row_dimensions[5].height = 27
+    sheet.row_dimensions[5].height = 54
     book.name("order_total", SHEET, "$J$4")
 
 

@@ -77,6 +77,7 @@ def says() -> str:
 def why() -> str:
     """The same in a sentence, with what to type instead."""
     reading = f'BRINE_WHY("UNIT_COST",{{price_price}},IF({{price_pack_g}}="",{{price_pack}},{{price_pack_g}}),{USABLE})'
+    reading = f'SUBSTITUTE({reading},"BRINE_UNIT_COST: pack_size","The pack")'
     sentences = (
         ('""', '""'),
         ('"ok"', '""'),

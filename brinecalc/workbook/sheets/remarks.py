@@ -58,7 +58,7 @@ def _ignored() -> List[Tuple[str, str, str]]:
          _named(bath, '"CAUTION no bath: not used, since nothing lies in one by this method: "&', '&". Clear it."')),
         ("x_cure", "Nitrite without a curing salt",
          ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
-         'Choose it, or clear Nitrite and Reckoned as.","")')),
+         'Choose it, but never with cola, wine or another acid in the brine; or clear Nitrite and Reckoned as.","")')),
         ("x_level", "Levels without a name",
          _named(loose, '"CAUTION level: a level stands without its name ("&',
                 '&") and counts for nothing. Choose the name, or clear the level."')),
@@ -70,7 +70,7 @@ def _short() -> str:
     usual = f"IF({EVEN},{{w_soak_e}},{{w_soak_d}}+1)"
     less = _less("{w_average}")
     holds = (
-        f'IF(AND({EVEN},{less})," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
+        f'IF({DRY}," Taken out then, it is saltier outside than inside.","")&IF(AND({EVEN},{less})," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
         f'&{_share("{target}")}&".","")'
     )
     return (
@@ -98,6 +98,9 @@ def columns() -> List[Field]:
     texts = [
         *_ignored(),
         ("x_short", "Hours that are too short", _short()),
+        ("x_ice", "Too little water for the ice",
+         ('IF({w_ice}=0,"",IF({w_ice}<{w_liquid},"","CAUTION brine temperature: even with all its water as ice the brine may not be cold '
+         'enough, since the acid brings the rest. Chill that too, and measure."))')),
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
         ("x_midnight", "No time of day",
@@ -111,7 +114,7 @@ def columns() -> List[Field]:
     ]
 
 
-CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_short")
+CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_short", "x_ice")
 NOTES = ("x_gain", "x_midnight", "x_late")
 
 

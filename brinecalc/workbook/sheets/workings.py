@@ -14,7 +14,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import reasons
+from brinecalc.workbook.sheets import lists, reasons
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
@@ -57,6 +57,8 @@ def inputs() -> List[Field]:
         Field("w_on", "In use", "0", '=IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0))'),
         step("w_product", "Product", 'IF({product}="",SQRT(-1),{product})', "text",
              why="Product is missing; choose one from the list, or clear the row."),
+        step("w_near", "Product as the list has it",
+             f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{lists.near("{product}")})', "text"),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
         typed("w_weight", "Weight as bought, g", "weight", "IF({weight}>0,{weight}*mass_in_g,SQRT(-1))", "SQRT(-1)",
@@ -70,7 +72,7 @@ def inputs() -> List[Field]:
         step("w_said_degree", "Brine temperature as typed",
              'IF(ISTEXT({bath_degree}),{bath_degree},IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree)', "text"),
         step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})')._replace(
-            why=got("Product must be a name of its list, spelled as there", "product")),
+            why=f'{got("Product must be a name of its list, spelled as there", "product")}&IF({{w_near}}="",""," It is listed as "&{{w_near}}&".")'),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
         step("w_native", "Native salt",
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
@@ -143,7 +145,8 @@ def extras() -> List[Field]:
         dose("w_acid", "Acid or base, g", "acid"),
         call("w_acid_water", "Water the acid brings, g", "WATER_IN", "{w_acid},{acid}", "0.0",
              f'AND({{acid}}<>"",NOT({DRY}))', "0"),
-        step("w_poured", "Water besides, g", "{w_water}-{w_acid_water}", "0.0"),
+        step("w_poured", "Water besides, g", "IF({w_acid_water}>{w_water},SQRT(-1),{w_water}-{w_acid_water})", "0.0",
+             why="The acid or base brings more water than the whole brine has; take less of it, or more water per product."),
         step("w_pickle", "Whole pickle, g",
              f'IF({INJECTED},{{w_mix}},({{w_poured}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
              '+{w_acid})/(1-IF({cure}="",0,{cure_ppm}*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
@@ -166,7 +169,7 @@ def extras() -> List[Field]:
              f'AND({{w_vessel}}<>"",NOT({INJECTED}),NOT({DRY}))'),
         step("w_fit", "Fit", 'IF({w_room}="","",IF({w_water}<={w_room},"fits","too full"))', "text"),
         call("w_ice", "Ice to hold back, g", "ICE", "{w_brine},tap_celsius,{w_degree},{w_strength},ice_celsius", "0",
-             f'AND(NOT({DRY}),{{liquid}}="",tap_celsius>{{w_degree}})', "0"),
+             f'AND(NOT({DRY}),{{liquid}}="",tap_celsius>{{w_degree}})', "0", outer="MIN({call},{{w_liquid}})"),
         step("w_plain", "Water from the tap, g", 'IF({liquid}="",{w_liquid}-{w_ice},0)', "0"),
     ]  # fmt: skip
 
