@@ -98,10 +98,10 @@ def _show(report: "Report", behind: Set[str], every: bool) -> None:
     errors = [problem for problem in report.problems if problem.error]
     kept = [problem for problem in report.problems if not problem.error]
     _list("Errors", [problem for problem in errors if problem.sheet not in behind], every)
-    told = sum(problem.sheet in behind for problem in errors)
+    told = [problem.sheet for problem in errors if problem.sheet in behind]
     if told:
-        many = "1 error" if told == 1 else f"{told} errors"
-        click.echo(f"\n{many} on {' and '.join(sorted(behind))}, behind the batches above; --all lists each.")
+        many = "1 error" if len(told) == 1 else f"{len(told)} errors"
+        click.echo(f"\n{many} on {' and '.join(sorted(set(told)))}, behind the batches above; --all lists each.")
     _list("Not computed", kept, every)
     for note in report.notes:
         click.echo(f"\nNote: {output.text(note)}.")

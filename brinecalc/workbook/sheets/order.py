@@ -192,7 +192,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
         "lead",
     )
     page.span(sheet, "A3:L3", _counts(), page.Look(size=11, bold=True, wrap=True))
-    sheet.row_dimensions[3].height = 29
+    sheet.row_dimensions[3].height = 43
     for at, words, name, formula in (
         ("4", "Names without a price", "order_lacking", "=COUNT(lack_firsts)"),
         ("5", "Lines on the order", "order_lines", f"=COUNT({line})"),
@@ -212,7 +212,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
     page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium", indent=1), "money")
     styles.put(sheet, "L4", '=price_word&""', "body")
     page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
-    sheet.row_dimensions[5].height = 54
+    sheet.row_dimensions[5].height = 41
     book.name("order_total", SHEET, "$J$4")
 
 
