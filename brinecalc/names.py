@@ -97,7 +97,9 @@ class Names(Generic[Thing]):
         if not key or len(key) > _LONGEST_LIKE:
             return []
         found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=_LIKE)
-        inside = [k for k in self._things if len(key) > 2 and key in k and self._shown[k] not in self.quiet]
+        words = [fold(word) for word in text.split()]
+        inside = sorted((k for k in self._things if len(key) > 2 and all(word in k for word in words)), key=len)
+        inside = [k for k in inside if self._shown[k] not in self.quiet]
         if not inside and self._is_quiet_first(key, found):
             return []
         shown: List[str] = []

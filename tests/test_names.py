@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.registry import why
-from brinecalc.trade import ingredients, products
+from brinecalc.trade import ingredients, limits, products
 
 SLIPS = {
     "chiken brest": "chicken breast", "turky": "whole turkey", "samon": "salmon fillet", "shimp": "peeled shrimp",
@@ -27,6 +27,14 @@ def test_a_misspelt_product_is_named_first(typed: str, meant: str) -> None:
 @pytest.mark.parametrize(("typed", "meant"), MISSPELT.items())
 def test_a_misspelt_ingredient_is_named_first(typed: str, meant: str) -> None:
     assert ingredients.NAMES().nearest(typed)[0] == meant
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    {"nitrite bacon": "nitrite dry bacon", "bacon pumped nitrite": "nitrite pumped bacon"}.items(),
+)
+def test_a_name_that_has_all_the_words_is_named_before_one_that_looks_alike(typed: str, meant: str) -> None:
+    assert limits.everywhere().nearest(typed)[0] == meant
 
 
 @pytest.mark.parametrize(
