@@ -98,7 +98,9 @@ class Names(Generic[Thing]):
             return []
         found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=_LIKE)
         words = [fold(word) for word in text.split()]
-        inside = sorted((k for k in self._things if len(key) > 2 and all(word in k for word in words)), key=len)
+        inside = [k for k in self._things if len(key) > 2 and all(word in k for word in words)]
+        if len(words) > 1:
+            inside.sort(key=len)  # the fewest words besides those typed
         inside = [k for k in inside if self._shown[k] not in self.quiet]
         if not inside and self._is_quiet_first(key, found):
             return []
