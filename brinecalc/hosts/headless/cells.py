@@ -15,6 +15,9 @@ from brinecalc.hosts.headless import markup
 
 MOST_FORMULAS = 1_000_000
 MOST_ARRAY_CELLS = 200_000
+_USUAL = 512
+_LETTERS = ("", *(places.letters(col) for col in range(1, _USUAL)))
+"""Letters of the columns that sheets have mostly: most cells follow the one before, and need no reading."""
 
 _TAG = re.compile(rb"<(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
 
@@ -90,6 +93,7 @@ class _Scanner:
         self.reader = reader
         self.depth = 0
         self.row = 0
+        self.digits = ""
         self.row_start = 0
         self.col = 0
         self.cell_start = 0
@@ -153,6 +157,7 @@ class _Scanner:
 
     def start_row(self, attributes: Dict[str, str]) -> None:
         self.row = row = next_row(attributes, self.row, self.sheet.part)
+        self.digits = str(row)
         self.col = 0
         if attributes.get("hidden") in ("1", "true"):
             self.sheet.hides_rows = True
@@ -168,7 +173,10 @@ class _Scanner:
         return self.span
 
     def start_cell(self, attributes: Dict[str, str]) -> None:
-        self.col = col = next_column(attributes, self.row, self.col, self.sheet.part)
+        col = self.col + 1
+        if col >= _USUAL or attributes.get("r") != _LETTERS[col] + self.digits:  # a cell that was left out, or none named
+            col = next_column(attributes, self.row, self.col, self.sheet.part)
+        self.col = col
         if col > self.sheet.right:
             self.sheet.right = col
         self.cell_start = self.reader.CurrentByteIndex
