@@ -9,6 +9,7 @@ sees what is multiplied by what.
 from __future__ import annotations
 
 import re
+import textwrap
 from typing import Dict, List, NamedTuple, Optional, Tuple
 
 from openpyxl.utils import get_column_letter
@@ -16,6 +17,9 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import styles
+
+_LONGEST_TITLE = 32
+"""Characters that the title of a help message may have."""
 
 _FIELD = re.compile(r"\{(\w+)(:all|:bare)?\}")
 
@@ -141,15 +145,17 @@ def validate(sheet: Worksheet, field: Field, cells: str) -> None:
     elif field.limits:
         low, high = field.limits
         rule = DataValidation(
-            type="decimal", operator="between", formula1=f"{low:g}", formula2=f"{high:g}", allow_blank=True
+            type="decimal", operator="between", formula1=f"{low:.12g}", formula2=f"{high:.12g}", allow_blank=True
         )
-        rule.error = f"Type a number between {low:g} and {high:g}."
+        share = "%" in styles.FORMATS.get(field.form, field.form)
+        between = f"{100 * low:.12g}% and {100 * high:.12g}%" if share else f"{low:.12g} and {high:.12g}"
+        rule.error = f"Type {'a share' if share else 'a number'} between {between}."
     elif field.help:
         rule = DataValidation(allow_blank=True)
     else:
         return
-    rule.errorTitle = field.heading[:32]
-    rule.promptTitle = field.heading[:32]
+    title = textwrap.shorten(field.heading, _LONGEST_TITLE, placeholder=" …")
+    rule.errorTitle = rule.promptTitle = title
     rule.prompt = field.help[:255] or None
     rule.showInputMessage = bool(field.help)
     rule.showErrorMessage = bool(field.choices or field.limits) and not field.free

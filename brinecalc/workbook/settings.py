@@ -107,8 +107,9 @@ def write(book: Book, sheet: Worksheet, settings: List[Setting], row: int) -> in
             styles.put(sheet, f"D{row}", setting.help, "aside")
         if setting.is_input:
             field = frame.Field(
-                setting.name, setting.label, choices=setting.choices, limits=setting.limits, help=setting.help
-            )
+                setting.name, setting.label, setting.form, choices=setting.choices, limits=setting.limits,
+                help=setting.help,
+            )  # fmt: skip
             frame.validate(sheet, field, f"C{row}")
         book.name(setting.name, sheet.title, f"$C${row}")
         row += 1

@@ -6,7 +6,8 @@ import io
 import re
 
 import openpyxl
-from built import bare
+import pytest
+from built import FEW, bare
 from priced import Book
 
 from brinecalc.workbook.book import Options
@@ -70,3 +71,22 @@ def test_formulas_are_locked_and_inputs_open():
     for rule in workbook[prices.SHEET].data_validations.dataValidation:
         assert len(rule.prompt or "") <= 255
     assert len(workbook[order.SHEET]._charts) == 2
+
+
+def test_help_and_refusals_of_inputs_are_whole_and_speak_of_shares_in_per_cent():
+    """Spreadsheet programs cut a title at 32 characters and a message at 255; a limit is said as it is typed."""
+    workbook = openpyxl.load_workbook(io.BytesIO(bare(Options(batches=FEW))))
+    rules = [(sheet.title, rule) for sheet in workbook for rule in sheet.data_validations.dataValidation]
+    assert len(rules) > 60
+    for name, rule in rules:
+        assert len(rule.promptTitle or "") <= 32
+        assert not re.search(r"\w{30}", rule.promptTitle or "")
+        assert len(rule.prompt or "") < 255, (name, rule.promptTitle)
+        if rule.type == "decimal":
+            low, high = float(rule.formula1), float(rule.formula2)
+            cell = workbook[name][str(rule.sqref).split(":")[0].split()[0]]
+            factor, mark = (100, "%") if "%" in cell.number_format else (1, "")
+            said = [float(figure) / factor for figure in re.findall(r"(\d+(?:\.\d+)?)" + mark, rule.error)]
+            assert said == pytest.approx([low, high]), (name, rule.promptTitle, rule.error)
+    titles = {rule.promptTitle for _, rule in rules}
+    assert "Brine water per weight of …" in titles

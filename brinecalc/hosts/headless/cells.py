@@ -174,7 +174,9 @@ class _Scanner:
 
     def start_cell(self, attributes: Dict[str, str]) -> None:
         col = self.col + 1
-        if col >= _USUAL or attributes.get("r") != _LETTERS[col] + self.digits:  # a cell that was left out, or none named
+        if (
+            col >= _USUAL or attributes.get("r") != _LETTERS[col] + self.digits
+        ):  # a cell that was left out, or none named
             col = next_column(attributes, self.row, self.col, self.sheet.part)
         self.col = col
         if col > self.sheet.right:

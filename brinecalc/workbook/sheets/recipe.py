@@ -123,7 +123,7 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
     names = Field(
         "line", "Ingredient", choices="dosed_names", help="Choose from the list; curing salt is not dosed by the water."
     )
-    level = Field("level", "Level", limits=(0, 1), help="Share of the water, such as 0.5%.")
+    level = Field("level", "Level", "fine_share", limits=(0, 1), help="Share of the water, such as 0.5%.")
     frame.validate(sheet, names, f"B{low[1:]}:B{high[1:]}")
     frame.validate(sheet, level, f"{low}:{high}")
     unused = Font(color=styles.QUIET, italic=True, strike=True)
