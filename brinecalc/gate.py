@@ -235,6 +235,6 @@ def _joined(answers: List[List[Cell]], found: Entry) -> Cell:
     if not any(isinstance(answer, list) for row in answers for answer in row):
         return answers
     if any(len(row) != 1 or (isinstance(row[0], list) and len(row[0]) != 1) for row in answers):
-        raise Unreadable("gives a table, so it takes one value in each argument", advice="call it once per row")
+        raise Unreadable("gives a table, so it takes one value in each argument")
     width = max(len(row[0][0]) for row in answers if isinstance(row[0], list))
     return [row[0][0] if isinstance(row[0], list) else [row[0]] * width for row in answers]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
-from brinecalc import catalogue, registry
+from brinecalc import catalogue, gate, registry
 from brinecalc.describe import describe
-from brinecalc.errors import OutOfRange
+from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.registry import Entry
 
 
@@ -243,6 +245,7 @@ def test_an_unknown_function_is_not_available():
         ),
         ((1000, 0.05, "rye"), 'BRINE_SCOOP: kind must be one of "plain", "whole grain", got "rye".'),
         ((), "BRINE_SCOOP: flour is missing; give a mass such as 1000."),
+        (("", 0.05), "BRINE_SCOOP: flour is missing; give a mass such as 1000."),
         ((1000, "#N/A"), "BRINE_SCOOP: level holds the error #N/A; mend that cell first."),
         ((True,), "BRINE_SCOOP: flour must be a mass such as 1000, got TRUE."),
         (
@@ -282,3 +285,11 @@ def test_importing_the_core_loads_nothing_heavy():
     )
     run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+def test_no_cell_of_a_table_is_left_without_a_number():
+    assert gate._result([[1.0, -0.0], ["x", None]]) == [[1.0, 0.0], ["x", ""]]
+    assert math.copysign(1.0, gate._result([[-0.0]])[0][0]) == 1.0
+    for answer in (math.nan, math.inf, -math.inf):
+        with pytest.raises(Impossible, match="not a finite number"):
+            gate._result([[1.0, answer]])

@@ -48,7 +48,7 @@ def _downwards(x: float) -> Tuple[float, float]:
 def _hankel(x: float) -> Tuple[float, float]:
     waves = []
     for series in (_A0, _A1):
-        even, odd, power, k = 0.0, 0.0, 1.0, 0
+        even, odd, power = 0.0, 0.0, 1.0
         for k, a in enumerate(series):
             term = a * power
             if abs(term) < _TINY:

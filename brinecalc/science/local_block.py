@@ -48,10 +48,9 @@ class SoakedBlock:
         if when != rest:
             lacks = [self._across(slabs, rest) for _, slabs in self.steps]
             self._lacks = rest, lacks
-        through = rest * self.speeds[0]
         total = 0.0
         for (share, slabs), lack in zip(self.steps, lacks):
-            total += share * (1.0 - lack * (1.0 - slabs[0].rested(x, through)))
+            total += share * (1.0 - lack * (1.0 - slabs[0].rested(x, rest)))
         return max(total, 0.0)
 
     def _across(self, slabs: Slabs, rest: float) -> float:

@@ -81,10 +81,12 @@ def _cylinder_wave_number(bath: float, n: int) -> float:
     q = (n - 0.25) * math.pi if large else n * math.pi + 0.25 * math.pi - math.atan(0.5 * bath * (n - 0.25) * math.pi)
     while True:
         j0, j1 = j0_j1(q)
-        tilt = 0.5 * math.pi if large else math.atan2(bath * q, 2.0)
-        c, s = (0.0, 1.0) if large else (math.cos(tilt), math.sin(tilt))
+        if large:
+            c, s, turning = 0.0, 1.0, 0.0
+        else:
+            tilt = math.atan2(bath * q, 2.0)
+            c, s, turning = math.cos(tilt), math.sin(tilt), 2.0 * bath / (4.0 + bath * bath * q * q)
         miss = math.atan((j1 * c + j0 * s) / (j0 * c - j1 * s))
-        turning = 0.0 if large else 2.0 * bath / (4.0 + bath * bath * q * q)
         step = miss / (1.0 - j0 * j1 / (q * (j0 * j0 + j1 * j1)) + turning)
         q -= step
         if abs(step) <= 1e-9 * q:

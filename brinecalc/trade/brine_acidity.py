@@ -53,7 +53,7 @@ def _work_out(row: Row) -> Acidity:
     if not sour:
         given = row.number("ph")
         return Acidity(given, given, None, None)
-    unknown = next((thing for thing in sour if not thing.ratio or thing.heading == "liquid"), None)
+    unknown = next((thing for thing in sour if not thing.ratio), None)
     given = row.number("ph")
     mixed = alone = None
     if unknown is None:

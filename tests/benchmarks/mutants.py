@@ -12,6 +12,8 @@ a library imported with the fault in it, so that no table made at import and no 
 annotations, docstrings, type aliases, how many answers a cache keeps, and changes of nothing but case. Which faults
 are drawn hangs on the seed and on the faulty line's own words, so that the sample stays the same when other lines
 change. A fault has at most ``--longest`` seconds of tests. Nothing is edited while it runs. Results stay in CACHE.
+`equivalent.csv` says of which faults no test can know, and why: `report` counts with and without them and lists the
+survivors that have no reason.
 """
 
 from __future__ import annotations
@@ -32,6 +34,7 @@ import time
 from pathlib import Path
 from typing import Callable, Dict, List, Tuple
 
+from tests.benchmarks import equivalents
 from tests.benchmarks.faults import ROOT, Fault, body, dotted, faults, live
 
 CACHE = Path(tempfile.gettempdir()) / "brinecalc-mutants"
@@ -245,22 +248,42 @@ def _sample() -> List[dict]:
 
 
 def report(survivors: bool, only: str) -> None:
-    """Prints the score of each module, the wording of sentences apart from the rest."""
+    """Prints the score of each module, as counted and without what `equivalent.csv` explains; wording apart."""
     table: Dict[str, collections.Counter] = collections.defaultdict(collections.Counter)
+    known, alive, kinds = equivalents.by_words(), [], collections.Counter()
     for row in results().values():
-        if only in row["module"]:
-            group = "wording" if row["kind"] == "wording" else "rest"
-            dead = row["what"] in ("killed", "timeout")
-            for name in (row["module"], "all"):
-                table[name][group, dead] += 1
-            if survivors and not dead:
-                print(f"{row['module']}:{row['line']} [{row['kind']}] {row['what']}: {row['words']}")
-    print(f"{'module':36} {'faults':>7} {'killed':>7} {'score':>7}   {'wording':>7} {'killed':>7}")
+        if only not in row["module"]:
+            continue
+        group = "wording" if row["kind"] == "wording" else "rest"
+        state = "killed" if row["what"] in ("killed", "timeout") else "alive"
+        entry = known.get((row["module"], row["words"]))
+        if state == "alive":
+            alive.append((entry.reason if entry else "", row))
+            kinds[entry.kind if entry else "no reason"] += 1
+            state = "explained" if entry else state
+        elif entry:
+            print(f"killed, though called equivalent: {row['module']}: {row['words']}")
+        for name in (row["module"], "all"):
+            table[name][group, state] += 1
+    for reason, row in sorted(alive, key=lambda pair: (pair[0] != "", pair[1]["module"], pair[1]["line"])):
+        if survivors or not reason:
+            print(f"{row['module']}:{row['line']} [{row['kind']}] {reason or 'no reason'}: {row['words']}")
+    for entry in equivalents.stale():
+        print(f"stale, its code is gone: {entry.module}, {entry.function}: {entry.code} : {entry.change}")
+    _print_scores(table)
+    print("survivors: " + ", ".join(f"{count} {kind}" for kind, count in kinds.most_common()))
+
+
+def _print_scores(table: Dict[str, collections.Counter]) -> None:
+    print(f"{'module':36} {'faults':>7} {'killed':>7} {'score':>7} {'explained':>9} {'without':>7}   wording alike")
     for name, count in sorted(table.items(), key=lambda pair: (pair[0] == "all", pair[0])):
-        dead, alive = count["rest", True], count["rest", False]
-        worded = count["wording", True] + count["wording", False]
-        score = f"{dead / max(1, dead + alive):7.1%}"
-        print(f"{name:36} {dead + alive:7} {dead:7} {score}   {worded:7} {count['wording', True]:7}")
+        shown = []
+        for group in ("rest", "wording"):
+            dead, told, alive = (count[group, state] for state in ("killed", "explained", "alive"))
+            every = dead + told + alive
+            score, without = dead / max(1, every), dead / max(1, dead + alive)
+            shown.append(f"{every:7} {dead:7} {score:7.1%} {told:9} {without:7.1%}")
+        print(f"{name:36} " + "  ".join(shown))
 
 
 def main() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import random
 import statistics
 from pathlib import Path
@@ -17,7 +18,7 @@ from brinecalc.errors import OutOfRange
 from brinecalc.science import acidity
 from brinecalc.science.acidity import blend, ph
 from brinecalc.science.activity import limiting_slope, salt_coefficient
-from brinecalc.science.equilibria import Mixture
+from brinecalc.science.equilibria import DRYING, Mixture, settle
 from brinecalc.science.species import charges
 from brinecalc.tables import load
 from brinecalc.trade.acids import substances
@@ -403,3 +404,39 @@ def test_limiting_slope_agrees_with_phreeqc(phreeqc, celsius: float) -> None:
     theirs = phreeqc.ip.get_selected_output_array()[-1][-1]
     phreeqc.ip.run_string("USER_PUNCH 1\n-headings\n10 REM\nEND\n")
     assert limiting_slope(celsius) == pytest.approx(theirs, rel=0.003)
+
+
+def test_the_reach_of_a_dose_lies_where_the_gap_is_smallest() -> None:
+    """A walk in great steps over a valley with its floor at 3 g: narrowed down, whichever step it first sees lowest."""
+
+    def gap(mass: float) -> float:
+        return 0.1 + math.log(mass / 3.0) ** 2
+
+    for ratio in (1.6, 2.5):
+        for first in (0.05, 0.07, 0.09, 0.11):
+            walk = [(0.0, 50.0)] + [(first * ratio**i, gap(first * ratio**i)) for i in range(12)]
+            mass, least = acidity._nearest(gap, walk)
+            assert mass == pytest.approx(3.0, rel=1e-4)
+            assert least == pytest.approx(0.1, abs=1e-8)
+
+
+def test_with_nothing_to_dose_the_ph_stays() -> None:
+    base, acid = half("acetate", 0.01, 0.005), Mixture((("acetate", 0.001),), 0.001, 0.0, 0.0, 0.0)
+    assert acidity.dose(3.0, base, acid, 0.0, 0.0) == acidity.Reach(0.0, ph(base), False)
+
+
+def test_ionic_strength_of_limewater_is_that_of_its_ions() -> None:
+    """By hand: 0.02 mol of slaked lime splits into Ca, CaOH and OH; log K of CaOH 1.3, coefficients by Davies."""
+    total, pair = 0.02, 0.0
+    for _ in range(60):
+        strength = 3.0 * total - 2.0 * pair
+        root = math.sqrt(strength)
+        log_gamma = -0.51 * (root / (1.0 + root) - 0.3 * strength)
+        pair = 10.0 ** (1.3 + 4.0 * log_gamma) * (total - pair) * (2.0 * total - pair)
+    found = settle(Mixture((), -2.0 * total, 0.0, total, 0.0))
+    assert found.ionic_strength == pytest.approx(strength, rel=0.03)
+
+
+def test_salt_dries_water_as_measured() -> None:
+    """Robinson and Stokes: the activity of water over 1 mol/kg of sodium chloride is 0.9669 at 25 °C."""
+    assert math.exp(-2.0 * DRYING) == pytest.approx(0.9669, abs=0.0003)

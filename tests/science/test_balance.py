@@ -163,3 +163,24 @@ def test_the_advice_for_an_unreachable_target_can_be_typed(product, water, nativ
 def test_edible_weight_is_what_the_waste_leaves():
     """USDA SR27 05006: 32 % of a whole chicken is waste."""
     assert balance.edible(1600, 0.32) == pytest.approx(1088)
+
+
+def test_the_advice_on_too_low_a_target_counts_the_products_own_moisture():
+    """By hand: 10 g of salt to 1000 g of water and 600 g in the product is 10 / 1610."""
+    with pytest.raises(Impossible) as caught:
+        balance.equilibrium_salt(1000, 1000, 0.001, 0.01, "water phase", 0.6)
+    assert caught.value.nearest == pytest.approx(10 / 1610, rel=1e-12)
+
+
+def test_native_salt_counts_towards_what_dissolves():
+    """By hand: 400 g of water in the product and 100 g beside it hold 0.3592 × 500 = 179.6 g; 50 g are in it."""
+    assert balance.equilibrium_salt(500, 100, 0.2985, 0.1, "weight", 0.8) == pytest.approx(0.2985 * 600 - 50)
+    with pytest.raises(Impossible, match="no more salt dissolves"):
+        balance.equilibrium_salt(500, 100, 0.3, 0.1, "weight", 0.8)
+
+
+@given(st.floats(0.1, 1e6), st.floats(0.0, 1e6), natives, st.sampled_from(BASES), waters)
+def test_the_target_it_ends_at_without_salt_takes_none(product, water, native, basis, wet):
+    alone = balance.equilibrium_result(product, water, 0.0, native, basis, wet)
+    salt = balance.equilibrium_salt(product, water, alone, native, basis, wet)
+    assert salt == pytest.approx(0.0, abs=1e-9 * (product + water))

@@ -257,3 +257,19 @@ def test_the_ends_of_evenness():
     """Law: no evenness is asked for, so no rest is needed; nor where the soak has made it even enough already."""
     assert diffusion.rest_for(0.0, 0.05) == 0.0
     assert diffusion.rest_for(0.5, 2.0) == 0.0
+
+
+def test_one_piece_can_be_asked_after_several_short_rests():
+    """Each by the closed form of a deep slab's surface, out of the same piece."""
+    piece = diffusion.soaked(1e-4)
+    for rest in (1e-4, 4e-4, 2e-4, 1e-4):
+        assert piece.rested(1.0, rest) == pytest.approx(2.0 / math.pi * math.atan(math.sqrt(1e-4 / rest)), abs=1e-11)
+
+
+@pytest.mark.parametrize("missing", [1e-15, 2.3e-16])
+@pytest.mark.parametrize("bath", [0.01, 10.0])
+def test_the_last_digit_of_a_block_takes_no_longer_than_its_slowest_mode_alone(bath, missing):
+    """A large bath leaves (8/pi^2)^3 exp(-rate x time), rate pi^2/4 (1 + 1/4 + 1/9); a small one is sooner even."""
+    rate = math.pi**2 / 4.0 * (1.0 + 1.0 / 4.0 + 1.0 / 9.0)
+    slowest = math.log((8.0 / math.pi**2) ** 3 / missing) / rate
+    assert 0.0 < diffusion.fourier_for(1.0 - missing, (1.0, 2.0, 3.0), bath) <= slowest

@@ -169,3 +169,23 @@ def test_freshening_is_forecast_as_well():
     true = soak.finish(0.05) / (soak.pace * 2.5e-10)
     assert early < true < late
     assert middle == pytest.approx(true, rel=0.05)
+
+
+@pytest.mark.parametrize("z", [0.1, 0.5, 1.2815515655446004, 3.0])
+def test_belief_falls_as_students_t_with_four_degrees_of_freedom(z):
+    """Its density goes with (1 + z^2/4) to the power of -5/2; slow and fast are a tenth's deviate from typical."""
+    believed = (-1.0, 0.0, 0.5)
+    for side, spread in ((1.0, 0.5 / 1.2815515655446004), (-1.0, 1.0 / 1.2815515655446004)):
+        found = forecast._belief(side * z * spread, believed) * spread
+        assert found == pytest.approx((1.0 + z * z / 4.0) ** -2.5, rel=1e-12)
+
+
+def test_the_thinning_is_the_mean_over_the_lines_in_which_the_bath_is_thinned():
+    """By hand: (0.3 x 0.1 + 0.4 x 0.2) / 0.7; nothing while another explanation is likelier."""
+
+    def line(weight, part, share):
+        return forecast.Line(0.0, weight, part, forecast.Explained(0.0, 1.0, share, 0.0, ()))
+
+    found = forecast.Fit(SOAK, (line(0.5, 0.3, 0.1), line(0.5, 0.4, 0.2)))
+    assert forecast.thinned(found) == pytest.approx(0.11 / 0.7, rel=1e-12)
+    assert forecast.thinned(forecast.Fit(SOAK, (line(0.5, 0.2, 0.1), line(0.5, 0.2, 0.2)))) == 0.0

@@ -182,3 +182,38 @@ def test_conditions_outside_the_tables_are_refused(change, argument):
 def test_conductivity_stops_where_its_table_stops():
     with pytest.raises(OutOfRange, match="35 °C"):
         meter.strength(70.0, "conductivity", 36.0)
+
+
+def test_the_index_of_salt_and_sugar_is_mixed_from_those_of_each():
+    """Lorentz and Lorenz's refractions of CRC solutions add up: 9.8 % salt, 20 % sucrose, water taken off once."""
+
+    def refraction(index, density):
+        return (index * index - 1) / (index * index + 2) / density
+
+    brine, sweet, water = refraction(1.35015, 1.0692), refraction(1.3639, 1.0810), refraction(1.3330, 0.9982)
+    total = 0.816 * brine + 0.92 * sweet - 0.736 * water
+    volume = 0.816 / 1.0692 + 0.92 / 1.0810 - 0.736 / 0.9982
+    bending = total / volume
+    index = ((1 + 2 * bending) / (1 - bending)) ** 0.5
+    assert sweetened.refractive_index(0.08, 0.184, 20.0) == pytest.approx(index, abs=0.0003)
+
+
+def test_too_much_salt_is_told_with_what_was_given_beside_sugar():
+    """By hand: 50 % of the water is 0.3 of a solution with 10 % sugar, and 0.3 / 0.6 of its water."""
+    with pytest.raises(OutOfRange, match="got 50 %"):
+        meter.expected_reading(0.5, "brix", None, 0.1)
+
+
+@pytest.mark.parametrize(("reading", "instrument"), [(1.0, "salt meter"), (9999.0, "refractive index")])
+def test_a_scale_without_a_unit_is_told_without_one(reading, instrument):
+    with pytest.raises(OutOfRange) as caught:
+        meter.strength(reading, instrument)
+    assert f" for the {instrument} at 20 °C" in caught.value.rule
+    assert "share" not in caught.value.rule
+    assert "  " not in caught.value.sentence()
+    assert caught.value.got in ("100 %", "9999")
+
+
+def test_a_meter_that_reads_all_salt_is_asked_for_per_cent():
+    with pytest.raises(OutOfRange, match=r"write 1% or 0\.01 for 1 per cent"):
+        meter.strength(1.0, "salt meter")

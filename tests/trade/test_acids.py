@@ -170,3 +170,13 @@ def test_own_ingredients_are_neutral_only_when_their_role_is() -> None:
             acids.find("house sour")
     finally:
         own.forget()
+
+
+def test_none_of_what_cannot_be_reckoned_does_no_harm() -> None:
+    salted = acids.brine(1000.0, [(acids.find("salt"), 10.0)])
+    assert acids.brine(1000.0, [(acids.find("salt"), 10.0), (acids.find("baking powder"), 0.0)]) == salted
+
+
+def test_a_strength_may_be_written_with_a_comma() -> None:
+    """7.5 % acetic acid, 60.05 g/mol, is 1.249 mmol per gram."""
+    assert dict(acids.find("vinegar 7,5 %").each.acids)["acetate"] == pytest.approx(0.075 / 60.05, rel=1e-3)

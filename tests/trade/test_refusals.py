@@ -403,6 +403,31 @@ REST = {
         lambda: sweeteners.find("hony", "to_sweetener"), UnknownName, "to_sweetener", '"hony"',
         ("not a known sweetener", '"honey"'),
     ),
+    "a sweetener to go over to": Refusal(
+        lambda: sweeteners.swap(100.0, "white sugar", "hony"), UnknownName, "to_sweetener", '"hony"', ('"honey"',)
+    ),
+    "a sweetener asked for by no other word": Refusal(
+        lambda: sweeteners.find("hony"), UnknownName, "sweetener", '"hony"', ('"honey"',)
+    ),
+    "a dose of what nobody knows": Refusal(
+        lambda: acid_rules.checked_dose(5.0, 1000.0, "zzz", 0.05, 0.0, 20.0), UnknownName, "ingredient", '"zzz"',
+        ("write its full name",),
+    ),
+    "nothing to use it by": Refusal(
+        lambda: doses.usual_range("calcium lactate", "injection"), Impossible, "ingredient", '"calcium lactate"',
+        ("has no customary use by injection in this table", "it is used for"),
+    ),
+    "a cold soak of no time": Refusal(
+        lambda: soaks.strength_for(breast(), 0.01, 0.0, 2.0), Impossible, "target", "1 %",
+        ("cannot be reached in 0 h", "even a saturated brine leaves the average at 0.11 %"), 0.00114,
+    ),
+    "warm for a given time": Refusal(
+        lambda: soaks.strength_for(breast(10.0), 0.01, 9.0, 2.0), Refused, None, None,
+        ("the soak takes 9 h at 10 °C", "for 4 h at most"), 4.0,
+    ),
+    "a topic of sixty letters": Refusal(
+        lambda: (_ for _ in ()).throw(topics.unknown("q" * 60)), UnknownName, "topic", f'"{"q" * 40}"', ()
+    ),
     "a topic never heard of": Refusal(
         lambda: (_ for _ in ()).throw(topics.unknown("nitrite drry")), UnknownName, "topic", '"nitrite drry"',
         ("not a limit", 'did you mean "nitrite dry'),

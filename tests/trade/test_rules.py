@@ -195,6 +195,8 @@ def test_other_rows_and_what_is_said_of_them(rule, row, words):
 # (rule, row that is just not caught)
 QUIET = [
     ("nitrite-cola", {**CURED, "liquid": "water"}),
+    ("rules-unknown", {**CURED, "rules": "EU"}),
+    ("rules-unknown", {**CURED, "rules": "U.S.A."}),
     ("pure-nitrite", {**CURED, "cure strength": 0.1}),
     ("pure-nitrite", {**CURED, "cure strength": 0.004}),
     ("nitrite-acid-close", {**CURED, "water": 5000.0, "acid": "citric acid", "acid mass": 5.0}),
@@ -239,6 +241,7 @@ QUIET = [
     ("target-below-native", {"product": "pork chop", "native salt": 0.004, "target": 0.004, "strength": 0.0}),
     ("strong-brine", {"product": "cucumber", "strength": 0.18}),
     ("bone-in-weight", {"product": "bone-in pork chop", "method": "equilibrium", "weight": 1.0, "edible weight": 2.0}),
+    ("bone-in-weight", {"product": "lean beef", "method": "equilibrium", "weight": 2000.0}),
     ("bone-in-weight", {"product": "cucumber", "method": "equilibrium", "weight": 2000.0}),
     ("bone-in-weight", {"product": "bone-in pork chop", "method": "gradient", "weight": 2000.0}),
     ("brine-reused", {"product": "pork chop", "reused": "0"}),
@@ -257,6 +260,9 @@ QUIET = [
     ("phosphate-product", {"ingredient": "STPP", "level": 0.05, "method": "injected"}),
     ("over-ceiling", {"ingredient": "STPP", "level": 0.0051, "gain": 0.05}),  # the product decides, and it is under
     ("above-usual", {"ingredient": "rosemary", "level": 0.006}),  # above its ceiling, and said so
+    ("above-usual", {"product": "cucumber", "ingredient": "white sugar", "level": 0.08}),
+    ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "pumped"}),
+    ("vessel-full", {"vessel": "10.4 L", "water": "8 L", "strength": 0.3}),
     ("no-amount", {"ingredient": "bay leaf"}),
     ("no-amount", {**CURED, "ingredient": "curing salt no. 1", "level": None}),
     ("small-dose", {"water": 1000.0, "ingredient": "curing salt no. 1", "level": 0.0005}),
@@ -281,6 +287,9 @@ def test_a_row_just_outside_the_rule(rule, row):
 
 # (rule, row that is still caught)
 CAUGHT = [
+    ("nitrite-weak", {**CURED, "cure": 0.08}),
+    ("above-usual", {"ingredient": "white sugar", "level": 0.08, "product": "pork chop"}),
+    ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "dry"}),
     ("nitrite-cola", {**CURED, "product": "cola ham"}),
     ("nitrite-cola", {**CURED, "method": "cola glaze"}),
     ("nitrite-ascorbic", {**CURED, "ingredient": "vitamin C powder"}),
@@ -456,3 +465,14 @@ def test_a_strength_near_all_salt_is_no_mismatch_but_past_what_dissolves(strengt
     row = {"strength": strength, "salt": salt, "water": 1000.0}
     assert "strength-mismatch" not in found(row)
     assert "over-saturation" in found(row)
+
+
+def test_salt_beside_a_strength_of_a_whole_is_read_without_harm():
+    assert found({"strength": 1.0, "salt": 100.0, "water": 100.0}) == ["cell-unreadable"]
+
+
+def test_long_words_are_quoted_to_forty_letters_and_two_products_are_named():
+    (hit,) = of("heading-unknown", {"cure" + "x" * 60: 3.0})
+    assert f'"cure{"x" * 36}"' in hit.sentence
+    (hit,) = of("product-unknown", {"product": "pork chp"})
+    assert "(nearest: pork chop, bone-in pork chop)" in hit.sentence

@@ -98,3 +98,11 @@ def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
             assert row.soak <= 4.0
             assert row.rest is None or row.soak + row.rest <= 4.0
             assert row.rest is not None or row.note == "at most 4 h above 5 °C, all told: rest it colder"
+
+
+def test_a_bath_too_small_is_told_where_it_ends():
+    """By hand: a tenth of the product's weight of brine, shared between that brine and the product's own water."""
+    (row,) = soak_chart.rows(["chicken breast"], bath=0.1)[:1]
+    product = products.find("chicken breast")
+    end = (0.1 * row.strength + product.native_salt) / (0.1 + product.water)
+    assert f"ends at {100 * product.water * end:.2g} %" in row.note

@@ -162,7 +162,7 @@ def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":
         made = []
         use = use_of(row)
         for thing in row.things:
-            if thing.ratio is None or thing.what.ingredient is None or thing.what.is_cure or thing.heading == "liquid":
+            if thing.ratio is None or thing.what.ingredient is None or thing.what.is_cure:
                 continue
             dose = doses.find(thing.what.name, use) or doses.find(thing.what.name, "immersion")
             if dose is not None:
@@ -180,5 +180,5 @@ def _of_brine(row: Row, thing: Thing) -> Optional[float]:
     """A thing as a share of the whole brine; salt and everything else weighed in counts."""
     if not thing.ratio:
         return None
-    others = sum(other.ratio for other in row.things if other.ratio and other.heading != "liquid")
+    others = sum(other.ratio for other in row.things if other.ratio)
     return thing.ratio / (1.0 + (row.number("strength") or 0.0) + others)
