@@ -144,6 +144,7 @@ class TestSource:
             ("nitrite ph", "judgement"),
             ("chicken breast", "National Nutrient Database"),
             ("honey", "National Nutrient Database"),
+            ("white sugar", "White sugar, immersion: Customary figures"),
             ("cure #1", "curing salts by grade"),
             ("nitrite-cola", "Finding nitrite-cola, STOP"),
             ("BRINE_CURE", "424.21"),

@@ -273,3 +273,11 @@ def test_the_last_digit_of_a_block_takes_no_longer_than_its_slowest_mode_alone(b
     rate = math.pi**2 / 4.0 * (1.0 + 1.0 / 4.0 + 1.0 / 9.0)
     slowest = math.log((8.0 / math.pi**2) ** 3 / missing) / rate
     assert 0.0 < diffusion.fourier_for(1.0 - missing, (1.0, 2.0, 3.0), bath) <= slowest
+
+
+@pytest.mark.parametrize("fourier", [0.0199, 0.012])
+@pytest.mark.parametrize("position", [0.0, 1e-5, 1e-3])
+def test_a_spheres_centre_fills_evenly_round_its_middle(fourier, position):
+    """By images: 2/sqrt(pi F) times the sum of exp(-(2n + 1)^2/4F); so near the middle the profile is flat."""
+    centre = sum(math.exp(-((2 * n + 1) ** 2) / (4.0 * fourier)) for n in range(5)) * 2.0 / math.sqrt(math.pi * fourier)
+    assert diffusion.profile(position, fourier, "sphere") == pytest.approx(centre, rel=1e-3)

@@ -189,3 +189,14 @@ def test_the_thinning_is_the_mean_over_the_lines_in_which_the_bath_is_thinned():
     found = forecast.Fit(SOAK, (line(0.5, 0.3, 0.1), line(0.5, 0.4, 0.2)))
     assert forecast.thinned(found) == pytest.approx(0.11 / 0.7, rel=1e-12)
     assert forecast.thinned(forecast.Fit(SOAK, (line(0.5, 0.2, 0.1), line(0.5, 0.2, 0.2)))) == 0.0
+
+
+def test_a_bath_thinned_after_half_an_hour_has_lost_less_than_one_thinned_at_the_start():
+    log_d = math.log(8.0 * BELIEVED[1])
+
+    def middle(part, since):
+        explained = forecast.Explained(0.0, 1.0, 0.1, since, ())
+        lines = tuple(forecast.Line(log_d + step, 0.5, 0.5 * part, explained) for step in (0.0, 0.1))
+        return forecast.finishes(forecast.Fit(SOAK, lines), TARGET, (0.5,))[0]
+
+    assert middle(0.0, 0.0) < middle(1.0, 0.5) < middle(1.0, 0.0)

@@ -227,3 +227,9 @@ def test_a_mass_that_is_no_number_is_shown_with_its_row():
         costing.mix_cost(["salt", "honey"], [1.0, True], ["salt", "honey"], [1.0, 1.0], 1000.0)
     assert caught.value.got.endswith("in row 2")
     assert "None" not in caught.value.got
+
+
+def test_a_bare_number_is_remembered_as_one():
+    assert costing.amount("25", "pack").bare
+    assert not costing.amount("25 kg", "pack").bare
+    assert not costing.amount("24 x 330 ml", "pack").bare

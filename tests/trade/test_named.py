@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.tables import load
-from brinecalc.trade import ingredients, named
+from brinecalc.trade import curing, ingredients, named
 
 
 @pytest.mark.parametrize(
@@ -77,3 +77,14 @@ def test_every_grade_of_cure_is_an_ingredient_too():
         for spelling in (row["cure"], *row["aliases"]):
             assert spelling in ingredients.NAMES()
             assert named.find(spelling).cure.cure == row["cure"]
+
+
+def test_every_name_of_a_curing_salt_brings_its_grade():
+    """Else its nitrite would not be counted."""
+    for made in ingredients.shipped():
+        if made.role == "cure":
+            for text in (made.name, *made.aliases):
+                found = named.find(text)
+                assert found.is_cure, text
+                grade = curing.CURES().find(made.name) if made.name in curing.CURES() else None
+                assert found.cure == grade, text

@@ -330,3 +330,11 @@ def test_a_long_heading_is_quoted_to_forty_letters():
 def test_own_figures_are_said_to_be_the_users():
     made = own.read("name,role,water,sugars,sodium,low,high\nMy phosphate,phosphate,0,0,30%,0.1%,0.3%\n")
     assert {(dose.basis, dose.source) for dose in made.doses} == {("judgement", "own")}
+
+
+def test_the_salt_that_dissolves_stays_the_ceiling_of_salt():
+    """Salt comes under no kind of its own: the ceiling is that of the shipped row."""
+    for use in ("immersion", "injection", "vegetable"):
+        text = f"name,role,water,sugars,sodium,uses,ceiling\nsea salt,salt,0,0,0.393,{use},50%\n"
+        with pytest.raises(BrineError, match="column ceiling: must be at most 35"):
+            own.read(text)

@@ -403,6 +403,23 @@ REST = {
         lambda: sweeteners.find("hony", "to_sweetener"), UnknownName, "to_sweetener", '"hony"',
         ("not a known sweetener", '"honey"'),
     ),
+    "a curing salt nobody knows": Refusal(
+        lambda: curing.CURES().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
+    ),
+    "bacon over its level": Refusal(
+        lambda: curing.check_level(500.0, "pick-up", "bacon", "US"), Refused, "ppm", "500 ppm",
+        ("for bacon, immersion", "by the US rules"), 119.98,
+    ),
+    "a limit that only others have": Refusal(
+        lambda: limits.value("nitrite ingoing", "US"), UnknownName, "limit", '"nitrite ingoing"', ("US rules",)
+    ),
+    "a bath as salt as the product": Refusal(
+        lambda: soaks.hours_for(breast(), 0.01, breast().native_strength, 2.0), Impossible, "target", "1 %", (), 0.00114
+    ),
+    "readings of another bath": Refusal(
+        lambda: forecast((1.0, 2.0, 4.0), (0.2, 0.18, 0.155)), OutOfRange, "readings", "15.5 %",
+        ("cannot come from this soak",),
+    ),
     "a sweetener to go over to": Refusal(
         lambda: sweeteners.swap(100.0, "white sugar", "hony"), UnknownName, "to_sweetener", '"hony"', ('"honey"',)
     ),

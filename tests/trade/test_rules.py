@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc.trade import headings, ingoing
 from brinecalc.trade.findings import Finding, all_of
+from brinecalc.trade.row import read
 from brinecalc.trade.rules import condition
 from tests.trade.test_findings import BACON, CASES, CURED, SMOKED, found
 
@@ -262,7 +264,8 @@ QUIET = [
     ("above-usual", {"ingredient": "rosemary", "level": 0.006}),  # above its ceiling, and said so
     ("above-usual", {"product": "cucumber", "ingredient": "white sugar", "level": 0.08}),
     ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "pumped"}),
-    ("vessel-full", {"vessel": "10.4 L", "water": "8 L", "strength": 0.3}),
+    ("nitrite-weak", {"weight": 10000.0, "cure name": "curing salt no. 1", "cure method": "dry"}),
+    ("must-not-meet", {**CURED, "cure name": "curing salt no. 1", "acid": "citric acid"}),  # and said so elsewhere
     ("no-amount", {"ingredient": "bay leaf"}),
     ("no-amount", {**CURED, "ingredient": "curing salt no. 1", "level": None}),
     ("small-dose", {"water": 1000.0, "ingredient": "curing salt no. 1", "level": 0.0005}),
@@ -287,6 +290,9 @@ def test_a_row_just_outside_the_rule(rule, row):
 
 # (rule, row that is still caught)
 CAUGHT = [
+    ("vessel-full", {"vessel": "8 L", "water": "9 L", "bath temperature": 60.0}),
+    ("heading-unknown", {"bath temprature": 30.0}),
+    ("heading-unknown", {"of our own nitrits a lot": 3.0}),
     ("nitrite-weak", {**CURED, "cure": 0.08}),
     ("above-usual", {"ingredient": "white sugar", "level": 0.08, "product": "pork chop"}),
     ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "dry"}),
@@ -345,6 +351,7 @@ def worded(rule: str, row: dict[str, object], heading: str, words: str) -> list[
 
 
 FISH = {"product": "salmon fillet"}
+WATERS = ("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice")
 WORDED = [
     *worded(
         "vessel-toxic", {}, "vessel material",
@@ -476,3 +483,20 @@ def test_long_words_are_quoted_to_forty_letters_and_two_products_are_named():
     assert f'"cure{"x" * 36}"' in hit.sentence
     (hit,) = of("product-unknown", {"product": "pork chp"})
     assert "(nearest: pork chop, bone-in pork chop)" in hit.sentence
+
+
+@pytest.mark.parametrize("water", WATERS)
+def test_water_by_any_name_is_no_unknown_liquid(water):
+    assert "nitrite-unknown-liquid" not in found({**CURED, "liquid": water})
+
+
+def test_the_pickle_is_what_goes_into_it():
+    """By hand: 900 g of water, 450 g of salt as given (whatever the strength says) and 25 g of cure."""
+    row = {"weight": 10000.0, "cure": 25.0, "cure method": "pick-up", "gain": 0.1, "water": 900.0, "strength": 0.05}
+    mixed = ingoing.of(read([*row, "salt"], [*row.values(), 450.0]))
+    assert mixed.ppm == pytest.approx(ingoing.of(read([*row, "pickle"], [*row.values(), 1375.0])).ppm, rel=1e-12)
+
+
+def test_a_heading_of_two_words_is_read_without_its_unit():
+    assert headings._without_amounts("vinegar g") == "vinegar"
+    assert headings._without_amounts("white sugar g kg") == "white sugar"

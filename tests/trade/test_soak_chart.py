@@ -102,7 +102,15 @@ def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
 
 def test_a_bath_too_small_is_told_where_it_ends():
     """By hand: a tenth of the product's weight of brine, shared between that brine and the product's own water."""
-    (row,) = soak_chart.rows(["chicken breast"], bath=0.1)[:1]
     product = products.find("chicken breast")
-    end = (0.1 * row.strength + product.native_salt) / (0.1 + product.water)
-    assert f"ends at {100 * product.water * end:.2g} %" in row.note
+    for row in soak_chart.rows(["chicken breast"], bath=0.1):
+        end = (0.1 * row.strength + product.native_salt) / (0.1 + product.water)
+        assert f"ends at {100 * product.water * end:.2g} %" in row.note
+
+
+def test_hours_in_a_small_bath_are_those_of_the_function():
+    rows = [row for row in soak_chart.rows(["pork loin"], bath=1.0, target=0.012) if row.soak is not None]
+    assert rows
+    for row in rows:
+        hours = call("BRINE_SOAK_HOURS", "pork loin", row.thickness, 0.012, row.strength, 4, 1.0)
+        assert row.soak == pytest.approx(hours, rel=1e-9)

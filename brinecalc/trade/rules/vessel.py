@@ -15,7 +15,7 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _ALUMINIUM = ("aluminium", "aluminum", "alu")
-_TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium", "lead glazed")
+_TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium")
 _REACTIVE = (*_ALUMINIUM, "iron", "carbon steel", "mild steel", "black steel", "tin", "tinned", "chipped enamel")
 _NOT_FOR_FOOD = (
     "bin bag", "bin liner", "trash bag", "garbage bag", "garbage can", "trash can", "dustbin", "rubbish bin",
