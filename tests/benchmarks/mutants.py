@@ -93,16 +93,21 @@ def _forget_answers() -> None:
 
 
 def reaching(fault: Fault, known: dict, whole: bool, longest: float) -> List[str]:
-    """The tests that reach the faulty line (or all of the module), the mirroring file's first, then the quickest."""
+    """The tests that reach the faulty line (or all of the module): the mirroring file's, the folder's, the quickest."""
     by_line: Dict[str, List[str]] = known["reach"].get(fault.module, {})
     took: Dict[str, float] = known["took"]
     who = {test for tests in by_line.values() for test in tests} if whole else set(by_line.get(str(fault.line), ()))
     if not whole:  # a later line of a long statement may have no entry of its own
         before = [int(line) for line in by_line if int(line) < fault.line]
         who |= set(by_line[str(max(before))]) if before and not who & set(took) else set()
-    mirror = f"test_{fault.module.rpartition('.')[2]}.py"
+    parts = fault.module.split(".")[::-1]
+    mirrors = [f"/test_{part}.py" for part in parts]  # of the module, then of the folder it stands in
+
+    def distance(test: str) -> int:
+        return next((place for place, mirror in enumerate(mirrors) if mirror in test), len(mirrors))
+
     left, chosen = longest, []
-    for test in sorted(who & set(took), key=lambda test: (mirror not in test, took[test], test)):
+    for test in sorted(who & set(took), key=lambda test: (distance(test), took[test], test)):
         left -= took[test]
         if left < 0 and chosen:
             break
