@@ -440,3 +440,11 @@ def test_ionic_strength_of_limewater_is_that_of_its_ions() -> None:
 def test_salt_dries_water_as_measured() -> None:
     """Robinson and Stokes: the activity of water over 1 mol/kg of sodium chloride is 0.9669 at 25 °C."""
     assert math.exp(-2.0 * DRYING) == pytest.approx(0.9669, abs=0.0003)
+
+
+@pytest.mark.parametrize("place", range(8))
+def test_the_limiting_slope_lies_between_the_rows_of_its_table(place: int) -> None:
+    low, high = load.rows("debye_huckel")[place : place + 2]
+    assert limiting_slope(low["temperature"]) == pytest.approx(low["slope"], rel=1e-12)
+    middle = 0.5 * (low["temperature"] + high["temperature"])
+    assert limiting_slope(middle) == pytest.approx(0.5 * (low["slope"] + high["slope"]), rel=1e-12)

@@ -184,3 +184,10 @@ def test_the_target_it_ends_at_without_salt_takes_none(product, water, native, b
     alone = balance.equilibrium_result(product, water, 0.0, native, basis, wet)
     salt = balance.equilibrium_salt(product, water, alone, native, basis, wet)
     assert salt == pytest.approx(0.0, abs=1e-9 * (product + water))
+
+
+def test_the_highest_target_told_can_be_typed_back():
+    """By hand: 179.6248 g of 600 g are 29.937 %, and of those 29.93 % still dissolve."""
+    with pytest.raises(Impossible, match=r"use a target of 29\.93 % or less"):
+        balance.equilibrium_salt(500, 100, 0.33, 0.1, "weight", 0.8)
+    assert balance.equilibrium_salt(500, 100, 0.2993, 0.1, "weight", 0.8) == pytest.approx(129.58)

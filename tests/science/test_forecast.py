@@ -200,3 +200,10 @@ def test_a_bath_thinned_after_half_an_hour_has_lost_less_than_one_thinned_at_the
         return forecast.finishes(forecast.Fit(SOAK, lines), TARGET, (0.5,))[0]
 
     assert middle(0.0, 0.0) < middle(1.0, 0.5) < middle(1.0, 0.0)
+
+
+def test_the_grid_of_diffusivities_is_even_and_says_its_spacing():
+    _, hours, readings = some_log(random.Random(4), 4)
+    found = forecast.fit(SOAK, hours, readings, BELIEVED)
+    logs = [line.log_d for line in found.lines]
+    assert found.step * (len(logs) - 1) == pytest.approx(logs[-1] - logs[0], rel=1e-9)

@@ -219,6 +219,18 @@ REST = {
         lambda: chilling.ice_held_back(10.0, 20.0, -1.0, 0.33), OutOfRange, "to_temperature", "-1 °C / 30.2 °F",
         ("at least 0 °C / 32 °F at this strength", "this strong drops salt below 0 °C"), 0.0,
     ),
+    "a weak brine below its freezing point": Refusal(
+        lambda: chilling.ice_held_back(10.0, 20.0, -5.0, 0.05), OutOfRange, "to_temperature", "-5 °C / 23 °F",
+        ("at least -2.89 °C / 26.79 °F at this strength", "below that it freezes"), -2.8968,
+    ),
+    "more ice than there is water": Refusal(  # 10 g less 2 g of salt in a 26.43 % brine leave 2.433 g
+        lambda: chilling.ice_held_back(10.0, 30.0, -15.0, 0.25), Impossible, "to_temperature", "-15 °C / 5 °F",
+        ("more than 2.43", " g of ice would leave too little water"), -2.0176,
+    ),
+    "all of it salt on a scale of shares": Refusal(
+        lambda: scales.convert(1.0, "solution", "water"), OutOfRange, "value", "100 %",
+        ("write 1% or 0.01 for 1 per cent",), 0.2643,
+    ),
     "stronger than the theory of pH": Refusal(
         lambda: acidity.ph(Mixture((), 0.0, 4.6, 0.0, 4.6)), OutOfRange, None, None,
         ("at most 4.5 mol of ions per kg of water",),

@@ -180,3 +180,7 @@ def test_none_of_what_cannot_be_reckoned_does_no_harm() -> None:
 def test_a_strength_may_be_written_with_a_comma() -> None:
     """7.5 % acetic acid, 60.05 g/mol, is 1.249 mmol per gram."""
     assert dict(acids.find("vinegar 7,5 %").each.acids)["acetate"] == pytest.approx(0.075 / 60.05, rel=1e-3)
+
+
+def test_an_acid_may_be_all_acid() -> None:
+    assert acids.find("lactic acid 100 %").each.protons == pytest.approx(1.0 / 90.078, rel=1e-12)

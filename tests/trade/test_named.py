@@ -88,3 +88,8 @@ def test_every_name_of_a_curing_salt_brings_its_grade():
                 assert found.is_cure, text
                 grade = curing.CURES().find(made.name) if made.name in curing.CURES() else None
                 assert found.cure == grade, text
+
+
+def test_celery_powder_brings_nitrite_and_no_nitrate():
+    """Cultured: its nitrate was turned into nitrite before it is sold."""
+    assert named.find("cultured celery powder").hazards == {"cure"}

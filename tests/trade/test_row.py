@@ -73,3 +73,12 @@ def test_a_liquid_in_place_of_the_water_has_the_weight_of_the_water() -> None:
 )
 def test_words_for_an_amount_are_no_part_of_what_a_heading_names(heading: str) -> None:
     assert [thing.what.name for thing in read({"water": 1000.0, heading: "50 g"}).things] == ["red wine"]
+
+
+def test_a_number_of_pieces_that_cannot_be_read_is_told_what_to_write():
+    for cell, reason in (
+        ("abc", "must be a plain number; write it as 12.5"),
+        ("3 (2", "must be a plain number; write it as 12.5"),
+        ("3 kg", "must be a plain number"),
+    ):
+        assert [unread.reason for unread in read({"pieces": cell}).unread] == [reason]

@@ -264,6 +264,8 @@ QUIET = [
     ("above-usual", {"ingredient": "rosemary", "level": 0.006}),  # above its ceiling, and said so
     ("above-usual", {"product": "cucumber", "ingredient": "white sugar", "level": 0.08}),
     ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "pumped"}),
+    ("thickness-thin", {"product": "pork chop", "thickness": 10.0}),  # half of the thinnest that the chart shows
+    ("piece-shape", {"product": "pork chop", "weight": 38000.0, "pieces": 100, "thickness": 10.0}),
     ("nitrite-weak", {"weight": 10000.0, "cure name": "curing salt no. 1", "cure method": "dry"}),
     ("must-not-meet", {**CURED, "cure name": "curing salt no. 1", "acid": "citric acid"}),  # and said so elsewhere
     ("no-amount", {"ingredient": "bay leaf"}),
@@ -290,6 +292,11 @@ def test_a_row_just_outside_the_rule(rule, row):
 
 # (rule, row that is still caught)
 CAUGHT = [
+    ("thickness-thin", {"product": "pork chop", "thickness": 9.9}),
+    (
+        "piece-shape",
+        {"product": "pork chop", "weight": 44000.0, "pieces": 100, "thickness": 10.0},
+    ),  # 20.5 times as wide
     ("vessel-full", {"vessel": "8 L", "water": "9 L", "bath temperature": 60.0}),
     ("heading-unknown", {"bath temprature": 30.0}),
     ("heading-unknown", {"of our own nitrits a lot": 3.0}),

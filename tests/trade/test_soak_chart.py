@@ -8,7 +8,7 @@ import pytest
 
 from brinecalc.registry import call
 from brinecalc.tables import load
-from brinecalc.trade import products, soak_chart
+from brinecalc.trade import groups, limits, products, soak_chart
 
 
 @pytest.fixture(scope="module")
@@ -114,3 +114,14 @@ def test_hours_in_a_small_bath_are_those_of_the_function():
     for row in rows:
         hours = call("BRINE_SOAK_HOURS", "pork loin", row.thickness, 0.012, row.strength, 4, 1.0)
         assert row.soak == pytest.approx(hours, rel=1e-9)
+
+
+def test_strengths_are_those_of_the_group_and_limits_are_still_allowed():
+    rows = soak_chart.rows(["pork loin"])
+    assert {f"{100 * row.strength:.12g}" for row in rows} == set(groups.row("pork")["strengths"])
+    assert not any("above" in row.note for row in soak_chart.rows(["pork loin"], celsius=5.0))
+    start = limits.value("brine start temperature")
+    assert not any("far above" in row.note for row in soak_chart.rows(["pork loin"], celsius=start))
+    assert all("far above" in row.note for row in soak_chart.rows(["pork loin"], celsius=start + 0.1))
+    native = products.find("pork loin").native_salt
+    assert all("already as salty" in row.note for row in soak_chart.rows(["pork loin"], target=native))
