@@ -191,3 +191,9 @@ def test_the_highest_target_told_can_be_typed_back():
     with pytest.raises(Impossible, match=r"use a target of 29\.93 % or less"):
         balance.equilibrium_salt(500, 100, 0.33, 0.1, "weight", 0.8)
     assert balance.equilibrium_salt(500, 100, 0.2993, 0.1, "weight", 0.8) == pytest.approx(129.58)
+
+
+def test_a_negative_salt_is_told_where_it_ends_in_the_products_own_moisture():
+    """By hand: 10 g of salt to 1600 g of water, 0.6211 %."""
+    with pytest.raises(OutOfRange, match=r"end at 0\.6211 %"):
+        balance.equilibrium_result(1000, 1000, -20, 0.01, "water phase", 0.6)

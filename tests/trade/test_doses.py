@@ -164,3 +164,8 @@ def test_who_asks_for_a_use_without_custom_is_told_which_there_are():
         'ingredient has no customary use in pickles, got "sodium tripolyphosphate"; '
         "it is used for immersion and injection."
     )
+
+
+@pytest.mark.parametrize("name", ["buttermilk", "whole milk", "beer", "white wine", "orange juice", "chicken stock"])
+def test_what_is_poured_may_stand_in_the_place_of_all_the_water(name):
+    assert doses.dose(1000.0, 1.0, name, "immersion") == 1000.0

@@ -403,6 +403,9 @@ REST = {
         lambda: sweeteners.find("hony", "to_sweetener"), UnknownName, "to_sweetener", '"hony"',
         ("not a known sweetener", '"honey"'),
     ),
+    "an ingredient of a label nobody knows": Refusal(
+        lambda: labels.sources(["zzz"], [0.1]), UnknownName, "ingredients", '"zzz"', ("write its full name",)
+    ),
     "a curing salt nobody knows": Refusal(
         lambda: curing.CURES().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
     ),
@@ -414,7 +417,7 @@ REST = {
         lambda: limits.value("nitrite ingoing", "US"), UnknownName, "limit", '"nitrite ingoing"', ("US rules",)
     ),
     "a bath as salt as the product": Refusal(
-        lambda: soaks.hours_for(breast(), 0.01, breast().native_strength, 2.0), Impossible, "target", "1 %", (), 0.00114
+        lambda: soaks.hours_for(breast(), 0.01, breast().native_strength, breast().water), Impossible, "target", "1 %", (), 0.00114
     ),
     "readings of another bath": Refusal(
         lambda: forecast((1.0, 2.0, 4.0), (0.2, 0.18, 0.155)), OutOfRange, "readings", "15.5 %",
