@@ -417,7 +417,8 @@ REST = {
         lambda: limits.value("nitrite ingoing", "US"), UnknownName, "limit", '"nitrite ingoing"', ("US rules",)
     ),
     "a bath as salt as the product": Refusal(
-        lambda: soaks.hours_for(breast(), 0.01, breast().native_strength, breast().water), Impossible, "target", "1 %", (), 0.00114
+        lambda: soaks.hours_for(breast(), 0.01, breast().native_strength, breast().water), Impossible,
+        "target", "1 %", (), 0.00114
     ),
     "readings of another bath": Refusal(
         lambda: forecast((1.0, 2.0, 4.0), (0.2, 0.18, 0.155)), OutOfRange, "readings", "15.5 %",
