@@ -22,7 +22,7 @@ _METHODS = (
     ("pick-up", ("pickup", "immersion by pick-up", "immersion pick-up", "by pick-up")),
     ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
 )
-BELLIES = frozenset(("pork belly", "skinless pork belly", "bacon"))
+BELLIES = frozenset(("pork belly", "skinless pork belly"))
 
 
 class Ingoing(NamedTuple):

@@ -169,3 +169,9 @@ def test_who_asks_for_a_use_without_custom_is_told_which_there_are():
 @pytest.mark.parametrize("name", ["buttermilk", "whole milk", "beer", "white wine", "orange juice", "chicken stock"])
 def test_what_is_poured_may_stand_in_the_place_of_all_the_water(name):
     assert doses.dose(1000.0, 1.0, name, "immersion") == 1000.0
+
+
+def test_a_dose_over_the_legal_ceiling_is_told_the_most_in_per_cent():
+    """9 CFR 424.21: half a per cent of phosphate."""
+    with pytest.raises(Refused, match=r"use at most 0\.5 %"):
+        doses.dose(1000.0, 0.01, "STPP", "immersion")

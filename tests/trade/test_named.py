@@ -93,3 +93,9 @@ def test_every_name_of_a_curing_salt_brings_its_grade():
 def test_celery_powder_brings_nitrite_and_no_nitrate():
     """Cultured: its nitrate was turned into nitrite before it is sold."""
     assert named.find("cultured celery powder").hazards == {"cure"}
+
+
+def test_every_name_in_the_table_of_cures_brings_that_grade():
+    for made in load.rows("cures"):
+        for text in (made["cure"], *made["aliases"]):
+            assert named.find(text).cure == curing.CURES().find(text), text

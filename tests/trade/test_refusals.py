@@ -406,6 +406,12 @@ REST = {
     "an ingredient of a label nobody knows": Refusal(
         lambda: labels.sources(["zzz"], [0.1]), UnknownName, "ingredients", '"zzz"', ("write its full name",)
     ),
+    "a sweetener to come from": Refusal(
+        lambda: sweeteners.swap(100.0, "hony", "white sugar"), UnknownName, "from_sweetener", '"hony"', ('"honey"',)
+    ),
+    "a share of all of the product": Refusal(
+        lambda: labels.sources(["salt"], [1.0]), OutOfRange, "shares", "1", ("below 100 % (row 1)",)
+    ),
     "a curing salt nobody knows": Refusal(
         lambda: curing.CURES().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
     ),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.trade import headings, ingoing
+from brinecalc.trade import headings, ingoing, limits
 from brinecalc.trade.findings import Finding, all_of
 from brinecalc.trade.row import read
 from brinecalc.trade.rules import condition
@@ -198,6 +198,8 @@ def test_other_rows_and_what_is_said_of_them(rule, row, words):
 QUIET = [
     ("nitrite-cola", {**CURED, "liquid": "water"}),
     ("rules-unknown", {**CURED, "rules": "EU"}),
+    ("rules-unknown", {**CURED, "rules": "USA"}),
+    ("nitrite-over-limit", BACON),  # 120 ppm, which is the level itself
     ("rules-unknown", {**CURED, "rules": "U.S.A."}),
     ("pure-nitrite", {**CURED, "cure strength": 0.1}),
     ("pure-nitrite", {**CURED, "cure strength": 0.004}),
@@ -292,6 +294,7 @@ def test_a_row_just_outside_the_rule(rule, row):
 
 # (rule, row that is still caught)
 CAUGHT = [
+    ("nitrite-over-limit", {**CURED, "cure": 100.06}),  # 625.4 ppm, which would be rounded to 625
     ("thickness-thin", {"product": "pork chop", "thickness": 9.9}),
     (
         "piece-shape",
@@ -507,3 +510,11 @@ def test_the_pickle_is_what_goes_into_it():
 def test_a_heading_of_two_words_is_read_without_its_unit():
     assert headings._without_amounts("vinegar g") == "vinegar"
     assert headings._without_amounts("white sugar g kg") == "white sugar"
+
+
+def test_bacon_goes_by_its_kind_and_chopped_bacon_by_the_general_rule():
+    loin = {**BACON, "product": "pork loin"}
+    assert ingoing.kind_of(read([*loin, "kind"], [*loin.values(), "streaky bacon"])) == "bacon"
+    assert ingoing.kind_of(read([*loin, "kind"], [*loin.values(), "ham"])) == "general"
+    chopped = {**BACON, "kind": "bacon", "cure method": "comminuted"}
+    assert ingoing.of(read(list(chopped), list(chopped.values()))).most == limits.find("nitrite comminuted", "US")

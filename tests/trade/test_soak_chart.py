@@ -125,3 +125,11 @@ def test_strengths_are_those_of_the_group_and_limits_are_still_allowed():
     assert all("far above" in row.note for row in soak_chart.rows(["pork loin"], celsius=start + 0.1))
     native = products.find("pork loin").native_salt
     assert all("already as salty" in row.note for row in soak_chart.rows(["pork loin"], target=native))
+
+
+def test_a_block_twice_as_large_takes_four_times_as_long():
+    """Diffusion goes with the square of the size, all edges alike."""
+    small, large = (
+        call("SOAK_HOURS", "pork loin", edges, 0.01, 0.06, 4) for edges in ("70 x 50 x 30 mm", "140 x 100 x 60 mm")
+    )
+    assert large == pytest.approx(4.0 * small, rel=1e-9)
