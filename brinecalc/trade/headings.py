@@ -161,7 +161,7 @@ def _strange(index: int, cell: str) -> Strange:
 def _without_amounts(text: str) -> str:
     """What a heading names: "vinegar weight" and "vinegar" both name vinegar."""
     words = text.split()
-    while len(words) > 1 and (words[-1].casefold() in _AMOUNTS or words[-1] == "%" or units.find(words[-1])):
+    while len(words) > 1 and (words[-1].casefold() in _AMOUNTS or units.find(words[-1])):
         words.pop()
     return " ".join(words)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.tables import load
-from brinecalc.trade import citing
+from brinecalc.trade import citing, topics
 
 SAID = {
     "read": "read in",
@@ -34,3 +34,10 @@ def test_a_citation_ends_with_how_the_figure_is_known(row: dict[str, str]) -> No
 def test_a_source_that_is_not_there_is_said_to_be_none() -> None:
     with pytest.raises(Exception, match="source is not a known source"):
         citing.cite("no-such-key")
+
+
+@pytest.mark.parametrize("name", [row["name"] for row in load.rows("products")])
+def test_what_is_said_of_a_product_has_no_gap(name: str) -> None:
+    said = " ".join(topics.about(name))
+    assert "None" not in said
+    assert ";." not in said

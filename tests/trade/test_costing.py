@@ -165,6 +165,7 @@ def test_a_name_with_two_prices_is_named():
     with pytest.raises(Unreadable, match='two for "Salt"'):
         costing.mix_cost(("Salt",), (10,), ("salt", "SALT"), (1, 2), 1.0)
     assert costing.mix_cost(("salt",), (10,), ("salt", "SALT"), (2, 2), 1.0) == 20
+    assert costing.mix_cost(("salt", "lemon"), (10, 0), ("salt", "lemon"), (2, 3), 1.0) == 20  # none of it is no fault
     assert costing.mix_cost(("salt",), (10,), ("salt", "lemon", "lemon"), (2, 3, 4), 1.0) == 20
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.trade import row as rows
-from brinecalc.trade.findings import all_of
+from brinecalc.trade.findings import Finding, all_of
 from tests.trade.test_findings import CURED, found
 
 
@@ -82,3 +82,59 @@ def test_a_number_of_pieces_that_cannot_be_read_is_told_what_to_write():
         ("3 kg", "must be a plain number"),
     ):
         assert [unread.reason for unread in read({"pieces": cell}).unread] == [reason]
+
+
+def hits(*pairs: tuple[str, object]) -> list[Finding]:
+    """What is found in a row given as pairs, so that a heading may come twice."""
+    return all_of([heading for heading, _ in pairs], [cell for _, cell in pairs])
+
+
+def test_a_level_stands_for_the_ingredient_right_before_it() -> None:
+    made = hits(("ingredient", "bay leaf"), ("ingredient", "salt"), ("level", 0.01))  # bay leaf takes 0.001
+    assert {hit.rule.id for hit in made if "ay leaf" in hit.sentence} == {"no-amount"}
+
+
+def test_a_level_may_be_a_mass() -> None:
+    assert "small-dose" in found({"water": 1000, "ingredient": "bay leaf", "level": "0.9 g"})
+
+
+@pytest.mark.parametrize("heading", ["bay leaf", "bay leaf level", "bay leaf %", "bay leaf weight", "bay leaf used"])
+def test_a_heading_that_names_an_ingredient_weighs_it(heading: str) -> None:
+    assert "small-dose" in found({"water": 1000, heading: "0.5 g"})
+
+
+@pytest.mark.parametrize("amount", [{"acid mass": 300}, {"acid level": 0.3}])
+def test_acid_by_mass_and_by_level_sours_the_brine(amount: dict[str, object]) -> None:
+    """300 g of vinegar, 15 g of it acetic acid, to a litre: 0.19 mol/kg at pKa 4.76 is about pH 2.7."""
+    assert "texture-acid" in found(
+        {"product": "pork chop", "water": 1000, "strength": 0.05, "acid": "vinegar", **amount}
+    )
+
+
+def test_a_target_of_nothing_is_a_freshening() -> None:
+    assert "target-below-native" not in found({"product": "salt cod", "target": 0.0})
+    assert "target-below-native" in found({"product": "salt cod", "target": 0.01})
+
+
+def test_what_cannot_be_read_is_not_called_missing_as_well() -> None:
+    row = {"product": "pork chop", "soak hours": 5}
+    assert "no-temperature" not in found({**row, "bath temperature": "lukewarmish"})
+    assert "no-temperature" in found({**row, "bath temperature": None, "weight": "some"})
+
+
+@pytest.mark.parametrize("heading", ["sweetener", "acid", "ingredient"])
+def test_an_unknown_name_is_a_finding_about_its_own_column(heading: str) -> None:
+    (unknown,) = (hit for hit in hits((heading, "xyzzy")) if hit.rule.id == "ingredient-unknown")
+    assert unknown.subject == heading
+
+
+def test_ground_meat_holds_a_quarter_ounce_of_nitrite_in_100_lb_and_no_rounding_more() -> None:
+    """9 CFR 424.21(c): 156.25 ppm; that is 25 g of a cure with 6.25 % in 10 kg."""
+    row = {**CURED, "cure strength": 0.0625, "cure method": "comminuted"}
+    assert "nitrite-over-limit" not in found({**row, "cure": 25.0})
+    assert "nitrite-over-limit" in found({**row, "cure": 25.024})
+
+
+@pytest.mark.parametrize(("product", "told"), [("chicken breast", True), ("lean beef", False)])
+def test_only_poultry_is_told_how_hot_poultry_must_get(product: str, told: bool) -> None:
+    assert ("poultry" in said({"product": product, "method": "injected"}, "cook-through")) is told
