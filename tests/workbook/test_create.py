@@ -33,7 +33,7 @@ from brinecalc import registry
 from brinecalc.cli import app
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import build, example
-from brinecalc.workbook.book import Options
+from brinecalc.workbook.book import MOST_BATCHES, Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.sheets import prices
 
@@ -436,7 +436,7 @@ def test_the_example_needs_its_batches(tmp_path: Path) -> None:
     assert result.exit_code == 2
     assert f"the example has {len(example.BATCHES)} batches" in result.output
     assert new("--batches", 0, "-o", tmp_path / "few.xlsx").exit_code == 2
-    assert new("--batches", 61, "-o", tmp_path / "few.xlsx").exit_code == 2
+    assert new("--batches", MOST_BATCHES + 1, "-o", tmp_path / "few.xlsx").exit_code == 2
     assert not list(tmp_path.iterdir())
 
 

@@ -174,11 +174,8 @@ class _Scanner:
 
     def start_cell(self, attributes: Dict[str, str]) -> None:
         col = self.col + 1
-        if (
-            col >= _USUAL or attributes.get("r") != _LETTERS[col] + self.digits
-        ):  # a cell that was left out, or none named
-            col = next_column(attributes, self.row, self.col, self.sheet.part)
-        self.col = col
+        follows = col < _USUAL and attributes.get("r") == _LETTERS[col] + self.digits
+        self.col = col = col if follows else next_column(attributes, self.row, self.col, self.sheet.part)
         if col > self.sheet.right:
             self.sheet.right = col
         self.cell_start = self.reader.CurrentByteIndex

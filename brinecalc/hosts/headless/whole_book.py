@@ -53,7 +53,7 @@ def calculate(
 
 @contextlib.contextmanager
 def _uncollected() -> Iterator[None]:
-    """Without the search for objects that hold each other, of which there are none: it takes a twentieth of all."""
+    """Without the search for objects that hold each other, of which few are made: it takes a twentieth of all."""
     was_on = gc.isenabled()
     gc.disable()
     try:

@@ -75,19 +75,22 @@ def _salt() -> List[Field]:
     ]  # fmt: skip
 
 
+_OF_WHAT = "Of the water; for dry equilibrium, of the product."
+
+
 def _extras() -> List[Field]:
     extras = "What else"
     return [
         Field("sweetener", "Sweetener", width=17, group=extras, choices="sweetener_names", help="Blank: none."),
-        Field("sweet_level", "Level", "share", width=7, group=extras, limits=(0, 0.5), help="Of the water; for dry equilibrium, of the product. Usual: 1% to 5%."),
+        Field("sweet_level", "Level", "share", width=7, group=extras, limits=(0, 0.5), help=f"{_OF_WHAT} Usual: 1% to 5%."),
         Field("aroma_one", "Aromatic", width=19, group=extras, choices="aromatic_names", help="Herb, spice or other aromatic."),
-        Field("aroma_one_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water; for dry equilibrium, of the product."),
+        Field("aroma_one_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help=_OF_WHAT),
         Field("aroma_two", "Second aromatic", width=19, group=extras, choices="aromatic_names", help="Blank: none."),
-        Field("aroma_two_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help="Of the water; for dry equilibrium, of the product."),
+        Field("aroma_two_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.2), help=_OF_WHAT),
         Field("phosphate", "Phosphate", width=24, group=extras, choices="phosphate_names", help="Blank: none."),
-        Field("phosphate_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.1), help="Of the water; for dry equilibrium, of the product."),
+        Field("phosphate_level", "Level", "fine_share", width=7, group=extras, limits=(0, 0.1), help=_OF_WHAT),
         Field("acid", "Acid or base", width=17, group=extras, choices="acid_names", help="Blank: none."),
-        Field("acid_level", "Level", "fine_share", width=7, group=extras, limits=(0, 1), help="Of the water; for dry equilibrium, of the product."),
+        Field("acid_level", "Level", "fine_share", width=7, group=extras, limits=(0, 1), help=_OF_WHAT),
         Field("liquid", "Instead of water", width=17, group=extras, choices="liquid_names",
               help="Its own water counts as the water. Never cola, wine or another acid liquid with curing salt."),
     ]  # fmt: skip
