@@ -47,6 +47,8 @@ _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 def as_per_cent(value: float) -> str:
     """The advice for a share of 1 or more, which most likely was meant in per cent."""
+    if value > 100.0:  # nor was this meant in per cent
+        return f"{example('share')}, never above 100 %"
     return f"write {value:.12g}% or {value / 100.0:.12g} for {value:.12g} per cent"
 
 

@@ -223,6 +223,10 @@ REST = {
         lambda: chilling.ice_held_back(10.0, 20.0, -5.0, 0.05), OutOfRange, "to_temperature", "-5 °C / 23 °F",
         ("at least -2.89 °C / 26.79 °F at this strength", "below that it freezes"), -2.8968,
     ),
+    "a mass in the place of a share": Refusal(
+        lambda: scales.convert(600.0, "solution", "water"), OutOfRange, "value", "60000 %",
+        ("write it as 5% or 0.05, never above 100 %",), 0.2643,
+    ),
     "more ice than there is water": Refusal(  # 10 g less 2 g of salt in a 26.43 % brine leave 2.433 g
         lambda: chilling.ice_held_back(10.0, 30.0, -15.0, 0.25), Impossible, "to_temperature", "-15 °C / 5 °F",
         ("more than 2.43", " g of ice would leave too little water"), -2.0176,
@@ -257,3 +261,8 @@ def test_limits_themselves_are_allowed():
     assert solution.density(0.1, 0.0) > solution.density(0.1, 40.0) > 1.0
     assert solution.freezing_point(solution.eutectic()) == pytest.approx(-21.1, abs=0.05)
     assert mixing.top_up(1000.0, 0.05, 0.05) == mixing.dilute(1000.0, 0.05, 0.05) == 0.0
+
+
+def test_at_the_coldest_told_the_ice_is_all_the_water_that_salt_can_spare():
+    """By hand: 2 g of salt want 2 / 0.2643 g of a saturated brine, so of 10 g at most 2.433 g may be ice."""
+    assert chilling.ice_held_back(10.0, 30.0, -2.017, 0.25) == pytest.approx(10.0 - 2.0 / 0.2643, rel=2e-3)
