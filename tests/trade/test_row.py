@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc.trade import row as rows
 from brinecalc.trade.findings import Finding, all_of
-from tests.trade.test_findings import CURED, found
+from tests.trade.cases import CURED, found
 
 
 def read(cells: dict[str, object]) -> rows.Row:

@@ -1,13 +1,14 @@
 """What cooks write for one and the same thing: a rule that stops a batch must not hang on the choice of a word.
 
-The words are common practice, no source; the rules behind them have theirs in tests/trade/test_findings.py.
+The words are common practice, no source; the rules behind them have theirs in tests/trade/rules/.
 """
 
 from __future__ import annotations
 
 import pytest
 
-from tests.trade.test_findings import BACON, CURED, found
+from brinecalc.trade.findings import all_of
+from tests.trade.cases import BACON, CURED, found
 
 NO_AIR = ["vacuum", "vacuumed", "vac", "vac pac", "sous vide", "reduced oxygen", "ROP", "MAP", "no air", "airless bag"]
 UNCHILLED = ["ambient", "shelf", "room temperature", "pantry", "unrefrigerated", "unchilled", "canned", "for canning"]
@@ -101,6 +102,94 @@ def test_injected_under_any_of_its_columns(use: str) -> None:
 
 
 def _sentence(row: dict[str, object], rule: str) -> str:
-    from brinecalc.trade.findings import all_of
-
     return next(hit.sentence for hit in all_of(list(row), list(row.values())) if hit.rule.id == rule)
+
+
+def worded(rule: str, row: dict[str, object], heading: str, words: str) -> list[tuple[str, dict[str, object], str]]:
+    """The rule with each of the words under that heading; the words are those of the trade, from memory."""
+    return [(rule, {**row, heading: word}, word) for word in words.split(", ")]
+
+
+SALMON = {"product": "salmon fillet"}
+WATERS = ("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice")
+WORDED = [
+    *worded(
+        "vessel-toxic", {}, "vessel material",
+        "copper, brass, bronze, zinc, galvanised steel, galvanized tub, lead crystal, pewter, cadmium plated, "
+        "lead-glazed",
+    ),
+    *worded(
+        "vessel-reactive", {}, "vessel material",
+        "aluminium, aluminum, alu tray, cast iron, carbon steel, mild steel, black steel, tin, tinned, chipped enamel",
+    ),
+    *worded(
+        "vessel-not-food-grade", {}, "vessel",
+        "bin bag, bin liner, trash bag, garbage bag, garbage can, trash can, dustbin, rubbish bin, "
+        "paint bucket, builder bucket, painted tub, non-food-grade tub, not food grade, unlined wood, "
+        "treated wood, concrete",
+    ),
+    *worded(
+        "fish-salt-unknown", SALMON, "method",
+        "smoked, cold smoke, hot smoking, smokehouse, lox, kippered, kipper style",
+    ),
+    *worded(
+        "fish-salt-unknown", {"method": "smoked"}, "product",
+        "wild fish, salmon x, trout x, mackerel x, herring x, eel x, tuna x, sablefish x, shad x, chub x, sturgeon x, "
+        "haddock x, cod x, whitefish x, mullet x, bluefish x, char x, lox x, kipper x",
+    ),
+    *worded(
+        "packed-without-air", {"product": "pork chop"}, "packaging",
+        "vacuum, vacuumed, vac, vac pac, sous-vide, reduced oxygen, ROP, MAP, no air, airless",
+    ),
+    *worded(
+        "sealed-low-acid", {"product": "cucumber"}, "packaging",
+        "sealed, jar, jarred, can, canned, canning, bottle, bottled, hermetic",
+    ),
+    *worded(
+        "sealed-low-acid", {"product": "pork chop"}, "packaging",
+        "ambient, shelf, room temperature, pantry, unrefrigerated, unchilled, canned, canning",
+    ),
+    *worded(
+        "nitrite-ascorbic", CURED, "ingredient",
+        "ascorbic acid, erythorbic acid, ascorbic powder, erythorbic x, vitamin C",
+    ),
+    *worded("cure-infant", CURED, "kind", "baby food, infant, toddlers, child, children, nursery"),
+    *worded("parasites", SALMON, "method", "dry, equilibrium, cured, gravlax, gravad"),
+    *worded(
+        "cook-through", {"product": "lean beef"}, "treatment",
+        "needled, injected, pumped, tumbled, tenderised, tenderized, bladed",
+    ),
+    *worded(
+        "brine-reused", {"product": "pork chop"}, "reused",
+        "yes, y, true, x, 1, reused, again, used, second use, twice",
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("rule", "row", "word"), WORDED)
+def test_a_word_of_the_trade_is_understood(rule, row, word):
+    assert rule in found(row), word
+
+
+METHODS = {
+    "dry": "dry cure, dry cured, dry curing, dry equilibrium, dry rub, rubbed",
+    "comminuted": "ground, minced, chopped, sausage, ground meat",
+    "pumped": "pump, injected, injection, massaged, tumbled, stitch pumped, artery pumped",
+    "pick-up": "pickup, immersion by pick-up, immersion pick-up, by pick-up",
+    "equilibrium": "equilibrium immersion, immersion equilibrium, immersion by meat and pickle together",
+}
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_a_curing_method_goes_by_what_curers_call_it(method):
+    """The same row, and so the same ingoing nitrite, whichever word names the method."""
+    row = {"weight": 10000.0, "cure": 25.0, "water": 900.0, "gain": 0.1, "salt": 75.0}
+    plain = all_of([*row, "cure method"], [*row.values(), method])
+    assert "nitrite-no-method" not in {finding.rule.id for finding in plain}
+    for word in METHODS[method].split(", "):
+        assert all_of([*row, "cure method"], [*row.values(), word]) == plain, word
+
+
+@pytest.mark.parametrize("water", WATERS)
+def test_water_by_any_name_is_no_unknown_liquid(water):
+    assert "nitrite-unknown-liquid" not in found({**CURED, "liquid": water})

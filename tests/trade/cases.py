@@ -1,0 +1,231 @@
+"""For each finding a row that triggers it and a neighbour that does not, and what is found in a row."""
+
+from __future__ import annotations
+
+from brinecalc.trade.findings import Finding, all_of, worst
+
+CURED = {"weight": 10000.0, "cure": 20.0, "cure method": "dry"}
+BACON = {"product": "pork belly", "weight": 10000.0, "cure": 19.2, "cure method": "pumped", "gain": 0.1}
+SMOKED = {"product": "salmon fillet", "method": "cold-smoked"}
+
+# id: (row that triggers it, neighbour that does not), each neighbour one step away
+CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
+    "nitrite-cola": ({**CURED, "liquid": "cola"}, {"liquid": "cola"}),
+    "nitrite-ascorbic": (
+        {**CURED, "water": 5000.0, "ingredient": "ascorbic acid", "level": 0.001},
+        {**CURED, "water": 5000.0, "ingredient": "sodium ascorbate", "level": 0.001},
+    ),
+    "nitrite-ph": ({**CURED, "ph": 4.9}, {**CURED, "ph": 5.0}),
+    "nitrite-acid": ({**CURED, "acid": "red wine vinegar"}, {**CURED, "acid": "baking soda"}),
+    "nitrite-unknown-liquid": (
+        {**CURED, "liquid": "grandma's broth"},
+        {**CURED, "liquid": "grandma's broth", "ph": 6.1},
+    ),
+    "cure-error": ({**CURED, "cure": "error"}, CURED),
+    "pure-nitrite": ({**CURED, "cure name": "sodium nitrite"}, {**CURED, "cure name": "curing salt no. 1"}),
+    "nitrite-no-method": ({"weight": 10000.0, "cure": 20.0}, CURED),
+    "nitrite-over-limit": ({**CURED, "cure": 100.1}, {**CURED, "cure": 100.0}),  # 625 ppm: 1 oz per 100 lb
+    "nitrate-over-limit": (
+        {**CURED, "cure name": "saltpetre", "cure": 21.9},
+        {**CURED, "cure name": "saltpetre", "cure": 21.8},
+    ),  # 2187.5 ppm: 3 1/2 oz per 100 lb
+    "nitrate-bacon": ({**BACON, "cure name": "curing salt no. 2"}, {**BACON, "cure name": "curing salt no. 1"}),
+    "cure-no-rule": ({**CURED, "product": "cucumber"}, {**CURED, "product": "pork shoulder"}),
+    "not-food": ({"ingredient": "bleach", "level": 0.01}, {"ingredient": "bay leaf", "level": 0.001}),
+    "cure-infant": ({**CURED, "packaging": "for a baby"}, {"packaging": "for a baby"}),
+    "rules-unknown": ({**CURED, "rules": "UK"}, {**CURED, "rules": "us"}),
+    "acid-gear": ({"acid": "glacial acetic acid"}, {"acid": "vinegar"}),
+    "mineral-acid": ({"acid": "hydrochloric acid"}, {"acid": "citric acid"}),
+    "alkali-raw": ({"product": "chicken breast", "acid": "lye"}, {"product": "cucumber", "acid": "lye"}),
+    "alkali-aluminium": (
+        {"product": "cucumber", "acid": "lye", "vessel material": "aluminium"},
+        {"product": "cucumber", "acid": "lye", "vessel material": "stainless steel"},
+    ),
+    "vessel-toxic": ({"vessel material": "copper pot"}, {"vessel material": "glass"}),
+    "brine-warm-start": (
+        {"product": "cod fillet", "bath temperature": 15.6},
+        {"product": "cod fillet", "bath temperature": 15.5},
+    ),
+    "brine-warm-long": (
+        {"product": "pork chop", "bath temperature": 6.0, "soak hours": 4.1},
+        {"product": "pork chop", "bath temperature": 6.0, "soak hours": 4.0},
+    ),
+    "brine-reused": ({"product": "pork chop", "reused": "yes"}, {"product": "pork chop", "reused": "no"}),
+    "fish-salt-low": (
+        {**SMOKED, "packaging": "vacuum", "water phase salt": 0.034},
+        {**SMOKED, "packaging": "vacuum", "water phase salt": 0.035},
+    ),
+    "sealed-low-acid": (
+        {"product": "cucumber", "packaging": "sealed jar", "ph": 4.7},
+        {"product": "cucumber", "packaging": "sealed jar", "ph": 4.6},
+    ),
+    "phosphate-product": (
+        {"ingredient": "sodium tripolyphosphate", "level": 0.05, "gain": 0.15, "method": "injected"},
+        {"ingredient": "sodium tripolyphosphate", "level": 0.05, "gain": 0.10, "method": "injected"},
+    ),
+    "over-ceiling": (
+        {"ingredient": "sodium tripolyphosphate", "level": 0.0051},
+        {"ingredient": "sodium tripolyphosphate", "level": 0.005},
+    ),
+    "cell-error": ({"strength": "error"}, {"strength": 0.05}),
+    "cell-unreadable": ({"weight": "1,000 g"}, {"weight": "1000 g"}),
+    "product-unknown": ({"product": "unicorn loin"}, {"product": "pork loin"}),
+    "ingredient-unknown": ({"ingredient": "fairy dust", "level": 0.01}, {"ingredient": "bay leaf", "level": 0.001}),
+    "heading-unknown": ({"curing sallt": 5.0}, {"price": 5.0}),
+    "heading-passed-over": ({"soaked for": 8.0}, {"soaked for": ""}),
+    "heading-names-ingredient": ({"citric acid": 5.0}, {"citric acid": "5 g"}),
+    "strength-mismatch": (
+        {"strength": 0.05, "salt": 58.0, "water": 1000.0},
+        {"strength": 0.05, "salt": 57.8, "water": 1000.0},
+    ),
+    "nitrite-acid-close": (
+        {**CURED, "water": 5000.0, "acid": "milk", "acid mass": 5.0, "ingredient": "vinegar", "level": 0.0000001},
+        {**CURED, "water": 5000.0},
+    ),
+    "cure-not-reckoned": ({"cure": 20.0, "cure method": "dry"}, CURED),
+    "cure-fish": ({**CURED, "product": "salmon fillet"}, {**CURED, "product": "pork shoulder"}),
+    "bacon-kind": ({**BACON, "product": "pork loin", "kind": "bacon"}, {**BACON, "kind": "bacon"}),
+    "nitrate-cure": ({**CURED, "cure name": "cure #2"}, {**CURED, "cure name": "cure #1"}),
+    "bacon-set-level": ({**BACON, "cure": 17.6}, {**BACON, "cure": 16.0}),  # 110 and 100 ppm
+    "bacon-accelerator": (
+        BACON,
+        {**BACON, "water": 900.0, "ingredient": "sodium erythorbate", "level": 0.006},
+    ),
+    "bacon-low-level": ({**BACON, "cure": 12.8}, {**BACON, "cure": 13.6}),  # 80 and 85 ppm
+    "cure-bone-weight": (
+        {**CURED, "product": "bone-in pork chop"},
+        {**CURED, "product": "bone-in pork chop", "edible weight": 7500.0},
+    ),
+    "nitrite-weak": ({**CURED, "cure": 6.3}, {**CURED, "cure": 6.4}),  # 40 ppm
+    "cure-too-thick": ({**CURED, "thickness": 101.0}, {**CURED, "thickness": 100.0}),
+    "cure-too-short": (
+        {**CURED, "thickness": 25.4, "soak hours": 95.0},
+        {**CURED, "thickness": 25.4, "soak hours": 96.0},
+    ),  # a day for each half inch and two days more
+    "cure-rest-short": (
+        {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": 11.0},
+        {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": 12.0},
+    ),
+    "sour-liquid": ({"product": "pork shoulder", "liquid": "cola"}, {"product": "pork shoulder", "liquid": "stock"}),
+    "acid-soda": ({"acid": "vinegar", "ingredient": "baking soda"}, {"acid": "vinegar", "ingredient": "bay leaf"}),
+    "calcium-phosphate": (
+        {"ingredient 1": "calcium chloride", "ingredient 2": "sodium hexametaphosphate"},
+        {"ingredient 1": "calcium chloride", "ingredient 2": "bay leaf"},
+    ),
+    "calcium-carbonate": (
+        {"ingredient 1": "calcium chloride", "ingredient 2": "baking soda"},
+        {"ingredient 1": "calcium chloride", "ingredient 2": "bay leaf"},
+    ),
+    "must-not-meet": (
+        {"ingredient 1": "sodium erythorbate", "ingredient 2": "citric acid"},
+        {"ingredient 1": "sodium erythorbate", "ingredient 2": "bay leaf"},
+    ),
+    "alkali-gear": ({"product": "cucumber", "acid": "slaked lime"}, {"product": "cucumber", "acid": "baking soda"}),
+    "alkali-ph": ({"ph": 11.1}, {"ph": 11.0}),
+    "texture-acid": ({"product": "pork chop", "ph": 4.7}, {"product": "pork chop", "ph": 4.8}),
+    "texture-alkali": ({"product": "pork chop", "ph": 8.6}, {"product": "pork chop", "ph": 8.5}),
+    "acid-no-evidence": (
+        {"product": "carrot", "packaging": "ambient", "ph": 4.6},
+        {"product": "carrot", "packaging": "fridge tub", "ph": 4.6},
+    ),
+    "fish-salt-unknown": ({**SMOKED, "target": 0.03}, {**SMOKED, "water phase salt": 0.035}),
+    "fish-salt-air": (
+        {**SMOKED, "packaging": "paper", "water phase salt": 0.024},
+        {**SMOKED, "packaging": "paper", "water phase salt": 0.025},
+    ),
+    "packed-without-air": (
+        {"product": "pork chop", "packaging": "vacuum"},
+        {"product": "pork chop", "packaging": "tray"},
+    ),
+    "brine-warm": (
+        {"product": "pork chop", "bath temperature": 5.1},
+        {"product": "pork chop", "bath temperature": 5.0},
+    ),
+    "fish-long-hold": (
+        {"product": "trout fillet", "bath temperature": 4.0, "soak hours": 5.0},
+        {"product": "trout fillet", "bath temperature": "38 °F", "soak hours": 5.0},
+    ),
+    "brine-frozen": ({"strength": 0.05, "bath temperature": -3.1}, {"strength": 0.05, "bath temperature": -2.5}),
+    "over-saturation": ({"strength": 0.37}, {"strength": 0.359}),
+    "brine-old": ({"brine age": 169.0}, {"brine age": 168.0}),
+    "soak-long": ({"product": "ham leg", "soak hours": "8 d"}, {"product": "ham leg", "soak hours": "7 d"}),
+    "over-cap": ({"product": "peeled shrimp", "soak hours": 12.0}, {"product": "peeled shrimp", "soak hours": 0.5}),
+    "already-treated": ({"product": "treated shrimp"}, {"product": "peeled shrimp"}),
+    "target-below-native": (
+        {"product": "pork chop", "native salt": 0.004, "target": 0.004},
+        {"product": "pork chop", "native salt": 0.004, "target": 0.0041},
+    ),
+    "bone-in-weight": (
+        {"product": "bone-in pork chop", "method": "equilibrium", "weight": 2000.0},
+        {"product": "bone-in pork chop", "method": "equilibrium", "edible weight": 2000.0},
+    ),
+    "quantity-mismatch": ({"weight": "2.5 kg", "water": 2.5}, {"weight": "2.5 kg", "water": 2500.0}),
+    "thickness-odd": ({"thickness": 1.5}, {"thickness": "1.5 in"}),
+    "thickness-thin": (
+        {"product": "chicken breast", "thickness": 6.0},
+        {"product": "chicken breast", "thickness": 6.0, "pieces": 10.0, "weight": 900.0},
+    ),
+    "piece-shape": (
+        {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 5.0},
+        {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 10.0},
+    ),
+    "batch-heavy": ({"weight": "1200 kg"}, {"weight": "1 t"}),
+    "vessel-reactive": ({"vessel material": "aluminum"}, {"vessel material": "food-grade plastic"}),
+    "vessel-not-food-grade": ({"vessel": "bin bag"}, {"vessel": "brining bag"}),
+    "vessel-full": (
+        {"vessel": "10 L", "water": "8 L", "weight": "3 kg", "strength": 0.05},
+        {"vessel": "12 L", "water": "8 L", "weight": "3 kg", "strength": 0.05},
+    ),
+    "cure-small-dose": ({**CURED, "weight": 2000.0, "cure": 4.9}, {**CURED, "weight": 2000.0, "cure": 5.0}),
+    "ceiling-taste": ({"ingredient": "rosemary", "level": 0.006}, {"ingredient": "rosemary", "level": 0.005}),
+    "sweetener-high": (
+        {"product": "pork chop", "sweetener": "honey", "sweetener level": 0.051},
+        {"product": "pork chop", "sweetener": "honey", "sweetener level": 0.05},
+    ),
+    "calcium-high": (
+        {"product": "pork chop", "ingredient": "calcium chloride", "level": 0.00031},
+        {"product": "pork chop", "ingredient": "calcium chloride", "level": 0.0003},
+    ),
+    "calcium-gain": (
+        {"product": "lean beef", "ingredient": "calcium chloride", "level": 0.0003, "gain": 0.031},
+        {"product": "lean beef", "ingredient": "calcium chloride", "level": 0.0003, "gain": 0.03},
+    ),
+    "sodium-day": ({"portion": 300.0, "target": 0.02}, {"portion": 300.0, "target": 0.019}),
+    "cook-through": ({"product": "lean beef", "treatment": "needled"}, {"product": "lean beef", "treatment": "none"}),
+    "parasites": (
+        {"product": "salmon fillet", "method": "dry equilibrium"},
+        {"product": "salmon fillet", "method": "gradient"},
+    ),
+    "cola-not-pork": ({"product": "chicken wing", "liquid": "cola"}, {"product": "pork shoulder", "liquid": "cola"}),
+    "strong-brine": ({"product": "cod fillet", "strength": 0.18}, {"product": "cod fillet", "strength": 0.17}),
+    "no-temperature": (
+        {"product": "pork chop", "soak hours": 5.0, "bath temperature": None},
+        {"product": "pork chop", "soak hours": 4.0, "bath temperature": None},
+    ),
+    "above-usual": ({"ingredient": "bay leaf", "level": 0.0015}, {"ingredient": "bay leaf", "level": 0.001}),
+    "no-amount": ({"ingredient": "bay leaf", "level": None}, {"ingredient": "bay leaf", "level": 0.001}),
+    "small-dose": (
+        {"water": 1000.0, "ingredient": "bay leaf", "level": 0.0009},
+        {"water": 1000.0, "ingredient": "bay leaf", "level": 0.001},
+    ),
+    "gain-high": ({"gain": 0.26}, {"gain": 0.25}),
+    "added-solution": (
+        {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "tray"},
+        {"product": "pork loin", "method": "injected", "gain": 0.1},
+    ),
+    "sodium-portion": ({"portion": 200.0, "target": 0.01}, {"portion": 150.0, "target": 0.01}),
+    "allergens": ({"liquid": "buttermilk"}, {"liquid": "cola"}),
+    "potassium": ({"ingredient": "potassium chloride", "level": 0.01}, {"ingredient": "table salt", "level": 0.01}),
+}
+
+
+def found(row: dict[str, object]) -> list[str]:
+    return [finding.rule.id for finding in all_of(list(row), list(row.values()))]
+
+
+def said(row: dict[str, object]) -> str:
+    return worst(list(row), list(row.values()))
+
+
+def of(rule: str, row: dict[str, object]) -> list[Finding]:
+    return [finding for finding in all_of(list(row), list(row.values())) if finding.rule.id == rule]

@@ -1,0 +1,12 @@
+"""Each rule has one condition."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.trade.rules import condition
+
+
+def test_two_conditions_under_one_id_are_a_mistake():
+    with pytest.raises(ValueError, match="'brine-old' has two conditions"):
+        condition.condition("brine-old")(lambda row: ())

@@ -1,0 +1,60 @@
+"""A cell is a number, a name, a blank, an error or unreadable, and nothing of it raises."""
+
+from __future__ import annotations
+
+import pytest
+
+from brinecalc.trade.findings import all_of
+from tests.trade.cases import found, of, said
+
+
+@pytest.mark.parametrize("blank", [None, "", " ", "none", "-", "n/a"])
+def test_a_blank_is_not_given(blank: object) -> None:
+    assert said({"product": "pork chop", "liquid": blank, "ph": blank, "cure": blank, "strength": blank}) == "ok"
+
+
+def test_zero_under_a_name_is_a_blank() -> None:
+    assert said({"product": 0, "liquid": 0.0, "sweetener": 0, "cure method": 0}) == "ok"
+
+
+@pytest.mark.parametrize("text", ["error", "Error", "#NUM!", "#VALUE!", "#N/A", "#DIV/0!", "#WERT!"])
+def test_an_error_is_caution_and_in_the_cure_stop(text: str) -> None:
+    assert said({"strength": text}).startswith("CAUTION strength")
+    assert said({"cure": text}).startswith("STOP cure")
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell"),
+    [
+        ("weight", "1,000 g"), ("weight", -5.0), ("weight", "9**9**9 kg"), ("weight", True), ("weight", "5 °C"),
+        ("weight", float("nan")), ("weight", 10**400), ("strength", 5), ("strength", "500%"), ("ph", 15.0),
+        ("ph", "sour"), ("bath temperature", "cosy"), ("soak hours", "overnight"), ("reused", "perhaps"),
+        ("thickness", "1 x 2 x"), ("water", object()), ("level", "lots"), ("ph", -0.1), ("gain", -0.1), ("kind", 5),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_a_caution(heading: str, cell: object) -> None:
+    row = {"ingredient": "bay leaf", heading: cell}
+    hits = [f for f in all_of(list(row), list(row.values())) if f.rule.id == "cell-unreadable"]
+    assert [f.subject for f in hits] == [heading]
+
+
+def test_per_cent_forgotten_is_explained() -> None:
+    assert "write 5%" in said({"strength": 5})
+
+
+def test_text_quantities() -> None:
+    row = {"product": "pork chop", "weight": "5 lb 8 oz", "bath temperature": "50F", "soak hours": "5 h"}
+    assert "brine-warm-long" in found(row)
+    assert "thickness-odd" not in found({"thickness": "150 x 60 x 40 mm"})
+
+
+def test_a_misspelt_ingredient_is_told_with_the_nearest():
+    hits = of("ingredient-unknown", {"ingredient": "rosmary", "level": 0.01})
+    assert '"rosmary" is in no table (nearest: fresh rosemary' in hits[0].sentence
+
+
+def test_long_words_are_quoted_to_forty_letters_and_two_products_are_named():
+    (hit,) = of("heading-unknown", {"cure" + "x" * 60: 3.0})
+    assert f'"cure{"x" * 36}"' in hit.sentence
+    (hit,) = of("product-unknown", {"product": "pork chp"})
+    assert "(nearest: pork chop, bone-in pork chop)" in hit.sentence

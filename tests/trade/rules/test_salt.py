@@ -1,0 +1,29 @@
+"""Strength, salt and water of one row: what it says twice has to agree."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import found
+
+
+@pytest.mark.parametrize("salt", [50.0, 52.6, 40.0])
+def test_either_basis_and_the_salt_of_the_cure_agree(salt: float) -> None:
+    row = {"strength": 0.05, "salt": salt, "water": 1000.0, "cure": 10.0 if salt < 50 else ""}
+    assert "strength-mismatch" not in found(row)
+
+
+def test_salt_and_water_make_a_strength_where_none_is_given() -> None:
+    assert "over-saturation" in found({"salt": 400.0, "water": 1000.0})
+    assert "over-saturation" not in found({"salt": 350.0, "water": 1000.0})  # 35.92 % of the water: kaufmann-1960
+
+
+@pytest.mark.parametrize(("strength", "salt"), [(0.99, 990.0), (0.5, 500.0)])
+def test_a_strength_near_all_salt_is_no_mismatch_but_past_what_dissolves(strength: float, salt: float):
+    row = {"strength": strength, "salt": salt, "water": 1000.0}
+    assert "strength-mismatch" not in found(row)
+    assert "over-saturation" in found(row)
+
+
+def test_salt_beside_a_strength_of_a_whole_is_read_without_harm():
+    assert found({"strength": 1.0, "salt": 100.0, "water": 100.0}) == ["cell-unreadable"]

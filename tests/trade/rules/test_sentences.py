@@ -1,0 +1,186 @@
+"""What a finding tells of its row: the row's own figures stand in the sentence.
+
+Figures are those of the row, or follow from them by hand as the comment beside says; limits are the rules' own
+(tests/trade/test_limits.py checks those against their sources).
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import BACON, CASES, CURED, SMOKED, of
+
+SAYS = {
+    "nitrite-ascorbic": "must not meet ascorbic acid in the tank",
+    "nitrite-ph": "a brine of pH 4.9:",
+    "nitrite-acid": "must not meet red wine vinegar: how sour",
+    "nitrite-unknown-liquid": "how sour grandma's broth is",
+    "cure-error": "column cure holds an error: a dose",
+    "pure-nitrite": "sodium nitrite is no premixed",
+    "nitrite-no-method": "cannot be checked. Write",
+    "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
+    "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
+    "nitrate-bacon": "curing salt no. 2 carries nitrate",
+    "cure-no-rule": "curing salt into cucumber",
+    "mineral-acid": "Hydrochloric acid burns",
+    "alkali-raw": "Lye is not for raw chicken breast",
+    "alkali-aluminium": "Lye eats aluminium",
+    "vessel-toxic": "metal out of copper pot",
+    "brine-warm-start": "at 15.6 °C / 60 °F; never put raw cod fillet",
+    "brine-warm-long": "pork chop would be above 5 °C / 41 °F for 4.1 h; the most is 4 h",
+    "fish-salt-low": "needs 3.5 % water-phase salt or more; this has 3.4 %",
+    "sealed-low-acid": "cucumber with pH 4.7 can grow",
+    "phosphate-product": "Sodium tripolyphosphate comes to 0.621 % of the product; the limit by US rules is 0.5 %",
+    # 0.05/1.05 of the brine, 0.15/1.15 of which is in the product
+    "over-ceiling": "Sodium tripolyphosphate is at 0.51 % of the water; its legal ceiling is 0.5 % of the product",
+    "cell-error": "column strength holds an error",
+    "cell-unreadable": 'Weight cannot be read: "1,000 g" must be a mass',
+    "product-unknown": '"unicorn loin" is not in the product table (nearest: ',
+    "ingredient-unknown": '"fairy dust" is in no table, so it was not checked.',
+    "heading-unknown": 'column "curing sallt" was not read. If it is meant as cure,',
+    "nitrite-acid-close": "Curing salt and vinegar share a brine of pH ",
+    "cure-not-reckoned": "was not checked: the weight of the product is not given",
+    "cure-fish": "and salmon fillet may not be one",
+    "bacon-kind": "though pork loin is no pork belly",
+    "nitrate-cure": "curing salt no. 2 carries nitrate",
+    "bacon-set-level": "exactly 120 ppm (or 100 ppm, or a set level of 40 to 80 ppm with starter culture and sugar); "
+    "this is 110 ppm",  # 17.6 g × 6.25 % of 10 kg
+    "bacon-accelerator": "has to carry 550 ppm of sodium erythorbate",
+    "bacon-low-level": "At 80 ppm pumped bacon needs a lactic starter and 0.7 % of sugar",
+    "cure-bone-weight": "About 25 % of bone-in pork chop is bone",
+    "nitrite-weak": "only 39.4 ppm for dry curing; below 40 ppm",  # 6.3 g × 6.25 % of 10 kg
+    "cure-too-thick": "At 101 mm / 3.98 in a cure",
+    "cure-rest-short": "11 h of rest after pumping is less than the customary 12 h",
+    "sour-liquid": "Cola is sour, pH 2.8 or below",
+    "cure-too-short": "3.96 days in the cure is less than the shortest custom for 25.4 mm / 1 in, 4 days",  # 95 h
+    "acid-soda": "Vinegar and baking soda foam up",
+    "calcium-phosphate": "Calcium chloride and sodium hexametaphosphate fall out",
+    "calcium-carbonate": "Calcium chloride and baking soda fall out",
+    "must-not-meet": "Sodium erythorbate and citric acid do not belong",
+    "alkali-gear": "Slaked lime burns skin and eyes",
+    "alkali-ph": "At pH 11.1 the bath",
+    "texture-acid": "At pH 4.7 the surface",
+    "texture-alkali": "At pH 8.6 the surface",
+    "acid-no-evidence": "no evidence that carrot itself",
+    "fish-salt-unknown": "the loin needs 3.5 % water-phase salt",
+    "fish-salt-air": "in air needs 2.5 % water-phase salt; this has 2.4 %",
+    "packed-without-air": "from 3.3 °C / 38 °F up",
+    "brine-warm": "at 5.1 °C / 41 °F; pork chop belongs",
+    "fish-long-hold": "held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
+    "brine-frozen": "A brine of 5 % freezes at -2.9 °C / 27 °F; this one is at -3.1 °C / 26 °F",  # CRC: 4.76 %, -2.9 °C
+    "over-saturation": "37 % of the water does not dissolve; the most is 35.9 %",
+    "brine-old": "The brine is 7.04 days old; the most is 7 days",  # 169 h
+    "soak-long": "8 days is longer than 7 days",
+    "over-cap": "12 h is longer than the 1 h customary for peeled shrimp",
+    "already-treated": "treated shrimp holds 1.44 % salt",
+    "target-below-native": "The target of 0.4 % is no more than the 0.4 % that is in pork chop",
+    "bone-in-weight": "About 25 % of bone-in pork chop",
+    "quantity-mismatch": "Weight 2.5 kg / 5.51 lb and water 2.5 g / 0.0882 oz are 1000-fold apart",
+    "thickness-odd": "A thickness of 1.5 mm / 0.0591 in",
+    "thickness-thin": "6 mm / 0.236 in is thin for chicken breast",
+    # 225 g of 1.05 g/mL, 5 mm thick: the root of 214 / 0.5 cm2
+    "piece-shape": "A piece of 225 g / 7.94 oz that is 5 mm / 0.197 in thick would be 207 mm / 8.15 in across",
+    "batch-heavy": "One batch of 1200 kg / 2650 lb is more than 1000 kg / 2200 lb",
+    "vessel-reactive": "attack aluminum: it pits",
+    "vessel-not-food-grade": "bin bag is not made to touch food",
+    "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg: 1.03 3 kg: 1.05 g/mL
+    "cure-small-dose": "4.9 g / 0.173 oz of curing salt",
+    "ceiling-taste": "Fresh rosemary at 0.6 % is above 0.5 % of the water",
+    "sweetener-high": "Honey at 5.1 % of the water is above 5 %",
+    "calcium-high": "Calcium chloride at 0.031 % of the water is above 0.03 %",
+    "calcium-gain": "a gain of 3 %; this is 3.1 %",
+    "sodium-day": "about 2360 mg sodium from salt, more than a whole day's 2300 mg",  # 6 g of salt at 393.37 mg/g
+    "cook-through": "Cook lean beef through: 68.3 °C / 155 °F at",
+    "cola-not-pork": "not for chicken wing",
+    "strong-brine": "Above 17.6 % of the water",
+    "no-temperature": "given for 5 h in the brine",
+    "above-usual": "Bay leaf at 0.15 % is above the usual 0.02 % to 0.1 % of the water",
+    "no-amount": "given for bay leaf, so it was neither weighed out nor checked",
+    "small-dose": "0.9 g / 0.0317 oz of bay leaf is less",
+    "gain-high": "A gain of 26 % is more than the usual 25 %",
+    "added-solution": "Raw pork loin with 10 % added solution",
+    "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
+    "allergens": "May bring milk (buttermilk).",
+    "potassium": "Potassium chloride adds potassium",
+    "not-food": "Bleach is no food",
+    "heading-passed-over": 'column "soaked for" was not read',
+    "acid-gear": "Acetic acid is strong enough",
+    "strength-mismatch": "58 g / 2.05 oz of salt in 1 kg / 2.2 lb of water makes 5.8 %, not 5 %",
+    "rules-unknown": 'The rules "UK" are not known here',
+    "heading-names-ingredient": 'column "citric acid" gives no unit',
+}
+
+SUBJECTS = {
+    "cell-error": "strength",
+    "cell-unreadable": "weight",
+    "product-unknown": "product",
+    "no-amount": "ingredient",
+}
+
+
+@pytest.mark.parametrize("rule", SAYS)
+def test_the_sentence_holds_the_figures_of_the_row(rule):
+    hits = of(rule, CASES[rule][0])
+    assert len(hits) == 1
+    assert SAYS[rule] in hits[0].sentence
+    assert hits[0].subject == SUBJECTS.get(rule, hits[0].rule.subject)
+
+
+def test_every_rule_that_fills_in_words_says_them_here():
+    rows = {rule: of(rule, row)[0].rule for rule, (row, _) in CASES.items()}
+    filled = {rule for rule, read in rows.items() if "{" in read.sentence + read.todo}
+    assert filled == set(SAYS)
+
+
+# (rule, row, what must stand in its sentence)
+ALSO = [
+    ("cure-error", {**CURED, "cure": "a pinch 5"}, 'The column cure holds "a pinch 5"'),
+    ("pure-nitrite", {**CURED, "cure strength": 0.2}, "A cure with 20 % nitrite"),
+    ("pure-nitrite", {**CURED, "cure strength": 0.003}, "A cure with 0.3 % nitrite"),
+    ("nitrite-no-method", {**CURED, "cure method": "by the moon"}, 'checked ("by the moon" is none of them).'),
+    ("nitrite-no-method", {**CURED, "cure method": "x" * 31}, f'("{"x" * 30}" is none'),
+    ("nitrite-over-limit", {**BACON, "cure": 19.3}, "120.6 ppm for bacon, pumping; the limit by US rules is 120 ppm"),
+    (
+        "nitrate-over-limit",
+        {**CURED, "cure method": "pick-up", "gain": 0.1, "pickle": 1000.0, "cure name": "saltpetre", "cure": 7.1},
+        "is 710 ppm for immersion by pick-up; the limit by US rules is 700 ppm",  # 9 CFR 424.21: pickle as pumped
+    ),
+    ("alkali-aluminium", {"ph": 11.1, "vessel": "aluminium tub"}, "A bath of pH 11.1 eats aluminium"),
+    ("sealed-low-acid", {"product": "cucumber", "packaging": "sealed jar"}, "cucumber with no pH known can"),
+    ("fish-salt-low", {**SMOKED, **CURED, "product": "salmon fillet", "packaging": "vacuum", "water phase salt": 0.029},
+     "needs 3 % water-phase salt"),
+    ("fish-salt-unknown", {**SMOKED, **CURED, "product": "salmon fillet", "packaging": "vacuum"}, "needs 3 % water"),
+    ("fish-salt-unknown", {**SMOKED, "packaging": "paper"}, "needs 2.5 % water"),
+    ("fish-salt-unknown", {"product": "smoked reindeer", "method": "smoked salmon way"}, "needs 3.5 % water"),
+    ("brine-warm-long", {"bath temperature": 6.0, "soak hours": 4.1}, "The product would be"),
+    ("brine-old", {"brine age": 240.0}, "is 10 days old"),
+    ("no-temperature", {"soak hours": 72.0, "bath temperature": None}, "for 3 days in"),
+    ("no-temperature", {"soak hours": 71.0, "bath temperature": None}, "for 71 h in"),
+    ("cook-through", {"product": "chicken breast", "treatment": "tumbled"}, "; poultry 73.9 °C / 165 °F"),
+    ("cook-through", {"product": "pork loin", "cure method": "pumped"}, "Cook pork loin through"),
+    ("cook-through", {"product": "pork loin", "method": "injected"}, "Cook pork loin through"),
+    (
+        "phosphate-product",
+        {"ingredient 1": "STPP", "level 1": 0.04, "ingredient 2": "sodium hexametaphosphate", "level 2": 0.04,
+         "strength": 0.12, "gain": 0.2},
+        "Sodium tripolyphosphate and sodium hexametaphosphate comes to 1.11 %",  # 0.08/1.2 × 0.2/1.2
+    ),
+    (
+        "phosphate-product",
+        {"ingredient": "STPP", "level": 0.06, "gain": 0.2, "rules": "EU"},
+        # 0.06/1.06 × 0.2/1.2, of which P2O5 is 0.5788 by molar masses (1.5 × 141.94 of 367.86)
+        "comes to 0.546 % as P2O5 of the product; the limit by EU rules is 0.5 %",
+    ),
+    ("product-unknown", {"product": "q" * 41}, f'"{"q" * 40}" is not in the product table, so'),
+    ("ingredient-unknown", {"ingredient": "q" * 41, "level": 0.001}, f'"{"q" * 40}" is in no table, so'),
+    ("allergens", {"liquid": "buttermilk", "ingredient 1": "soy sauce", "level 1": 0.01, "ingredient 2": "milk",
+                   "level 2": 0.01}, "milk (buttermilk, milk)"),
+    ("potassium", {"ingredient": "low-sodium salt", "level": 0.01}, "Low-sodium salt adds potassium"),
+    ("must-not-meet", {"ingredient 1": "sodium erythorbate", "ingredient 2": "baking soda", "acid": "citric acid"},
+     "Citric acid and sodium erythorbate"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("rule", "row", "words"), ALSO)
+def test_other_rows_and_what_is_said_of_them(rule, row, words):
+    assert any(words in hit.sentence for hit in of(rule, row)), [hit.sentence for hit in of(rule, row)]

@@ -1,0 +1,37 @@
+"""Sizes and weights that a slip of the pen makes."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import found
+
+
+def test_centimetres_typed_where_millimetres_are_meant() -> None:
+    assert "thickness-odd" in found({"product": "chicken breast", "thickness": 2.5})
+    assert "thickness-odd" not in found({"product": "chicken breast", "thickness": 6})
+    assert "thickness-odd" not in found({"product": "cucumber", "thickness": 2.5})
+
+
+@pytest.mark.parametrize(
+    ("product", "piece", "thickness"),
+    [  # edible grams and millimetres of pieces as kitchens buy them
+        ("chicken breast", 220, 25), ("chicken breast", 150, 10), ("whole turkey", 6000, 75), ("quail", 160, 18),
+        ("pork chop", 200, 20), ("pork tenderloin", 500, 60), ("boneless pork loin", 4000, 110),
+        ("ham leg", 9000, 120), ("beef brisket", 6000, 70), ("salmon fillet", 1400, 30), ("herring fillet", 70, 8),
+        ("flatfish fillet", 120, 10), ("peeled shrimp", 20, 16), ("pork belly", 5000, 40),
+        ("chicken wing", 90, 25), ("lean beef", 1500, 90),
+    ],
+)  # fmt: skip
+def test_pieces_as_they_are_bought_are_believed_and_a_slip_of_ten_is_not(product, piece, thickness):
+    row = {"product": product, "edible weight": 10 * piece, "pieces": 10}
+    assert not {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": thickness}))
+    for slip in (thickness / 10, thickness * 10):
+        assert {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": slip})), slip
+
+
+@pytest.mark.parametrize("liquid", ["water", "pickle"])
+def test_a_weight_in_kilograms_beside_a_liquid_in_bare_grams_is_asked_about(liquid: str):
+    """10 kg of product in what reads as 10 g of liquid: someone meant 10 kg there too."""
+    assert "quantity-mismatch" in found({"weight": "10 kg", liquid: 10})
+    assert "quantity-mismatch" not in found({"weight": "10 kg", liquid: "10 kg"})

@@ -1,0 +1,19 @@
+"""The vessel holds what goes into it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.trade.cases import found, said
+
+
+@pytest.mark.parametrize("needed", ["8 L", "8.037 L", "11.1 qt", "27.77 L"])
+def test_a_vessel_as_large_as_the_finding_says_is_large_enough(needed: str) -> None:
+    """What is said to be taken up is rounded up: typed as the vessel, in either unit, nothing is found."""
+    row = {"vessel": "5 L", "water": needed, "weight": "3 kg", "strength": 0.05}
+    told = re.search(r"take about (\S+ \S+) / (\S+ \S+);", said(row))
+    assert told is not None
+    for vessel in told.groups():
+        assert "vessel-full" not in found({**row, "vessel": vessel})
