@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, Callable, NamedTuple
 
 import pytest
 
+from brinecalc import registry
 from brinecalc.errors import BrineError
 
 
@@ -31,7 +33,16 @@ def check(refusal: Refusal) -> None:
     for words in refusal.words:
         assert words in said, said
     assert "None" not in said, said
+    reads_on(error)
     if refusal.nearest is None:
         assert error.nearest is None, error.nearest
     else:
         assert error.nearest == pytest.approx(refusal.nearest, rel=1e-3)
+
+
+def reads_on(error: BrineError) -> None:
+    """The rule goes on after the argument's name and the advice after a semicolon; both name only what there is."""
+    said = error.sentence()
+    for part in (error.rule, error.advice or ""):
+        assert not part[:1].isupper() or part.startswith("BRINE_"), said
+    assert set(re.findall(r"BRINE_\w+", said)) <= set(registry.names()), said

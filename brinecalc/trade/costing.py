@@ -215,7 +215,7 @@ def _read(cell: Any, dimension: str, argument: str, row: int) -> float:
         return quantity.read(cell, dimension)
     except BrineError as error:
         error.argument = argument
-        shown = units.quoted(cell) if isinstance(cell, str) else (error.got or str(cell))
+        shown = units.quoted(cell) if isinstance(cell, str) else error.got
         error.got = f"{shown} in row {row}"
         raise
 

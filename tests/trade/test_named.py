@@ -5,7 +5,13 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.tables import load
-from brinecalc.trade import curing, ingredients, named
+from brinecalc.trade import curing, ingredients, named, own
+
+
+@pytest.fixture(autouse=True)
+def _clean():
+    yield
+    own.forget()
 
 
 @pytest.mark.parametrize(
@@ -99,3 +105,20 @@ def test_every_name_in_the_table_of_cures_brings_that_grade():
     for made in load.rows("cures"):
         for text in (made["cure"], *made["aliases"]):
             assert named.find(text).cure == curing.CURES().find(text), text
+
+
+def test_a_name_read_before_ones_own_file_is_read_anew_after_it():
+    """A name once met as unknown is sour to the curing salt as soon as the user's file says it is."""
+    assert not named.find("grandma's drops").is_acid
+    own.extend("name,role,water,sugars,sodium\nGrandma's drops,acid,90%,0,0\n")
+    assert named.find("grandma's drops").is_acid
+    own.forget()
+    assert not named.find("grandma's drops").is_acid
+
+
+def test_what_must_not_meet_a_cure_is_sour_unless_it_is_one_itself():
+    """A cook may write that two curing salts must not meet; that makes neither of them an acid."""
+    head = "name,role,water,sugars,sodium,avoid"
+    own.extend(f"{head}\nHouse pink cure,cure,0,0,38%,cure\nHouse sprinkle,spice,0,0,0,cure\n")
+    assert named.find("house pink cure").hazards == {"cure"}
+    assert named.find("house sprinkle").hazards == {"acid"}

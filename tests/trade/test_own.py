@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc import registry
 from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
-from brinecalc.trade import doses, ingredients, named, own, sweeteners
+from brinecalc.trade import doses, ingredients, own, sweeteners
 from brinecalc.trade.own import columns
 
 GOOD = """name,role,water,sugars,sodium,aliases,density,low,high,ceiling,sweetness
@@ -304,15 +304,6 @@ def test_a_name_that_speaks_of_danger_is_told_its_role():
         own.extend([HEAD.split(","), ["pink curing salt of the house", "spice", 0, 0, 0]])
     assert caught.value.got == "'pink curing salt of the house'"
     assert caught.value.advice == "write cure, or give your ingredient another name"
-
-
-def test_a_row_read_before_ones_own_file_is_read_anew_after_it():
-    """A name once met as unknown is sour to the curing salt as soon as the user's file says it is."""
-    assert not named.find("grandma's drops").is_acid
-    own.extend("name,role,water,sugars,sodium\nGrandma's drops,acid,90%,0,0\n")
-    assert named.find("grandma's drops").is_acid
-    own.forget()
-    assert not named.find("grandma's drops").is_acid
 
 
 def test_a_sheet_of_one_column_is_read_cell_by_cell():

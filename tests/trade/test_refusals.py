@@ -11,6 +11,7 @@ import math
 import pytest
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
+from brinecalc.tables import load
 from brinecalc.trade import (
     acid_rules,
     acids,
@@ -108,7 +109,16 @@ DOSES = {
     ),
     "the legal ceiling of a phosphate": Refusal(  # 9 CFR 424.21: 0.5 % of the finished product
         lambda: doses.dose(1000.0, 0.006, "STPP", "immersion"), Refused, "level", "0.6 %",
-        ("at most 0.5 % for sodium tripolyphosphate", "legal ceiling (of the finished product)", "usual is"), 0.005,
+        ("at most 0.5 % for sodium tripolyphosphate", "legal ceiling (of the finished product)", "usual is",
+         '0.3 %; for a dip', 'by use "injection"', "BRINE_IN_PRODUCT"), 0.005,
+    ),
+    "mineral acid": Refusal(
+        lambda: doses.dose(1000.0, 0.01, "hydrochloric acid", "immersion"), Refused, "ingredient",
+        '"hydrochloric acid"', ("not dosed", "burns skin and eyes", "citric acid", "BRINE_PH_DOSE"),
+    ),
+    "no use at all": Refusal(  # water is what all others are a share of
+        lambda: doses.dose(1000.0, 0.01, "tap water", "immersion"), Impossible, "ingredient", '"water"',
+        ("no customary use by immersion", "whoever makes it"),
     ),
     "no use in pickles": Refusal(
         lambda: doses.dose(1000.0, 0.003, "STPP", "vegetable"), Impossible, "ingredient", '"sodium tripolyphosphate"',
@@ -235,7 +245,8 @@ SOAKS = {
     ),
     "warm for a target": Refusal(
         lambda: soaks.hours_for(breast(12.0), 0.03, 0.05, math.inf), Refused, None, None,
-        ("the soak would take", "above 5 °C / 41 °F for 4 h at most", "in thinner pieces, or inject"), 4.0,
+        ("the soak would take", "above 5 °C / 41 °F for 4 h at most",
+         "or colder, or in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)."), 4.0,
     ),
     "a warm bath": Refusal(
         lambda: soaks.bath_after(breast(12.0), 5.0, 0.05, 2.0), Refused, None, None, ("the soak takes 5 h",), 4.0
@@ -273,7 +284,7 @@ SOAKS = {
     ),
     "no such treatment": Refusal(
         lambda: treatments.treatment("sung to"), UnknownName, "treatment", '"sung to"',
-        ("none", "thawed", "needled", "tumbled", "injected"),
+        (", ".join(made["name"] for made in load.rows("treatments")),),
     ),
 }  # fmt: skip
 
