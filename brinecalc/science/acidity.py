@@ -35,11 +35,15 @@ class Reach(NamedTuple):
 def ph(mix: Mixture, celsius: float = 25.0) -> float:
     """pH of a closed brine from what went into each kg of water; 0 to 40 °C, to about 3 mol/kg of salt."""
     if max(mix.sodium + 2.0 * mix.calcium, mix.chloride) > STRONGEST:
-        raise OutOfRange("must hold at most 4.5 mol of ions per kg of water")
+        raise _too_strong()
     rest = settle(mix, celsius)
     if rest.ionic_strength > STRONGEST:
-        raise OutOfRange("must hold at most 4.5 mol of ions per kg of water")
+        raise _too_strong()
     return rest.ph
+
+
+def _too_strong() -> OutOfRange:
+    return OutOfRange(f"must hold at most {STRONGEST:g} mol of ions per kg of water")
 
 
 def blend(parts: Sequence[Tuple[float, Mixture]]) -> Mixture:

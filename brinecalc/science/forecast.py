@@ -56,19 +56,18 @@ def fit(soak: Soak, hours: Sequence[float], readings: Sequence[float], believed:
     slow, typical, fast = (math.log(d) for d in believed)
     least, most = slow - _BEYOND, fast + _BEYOND
     low, high = least, most
-    lines: List[Line] = []
+    found = Fit(soak, ())
     for _ in range(_PASSES):
-        lines = _weigh(soak, hours, readings, (slow, typical, fast), low, high)
-        if not lines:
+        found = Fit(soak, tuple(_weigh(soak, hours, readings, (slow, typical, fast), low, high)))
+        if not found.lines:
             break
-        mean = sum(line.log_d * line.weight for line in lines)
-        spread = math.sqrt(sum((line.log_d - mean) ** 2 * line.weight for line in lines))
-        step = (high - low) / (_GRID - 1)
-        if spread > _FINE * step:
+        mean = sum(line.log_d * line.weight for line in found.lines)
+        spread = math.sqrt(sum((line.log_d - mean) ** 2 * line.weight for line in found.lines))
+        if spread > _FINE * found.step:
             break
-        spread = max(spread, step)
+        spread = max(spread, found.step)
         low, high = max(mean - _REACH * spread, least), min(mean + _REACH * spread, most)
-    return Fit(soak, tuple(lines))
+    return found
 
 
 def _weigh(
@@ -161,7 +160,7 @@ def _finishing_parts(found: Fit, target: float) -> List[Tuple[float, float]]:
     parts: List[Tuple[float, float]] = []
     for line in found.lines:
         even, late, share = finish(0.0), finish(line.explained.share), line.explained.share
-        if line.explained.since > 0.0 and late < math.inf:  # thinned later, it has lost only part of that
+        if line.explained.since > 0.0:  # thinned later, it has lost only part of that
             since = max(late - math.exp(line.log_d) * soak.pace * line.explained.since, 0.0)
             part = diffusion.uptake(since, soak.shape, soak.a) / diffusion.uptake(late, soak.shape, soak.a)
             late = finish(share * part)

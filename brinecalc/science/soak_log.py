@@ -88,7 +88,7 @@ def explain(soak: Soak, diffusivity: float, hours: Sequence[float], readings: Se
 
 def _starts(hours: Sequence[float]) -> List[float]:
     """Times at which the bath may have been thinned: at the start, or half-way between two readings."""
-    between = [0.5 * (a + b) for a, b in zip(hours, hours[1:]) if b > a]
+    between = [0.5 * (a + b) for a, b in zip(hours, hours[1:])]
     while len(between) > _MOST_STARTS:
         between = between[::2]
     return [0.0, *between]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
-from brinecalc.science.acidity import Reach
+from brinecalc.science.acidity import STRONGEST, Reach
 from brinecalc.trade import acids, named
 from brinecalc.trade.acids import Ingredient, Part
 
@@ -53,7 +53,8 @@ def _too_strong(error: OutOfRange) -> OutOfRange:
     if isinstance(error, (Impossible, Refused)):
         return error
     return OutOfRange(
-        "must make a brine of at most 4.5 mol of ions per kg of water, the limit of the theory behind the pH",
+        f"must make a brine of at most {STRONGEST:g} mol of ions per kg of water, "
+        "the limit of the theory behind the pH",
         argument="masses",
         advice="use less, or more water",
     )

@@ -11,7 +11,7 @@ from typing import Dict, List, NamedTuple, Tuple
 from tests.benchmarks.faults import ROOT
 
 FILE = Path(__file__).with_name("equivalent.csv")
-KINDS = ("start", "speed", "rounding", "limit", "unreached", "same answer")
+KINDS = ("start", "speed", "rounding", "limit", "unreached", "same answer", "words")
 """What a reason begins with, before its colon; the file's head says what each means."""
 
 

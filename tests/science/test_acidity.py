@@ -14,8 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from brinecalc.errors import OutOfRange
-from brinecalc.science import acidity
+from brinecalc.errors import Impossible, OutOfRange
+from brinecalc.science import acidity, equilibria
 from brinecalc.science.acidity import blend, ph
 from brinecalc.science.activity import limiting_slope, salt_coefficient
 from brinecalc.science.equilibria import DRYING, Mixture, settle
@@ -252,6 +252,13 @@ def test_the_balance_comes_to_rest_for_any_mixture() -> None:
         assert abs(nudged - here) < 1e-4
 
 
+def test_a_mixture_that_does_not_come_to_rest_is_refused_and_never_guessed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """None is known that needs the guard: with too few steps allowed, any mixture shows what it does."""
+    monkeypatch.setattr(equilibria, "MOST", 2)
+    with pytest.raises(Impossible, match="cannot be worked out"):
+        settle(half("citrate", 0.05, 0.1))
+
+
 def test_stronger_than_the_theory_reaches_is_refused() -> None:
     with pytest.raises(OutOfRange, match="must hold at most"):
         ph(Mixture((), 0.0, 5.0, 0.0, 5.0))
@@ -375,6 +382,20 @@ def test_random_mixtures_agree_with_phreeqc(phreeqc) -> None:
         assert ph(mix, celsius) == pytest.approx(phreeqc_ph(phreeqc, mix, celsius), abs=0.005), (mix, celsius)
 
 
+STRONG = {
+    "sodium acetate": half("acetate", 2.0, 0.0), "sodium carbonate": half("carbonate", 0.8, 0.0),
+    "lye, calcium chloride and salt": Mixture((), -0.4, 1.0, 0.5, 1.6),
+    "lye, calcium chloride and more salt": Mixture((), -0.4, 2.0, 0.3, 2.2),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("celsius", [4.0, 25.0, 40.0])
+@pytest.mark.parametrize("mix", STRONG.values(), ids=STRONG)
+def test_strong_alkaline_mixtures_agree_with_phreeqc(phreeqc, mix: Mixture, celsius: float) -> None:
+    """All that is dissolved dries the water, and so takes hydroxide away, free and on calcium, as in PHREEQC."""
+    assert ph(mix, celsius) == pytest.approx(phreeqc_ph(phreeqc, mix, celsius), abs=0.004)
+
+
 @pytest.mark.parametrize("salt", [0.0, 50.0])
 @pytest.mark.parametrize(
     "additives", [{"NaHCO3": 5.0}, {"Na2CO3": 2.0}, {"NaOH": 1.0}, {"H3PO4": 1.0}, {"Na2HPO4": 3.0}]
@@ -418,6 +439,19 @@ def test_the_reach_of_a_dose_lies_where_the_gap_is_smallest() -> None:
             mass, least = acidity._nearest(gap, walk)
             assert mass == pytest.approx(3.0, rel=1e-4)
             assert least == pytest.approx(0.1, abs=1e-8)
+
+
+def test_the_reach_is_found_in_a_walk_that_ends_one_step_past_it_and_looks_no_further_than_that() -> None:
+    """As when the largest mass to try comes right after the turn: the floor at 3 g lies in the last but one step."""
+
+    def gap(mass: float) -> float:
+        assert 1.0 <= mass <= 5.0
+        return 0.1 + math.log(mass / 3.0) ** 2
+
+    walk = [(0.0, 50.0), (0.05, 40.0), *((mass, gap(mass)) for mass in (1.0, 2.0, 5.0))]
+    mass, least = acidity._nearest(gap, walk)
+    assert mass == pytest.approx(3.0, rel=1e-4)
+    assert least == pytest.approx(0.1, abs=1e-8)
 
 
 def test_with_nothing_to_dose_the_ph_stays() -> None:

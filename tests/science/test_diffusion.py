@@ -193,6 +193,15 @@ def test_block_in_a_limited_bath_against_a_slab_in_one(bath):
         assert long == pytest.approx(diffusion.uptake(fourier, "slab", bath), abs=1e-6)
 
 
+@pytest.mark.parametrize("sides", [(1.0, 1.0, 1.0), (1.0, 2.0, 3.0), (1.0, 1.3, 40.0)])
+def test_a_block_in_a_bath_without_end_comes_to_the_product_of_three_slabs(sides):
+    """Law: where the bath never thins, the three ways do not know of each other; the rays are good to 1e-11."""
+    for octave in range(-8, 5):
+        for fourier in (2.0**octave, 1.5 * 2.0**octave):
+            limited, endless = (diffusion.uptake(fourier, sides, bath) for bath in (1e15, math.inf))
+            assert limited == pytest.approx(endless, rel=1e-11)
+
+
 @pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("bath", [1e-3, 0.01, 0.1, 0.3, 1.0, 30.0, 1e6])
 def test_uptake_by_laplace_inversion_in_thirty_digits(shape, bath):

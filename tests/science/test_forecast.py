@@ -8,7 +8,7 @@ import random
 import numpy as np
 import pytest
 
-from brinecalc.science import forecast
+from brinecalc.science import forecast, soak_log
 from brinecalc.science.soak_log import Soak
 from tests.science.finite_volumes import piece
 
@@ -207,3 +207,27 @@ def test_the_grid_of_diffusivities_is_even_and_says_its_spacing():
     found = forecast.fit(SOAK, hours, readings, BELIEVED)
     logs = [line.log_d for line in found.lines]
     assert found.step * (len(logs) - 1) == pytest.approx(logs[-1] - logs[0], rel=1e-9)
+
+
+@pytest.mark.parametrize(("far", "end"), [(math.exp(4.0) * BELIEVED[2], 2.0), (math.exp(-4.0) * BELIEVED[0], -2.0)])
+def test_a_log_leads_no_further_than_a_factor_of_e_squared_past_slow_and_fast(far, end):
+    """A judgement on what a log may be believed of: a soak faster or slower than that is another soak."""
+    hours = [0.2, 0.4, 0.8, 1.6]
+    found = forecast.fit(SOAK, hours, [SOAK.reading(far, t) for t in hours], BELIEVED)
+    nearest = math.exp(end) * (BELIEVED[2] if end > 0.0 else BELIEVED[0])
+    assert math.log(forecast.diffusivity(found) / nearest) * math.copysign(1.0, end) <= 0.5 * found.step
+    assert found.lines[-1 if end > 0.0 else 0].log_d == pytest.approx(math.log(nearest), abs=1e-9)
+
+
+@pytest.mark.parametrize("count", [3, 5, 8])
+def test_however_many_readings_a_bath_thinned_between_two_has_the_same_chance(count):
+    """Readings so early that nothing has moved tell no rival from another: seven, two and one in ten stay as believed.
+
+    What speaks for a wrong reading is taken off, since none is sought in a bath thinned between two readings.
+    """
+    even, at_the_start, between = soak_log._CHANCES
+    soak = Soak("slab", PACE, 0.5, 0.05, 0.0, 1.0)
+    found = soak_log.explain(soak, BELIEVED[1], [1e-30 * (i + 1) for i in range(count)], [0.0] * count)
+    later = found.thinned - found.plain * at_the_start / even
+    sound = found.plain - sum(found.wrong) * (found.plain + found.thinned) * even / (even + at_the_start)
+    assert later / sound == pytest.approx(between / even, rel=1e-6)

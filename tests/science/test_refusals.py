@@ -242,6 +242,13 @@ REST = {
     "stronger than the theory of pH by its calcium": Refusal(
         lambda: acidity.ph(Mixture((), 0.0, 0.0, 2.3, 4.4)), OutOfRange, None, None, ("at most 4.5 mol",)
     ),
+    "stronger than the theory of pH once at rest": Refusal(  # (4 × 2 + 4) / 2 = 6 mol/kg of ionic strength
+        lambda: acidity.ph(Mixture((), 0.0, 0.0, 2.0, 4.0)), OutOfRange, None, None, ("at most 4.5 mol",)
+    ),
+    "a target that is a saturated brine itself": Refusal(  # no gain gets there; 10 % of 26.4 % is 2.4 %
+        lambda: balance.injection_strength(solution.saturation(), 0.1, 0.0, "solution"), Impossible, "target", None,
+        ("would need 290.7", "a target of at most 2.40"), 0.2643 / 11.0,
+    ),
 }  # fmt: skip
 
 ALL = {**DIFFUSION, **SOLUTION, **MIXING, **BALANCE, **READINGS, **REST}
