@@ -1,4 +1,4 @@
-"""pH of brines against published activity data, a computed grid, standard buffers and a general chemistry program."""
+"""pH of brines against published activity data, a computed grid and standard buffers."""
 
 from __future__ import annotations
 
@@ -6,10 +6,8 @@ import json
 import math
 import random
 import statistics
-from pathlib import Path
 
 import periodictable
-import phreeqpython
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -23,28 +21,9 @@ from brinecalc.science.species import charges
 from brinecalc.tables import load
 from brinecalc.trade.acids import substances
 from tests.published import rows
+from tests.science.brines import HARD, grid_mixture, half, random_mixture
 
-# ---- what the grid calls its substances: molar masses and moles come from the product's table
-GRID = {
-    "H3Citrate": "citric acid", "Na3Citrate": "trisodium citrate", "HAcetate": "acetic acid",
-    "NaAcetate": "sodium acetate",
-    "HLac": "lactic acid", "NaLac": "sodium lactate", "H2Tar": "tartaric acid", "H2Mal": "malic acid",
-    "HAsc": "ascorbic acid", "H3PO4": "phosphoric acid", "NaH2PO4": "monosodium phosphate",
-    "Na2HPO4": "disodium phosphate", "NaHCO3": "sodium bicarbonate", "Na2CO3": "sodium carbonate",
-    "NaOH": "sodium hydroxide", "Ca(OH)2": "calcium hydroxide",
-}  # fmt: skip
-HARD = Mixture((("carbonate", 0.004),), 0.004, 0.0, 0.002, 0.0)  # 4 meq/kg as Ca(HCO3)2
 WITHOUT_SIT = {"lactic", "tartaric", "malic", "ascorbic"}  # ThermoChimie holds no such ligand: no SIT column
-
-
-def grid_mixture(additives: dict[str, float], salt: float, hard: bool = False) -> Mixture:
-    """A brine given in grams per kg of finished solution, per kg of its water."""
-    water = (1000.0 - salt - sum(additives.values())) / 1000.0
-    known = substances()
-    parts = [(grams / known[GRID[name]].grams / water, known[GRID[name]].mole) for name, grams in additives.items()]
-    parts.append((salt / known["sodium chloride"].grams / water, known["sodium chloride"].mole))
-    parts.append((1.0 if hard else 0.0, HARD))
-    return blend(parts)
 
 
 def grid_ph(row: dict) -> float:
@@ -110,11 +89,6 @@ def test_salt_activity_coefficient_is_that_of_robinson_and_stokes(row: dict) -> 
 def test_salt_activity_coefficient_at_three_molal() -> None:
     """Robinson and Stokes 1959, appendix 8.10, 3 mol/kg: 0.714 (from memory)."""
     assert salt_coefficient(3.0) == pytest.approx(0.714, rel=0.03)
-
-
-def half(acid: str, total: float, protons: float) -> Mixture:
-    """A buffer of an acid and its sodium or potassium salt."""
-    return Mixture(((acid, total),), protons, -charges()[acid] * total - protons, 0.0, 0.0)
 
 
 STANDARDS = [
@@ -225,21 +199,6 @@ def test_order_and_splitting_of_parts_do_not_matter(
     assert ph(blend(parts), celsius) == pytest.approx(ph(mixed(acid, moles, soda, salt), celsius), abs=1e-9)
 
 
-def random_mixture(rnd: random.Random) -> Mixture:
-    """Any acids, partly as their sodium salts, with salt and calcium chloride."""
-    acids: list[tuple[str, float]] = []
-    protons = sodium = calcium = chloride = 0.0
-    for acid in rnd.sample([a for a in charges() if a != "polyphosphate end"], rnd.randint(1, 3)):
-        total = 10.0 ** rnd.uniform(-4.0, -1.0)
-        held = rnd.uniform(0.05, -charges()[acid] - 0.05)
-        acids.append((acid, total))
-        protons += total * held
-        sodium += total * (-charges()[acid] - held)
-    salt = rnd.choice((0.0, 0.5, 0.9, 2.0))
-    lime = 10.0 ** rnd.uniform(-4.0, -2.0) if rnd.random() < 0.5 else 0.0
-    return Mixture(tuple(acids), protons, sodium + salt, calcium + lime, chloride + salt + 2.0 * lime)
-
-
 def test_the_balance_comes_to_rest_for_any_mixture() -> None:
     """Thousand mixtures across all acids settle, and stay put when asked for the neighbour of each."""
     rnd = random.Random(11)
@@ -307,124 +266,6 @@ def test_a_curve_that_turns_back_ends_at_its_turning_point() -> None:
     just_below = acidity.dose(found.ph - 1e-5, water, each, 0.0, 96.0)
     assert just_below.reached
     assert just_below.mass < found.mass
-
-
-# ---- an independent program
-@pytest.fixture(scope="module")
-def phreeqc(tmp_path_factory: pytest.TempPathFactory):
-    """The general chemistry program PHREEQC, with the constants of our tables written as its database."""
-    folder = Path(tmp_path_factory.mktemp("phreeqc"))
-    (folder / "own.dat").write_text(phreeqc_database(), encoding="ascii")
-    return phreeqpython.PhreeqPython(database="own.dat", database_directory=folder)
-
-
-ELEMENT = {acid: "Q" + chr(97 + i) for i, acid in enumerate(charges())}
-
-
-def ion(name: str, charge: float) -> str:
-    size = abs(int(charge))
-    return name if not size else f"{name}{'+' if charge > 0 else '-'}{size if size > 1 else ''}"
-
-
-def form(acid: str, protons: float, sodium: float = 0, calcium: float = 0) -> str:
-    parts = "".join(
-        f"{symbol}{int(n) if n > 1 else ''}" for symbol, n in (("Ca", calcium), ("Na", sodium), ("H", protons)) if n
-    )
-    return ion(parts + ELEMENT[acid], charges()[acid] + protons + sodium + 2 * calcium)
-
-
-def phreeqc_database() -> str:
-    """acids.csv, sit_reactions.csv and sit_coefficients.csv in that program's language."""
-    lines = ["SOLUTION_MASTER_SPECIES", "H H+ -1 H 1.008", "H(0) H2 0 H", "H(1) H+ -1 0", "E e- 0 0 0"]
-    lines += ["O H2O 0 O 16", "O(0) O2 0 O", "O(-2) H2O 0 0", "Na Na+ 0 Na 23", "Ca Ca+2 0 Ca 40", "Cl Cl- 0 Cl 35"]
-    lines += [f"{ELEMENT[acid]} {form(acid, 0)} 0 100 100" for acid in charges()]
-    lines.append("SOLUTION_SPECIES")
-    for name in ("H+", "e-", "H2O", "Na+", "Ca+2", "Cl-", *(form(acid, 0) for acid in charges())):
-        lines += [f"{name} = {name}", "log_k 0"]
-    lines += ["2 H2O = O2 + 4 H+ + 4 e-", "log_k -86.08", "2 H+ + 2 e- = H2", "log_k -3.15"]
-    for acid in charges():
-        log_k = heat = 0.0
-        steps = [row for row in load.rows("acids") if row["acid"] == acid]
-        for held, row in enumerate(reversed(steps), 1):
-            log_k, heat = log_k + row["pka"], heat - row["enthalpy"]
-            lines += [f"{form(acid, 0)} + {held} H+ = {form(acid, held)}", f"log_k {log_k}", f"delta_h {heat} kJ"]
-    for row in load.rows("sit_reactions"):
-        if row["acid"]:
-            taken = [("H+", row["protons"]), ("Na+", row["alkali"]), ("Ca+2", row["earth"])]
-            left = " + ".join([form(row["acid"], 0), *(f"{int(n)} {name}" for name, n in taken if n)])
-            made = form(row["acid"], row["protons"], row["alkali"], row["earth"])
-        else:
-            left, made = ("Ca+2 + H2O", "CaOH+ + H+") if row["earth"] else ("H2O", "OH- + H+")
-        lines += [f"{left} = {made}", f"log_k {row['log_k']}", f"delta_h {row['enthalpy']} kJ"]
-    lines += ["SIT", "-epsilon"]
-    for row in load.rows("sit_coefficients"):
-        name = form(row["acid"], row["protons"]) if row["acid"] else row["ion"]
-        lines.append(f"{name} {row['counter_ion']} {row['epsilon']}")
-    return "\n".join([*lines, "END", ""])
-
-
-def phreeqc_ph(program, mix: Mixture, celsius: float) -> float:
-    amounts = [(ELEMENT[acid], total) for acid, total in mix.acids]
-    amounts += [("Na", mix.sodium), ("Ca", mix.calcium), ("Cl", mix.chloride)]
-    given = "\n".join(f"{name} {moles!r}" for name, moles in amounts if moles)
-    program.ip.run_string(
-        f"SOLUTION 1\ntemp {celsius}\nunits mol/kgw\npH 7 charge\n{given}\n"
-        "SELECTED_OUTPUT 1\n-reset false\n-high_precision true\n-pH true\nEND\n"
-    )
-    return program.ip.get_selected_output_array()[-1][0]
-
-
-def test_random_mixtures_agree_with_phreeqc(phreeqc) -> None:
-    """PHREEQC (phreeqpython) with the same constants: 120 mixtures of one to three acids, 0 to 2 mol/kg salt."""
-    rnd = random.Random(5)
-    for _ in range(120):
-        mix, celsius = random_mixture(rnd), rnd.choice((4.0, 25.0, 40.0))
-        assert ph(mix, celsius) == pytest.approx(phreeqc_ph(phreeqc, mix, celsius), abs=0.005), (mix, celsius)
-
-
-STRONG = {
-    "sodium acetate": half("acetate", 2.0, 0.0), "sodium carbonate": half("carbonate", 0.8, 0.0),
-    "lye, calcium chloride and salt": Mixture((), -0.4, 1.0, 0.5, 1.6),
-    "lye, calcium chloride and more salt": Mixture((), -0.4, 2.0, 0.3, 2.2),
-}  # fmt: skip
-
-
-@pytest.mark.parametrize("celsius", [4.0, 25.0, 40.0])
-@pytest.mark.parametrize("mix", STRONG.values(), ids=STRONG)
-def test_strong_alkaline_mixtures_agree_with_phreeqc(phreeqc, mix: Mixture, celsius: float) -> None:
-    """All that is dissolved dries the water, and so takes hydroxide away, free and on calcium, as in PHREEQC."""
-    assert ph(mix, celsius) == pytest.approx(phreeqc_ph(phreeqc, mix, celsius), abs=0.004)
-
-
-@pytest.mark.parametrize("salt", [0.0, 50.0])
-@pytest.mark.parametrize(
-    "additives", [{"NaHCO3": 5.0}, {"Na2CO3": 2.0}, {"NaOH": 1.0}, {"H3PO4": 1.0}, {"Na2HPO4": 3.0}]
-)
-def test_inorganic_brines_agree_with_phreeqc_own_constants(additives: dict[str, float], salt: float) -> None:
-    """PHREEQC with its own database phreeqc.dat (phreeqpython), an ion-pairing model with other constants."""
-    program = phreeqpython.PhreeqPython()
-    mix = grid_mixture(additives, salt)
-    given = {"carbonate": "C(4)", "phosphate": "P"}
-    amounts = [(given[acid], total) for acid, total in mix.acids] + [("Na", mix.sodium), ("Cl", mix.chloride)]
-    program.ip.run_string(
-        "SOLUTION 1\nunits mol/kgw\npH 7 charge\n"
-        + "\n".join(f"{name} {moles!r}" for name, moles in amounts if moles)
-        + "\nSELECTED_OUTPUT 1\n-reset false\n-pH true\nEND\n"
-    )
-    theirs = program.ip.get_selected_output_array()[-1][0]
-    assert ph(mix) == pytest.approx(theirs, abs=0.10 if theirs < 7.0 else 0.25)
-
-
-@pytest.mark.parametrize("celsius", [0.0, 5.0, 10.0, 25.0, 40.0])
-def test_limiting_slope_agrees_with_phreeqc(phreeqc, celsius: float) -> None:
-    """PHREEQC's Debye-Hückel A from the dielectric constant and density of water."""
-    phreeqc.ip.run_string(
-        f"SOLUTION 1\ntemp {celsius}\nSELECTED_OUTPUT 1\n-reset false\n-pH false\n"
-        "USER_PUNCH 1\n-headings A\n10 PUNCH DH_A\nEND\n"
-    )
-    theirs = phreeqc.ip.get_selected_output_array()[-1][-1]
-    phreeqc.ip.run_string("USER_PUNCH 1\n-headings\n10 REM\nEND\n")
-    assert limiting_slope(celsius) == pytest.approx(theirs, rel=0.003)
 
 
 def test_the_reach_of_a_dose_lies_where_the_gap_is_smallest() -> None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.errors import BrineError, Impossible, OutOfRange, UnknownName
+from brinecalc.errors import BrineError, Impossible, OutOfRange, Refused, UnknownName
 from brinecalc.science.equilibria import Mixture
 from brinecalc.science.species import charges
 from brinecalc.tables import load
-from brinecalc.trade import acids, own
+from brinecalc.trade import acid_rules, acids, own
 from tests.published import rows
+from tests.refusals import Refusal, check
 
 ROWS = load.rows("acid_ingredients")
 CHEMISTRY = {
@@ -184,3 +185,76 @@ def test_a_strength_may_be_written_with_a_comma() -> None:
 
 def test_an_acid_may_be_all_acid() -> None:
     assert acids.find("lactic acid 100 %").each.protons == pytest.approx(1.0 / 90.078, rel=1e-12)
+
+
+def brine_ph(*parts, water=1000.0):
+    return acid_rules.checked_ph(water, [(acids.find(name), grams) for name, grams in parts], 0.05, 0.0, 25.0)
+
+
+def ph_dose(target, name):
+    return acid_rules.checked_dose(target, 1000.0, name, 0.05, 0.0, 25.0)
+
+
+REFUSALS = {
+    "more than dissolves": Refusal(
+        lambda: brine_ph(("cream of tartar", 400.0)), OutOfRange, "masses", "400 g",
+        ("at most what dissolves", "cream of tartar in this much water", "use less, or more water"),
+    ),
+    "nitrite and a sour brine": Refusal(
+        lambda: brine_ph(("curing salt no. 1", 2.5), ("citric acid", 5.0)), Refused, "ingredients", "pH 2.4",
+        ("curing salt in an acid brine", "poisonous gas", "sodium ascorbate or erythorbate, never the acid"),
+    ),
+    "nitrite and cola": Refusal(
+        lambda: brine_ph(("curing salt no. 1", 2.5), ("cola", 5.0)), Refused, "ingredients", "cola",
+        ("curing salt in an acid brine",),
+    ),
+    "nitrite and vitamin C": Refusal(
+        lambda: brine_ph(("curing salt no. 1", 2.5), ("ascorbic acid", 0.001)), Refused, "ingredients",
+        "ascorbic acid", ("curing salt in an acid brine",),
+    ),
+    "too much for the theory": Refusal(
+        lambda: brine_ph(("salt", 290.0)), OutOfRange, "masses", None,
+        ("at most 4.5 mol of ions per kg of water", "use less, or more water"),
+    ),
+    "a dose of lye": Refusal(
+        lambda: ph_dose(8.0, "lye"), Refused, "ingredient", '"lye"',
+        ("not worked out as a dose", "burns skin and eyes", "9 CFR 424.21(c)", "raise the pH with baking soda"),
+    ),
+    "a dose of mineral acid": Refusal(
+        lambda: ph_dose(4.0, "hydrochloric acid"), Refused, "ingredient", '"hydrochloric acid"',
+        ("not worked out as a dose", "mineral acid burns", "lower the pH with citric acid, vinegar or lemon juice"),
+    ),
+    "a dose of salt": Refusal(
+        lambda: ph_dose(8.0, "curing salt no. 1"), Impossible, "ingredient", '"curing salt no. 1"',
+        ("not used to set the pH", "citric acid", "baking soda or sodium citrate to raise it"),
+    ),
+    "what nobody has measured": Refusal(
+        lambda: brine_ph(("alum", 1.0)), Impossible, "ingredients", '"alum"',
+        ("cannot be given a pH", "not in the constants used here", "measure it"),
+    ),
+    "a dose of what nobody has measured": Refusal(
+        lambda: ph_dose(5.0, "GDL"), Impossible, "ingredient", '"glucono delta-lactone"',
+        ("cannot be given a pH", "only over hours", "measure it"),
+    ),
+    "a strength of a thing that has none": Refusal(
+        lambda: acids.find("baking soda 7%"), OutOfRange, "ingredient", '"baking soda 7%"',
+        ("cannot carry a strength in its name", "write the name alone"),
+    ),
+    "more than all": Refusal(
+        lambda: acids.find("vinegar 101 %"), OutOfRange, "ingredient", '"vinegar 101 %"',
+        ("above 0 % and at most 100 %",),
+    ),
+    "a text without end": Refusal(
+        lambda: acids.find("x" * 201), UnknownName, "ingredient", '"' + "x" * 39 + '…"', ("not a known ingredient",)
+    ),
+    "a dose of what nobody knows": Refusal(
+        lambda: acid_rules.checked_dose(5.0, 1000.0, "zzz", 0.05, 0.0, 20.0), UnknownName, "ingredient", '"zzz"',
+        ("write its full name",),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", REFUSALS)
+def test_a_refusal_says_all_a_cook_needs(name):
+    """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
+    check(REFUSALS[name])

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from brinecalc.errors import BrineError, OutOfRange, UnknownName, Unreadable
 from brinecalc.trade import costing
+from tests.refusals import Refusal, check
 
 FLUID_OUNCE = 29.5735295625  # mL; NIST Handbook 44, Appendix C, from memory
 GALLON = 3785.411784
@@ -234,3 +235,104 @@ def test_a_bare_number_is_remembered_as_one():
     assert costing.amount("25", "pack").bare
     assert not costing.amount("25 kg", "pack").bare
     assert not costing.amount("24 x 330 ml", "pack").bare
+
+
+GRAM, LITRE, EACH = costing.Amount(25.0, "mass"), costing.Amount(500.0, "volume"), costing.Amount(3.0, "count")
+BARE = costing.Amount(25.0, "mass", True)
+
+REFUSALS = {
+    "no unit of an amount": Refusal(
+        lambda: costing.amount("38 °F", "pack_size"), Unreadable, "pack_size", '"38 °F"',
+        ("a weight, volume, length or number of pieces", "24 x 12 fl oz"),
+    ),
+    "a stroke": Refusal(
+        lambda: costing.amount("6/1 gal", "pack_size"), Unreadable, "pack_size", '"6/1 gal"', ('a pack as "6 x 1 gal"',)
+    ),
+    "words": Refusal(
+        lambda: costing.amount("lots", "need"), Unreadable, "need", '"lots"', ("an amount or a unit",)
+    ),
+    "a pack of nothing said": Refusal(
+        lambda: costing.amount("24 x 12", "pack_size"), Unreadable, "pack_size", '"24 x 12"',
+        ("an amount with its unit", "how much one holds"),
+    ),
+    "nothing at all": Refusal(
+        lambda: costing.positive(costing.Amount(0.0, "mass"), "pack_size"), OutOfRange, "pack_size", "0 g",
+        ("must be above 0", "25 kg"),
+    ),
+    "less than nothing": Refusal(
+        lambda: costing.not_negative(costing.Amount(-2.0, "mass"), "need"), OutOfRange, "need", "-2 g", ("at least 0",)
+    ),
+    "pieces of what comes by weight": Refusal(
+        lambda: costing.alike(EACH, GRAM, "need"), Unreadable, "need", "3",
+        ("must be a mass like pack_size", 'write it as one, such as "2.5 kg"'),
+    ),
+    "a bare need of what comes by volume": Refusal(
+        lambda: costing.alike(BARE, LITRE, "on_hand"), Unreadable, "on_hand", "25 g",
+        ("must be a volume like pack_size", "a number alone is grams", 'as in "5 L"'),
+    ),
+    "a bare pack": Refusal(
+        lambda: costing.alike(LITRE, BARE, "need"), Unreadable, "need", "500 mL",
+        ("a pack_size without a unit is grams", 'as in "5 L"'),
+    ),
+    "a price per kilogram of litres": Refusal(
+        lambda: costing.priced_alike(GRAM, LITRE, "kg"), Unreadable, "per", '"kg"',
+        ("a volume like pack_size", 'write "L" for per', "give pack_size as a mass", "BRINE_WEIGHT"),
+    ),
+    "a price per litre of kilograms": Refusal(
+        lambda: costing.priced_alike(LITRE, GRAM, "L"), Unreadable, "per", '"L"',
+        ("a mass like pack_size", 'write "kg" for per', "give pack_size as a volume", "BRINE_VOLUME"),
+    ),
+    "a price per piece of a bare pack": Refusal(
+        lambda: costing.priced_alike(EACH, BARE, "each"), Unreadable, "per", '"each"',
+        ("a mass like pack_size", "a pack_size without a unit is grams", 'as in "30 each"'),
+    ),
+    "a price per piece of kilograms": Refusal(
+        lambda: costing.priced_alike(EACH, GRAM, "each"), Unreadable, "per", '"each"', ('write "kg" for per',)
+    ),
+    "columns of unequal length": Refusal(
+        lambda: costing.mix_cost(["salt", "sugar"], [1.0], ["salt"], [2.0], 1.0), Unreadable, "masses", "1",
+        ("as many cells as ingredients (2)", "begin and end in the same rows"),
+    ),
+    "prices of unequal length": Refusal(
+        lambda: costing.mix_cost(["salt"], [1.0], ["salt", "sugar"], [2.0], 1.0), Unreadable, "unit_costs", "1",
+        ("as many cells as price_names (2)",),
+    ),
+    "a negative mass": Refusal(
+        lambda: costing.mix_cost(["salt", "sugar"], [1.0, -2.0], ["salt"], [2.0], 1.0), OutOfRange, "masses",
+        "-2 g in row 2", ("at least 0 g",),
+    ),
+    "a mass of nothing named": Refusal(
+        lambda: costing.mix_cost(["salt", None], [1.0, 2.0], ["salt"], [2.0], 1.0), Unreadable, "ingredients",
+        "a blank cell in row 2", ("must name every mass",),
+    ),
+    "a mass that is none": Refusal(
+        lambda: costing.mix_cost(["salt", "sugar"], [1.0, "much"], ["salt"], [2.0], 1.0), Unreadable, "masses",
+        '"much" in row 2', (),
+    ),
+    "a negative price": Refusal(
+        lambda: costing.mix_cost(["salt"], [1.0], ["x", "salt"], [1.0, -3.0], 1.0), OutOfRange, "unit_costs",
+        "-3 in row 2", ("at least 0",),
+    ),
+    "two prices": Refusal(
+        lambda: costing.mix_cost(["salt"], [1.0], ["salt", "Salt"], [2.0, 3.0], 1.0), Unreadable, "price_names",
+        'two for "salt"', ("one price for each name", "take one of the rows out"),
+    ),
+    "a name without its price": Refusal(
+        lambda: costing.mix_cost(["salt"], [1.0], ["salt", "x"], [None, 3.0], 1.0), UnknownName, "ingredients",
+        '"salt"', ("must all have a price", "give it a price in unit_costs, 0 if it costs nothing"),
+    ),
+    "a name not in the list": Refusal(
+        lambda: costing.mix_cost(["fine salt"], [1.0], ["fine salts x"], [3.0], 1.0), UnknownName, "ingredients",
+        '"fine salt"', ("add it to price_names with its price", 'did you mean "fine salts x"?'),
+    ),
+    "a name like none in the list": Refusal(
+        lambda: costing.mix_cost(["honey"], [1.0], ["zzz"], [3.0], 1.0), UnknownName, "ingredients",
+        '"honey"', ("add it to price_names with its price, 0 if it costs nothing",),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", REFUSALS)
+def test_a_refusal_says_all_a_cook_needs(name):
+    """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
+    check(REFUSALS[name])

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from periodictable import formula
 
-from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
+from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
 from brinecalc.trade import curing, ingredients, limits
+from tests.refusals import Refusal, check
 
 EXAMPLES = Path(__file__).parent.parent / "reference" / "nitrite_examples.csv"
 
@@ -221,3 +222,59 @@ def test_grades_agree_with_the_ingredient_table() -> None:
         assert found.sodium == pytest.approx(sodium, rel=2e-4)
         checked += 1
     assert checked >= 6
+
+
+REFUSALS = {
+    "over the US limit": Refusal(
+        lambda: curing.dose(1000.0, 160.0, "comminuted"), Refused, "ppm", "160 ppm",
+        ("at most 156 ppm (156.25 exactly)", "comminuted meat", "US rules", "9 CFR", "local code"), 156.25,
+    ),
+    "between the set levels": Refusal(
+        lambda: curing.dose(1000.0, 110.0, "pumped", 0.1, kind="bacon"), Refused, "ppm", "110 ppm",
+        ("exactly 120 ppm", "or 100 ppm", "40 to 80 ppm with starter culture", "9 CFR", "local code"), 120.0,
+    ),
+    "nearly pure nitrite": Refusal(
+        lambda: curing.dose(1000.0, 100.0, "dry", cure_strength=0.9), Refused, "cure_strength", "90 %",
+        ("between 0.4 % and 10 % nitrite", "pure nitrite is never weighed out", "share on its label, such as 6.25%"),
+    ),
+    "less pickle than is taken up": Refusal(
+        lambda: curing.dose(1000.0, 100.0, "pumped", 0.1, 99.0), OutOfRange, "pickle", "99 g",
+        ("at least what the product takes up, 100 g", "the whole pickle, with its cure and salt"),
+    ),
+    "nothing but curing salt": Refusal(  # 150 ppm of 1000 g + 0.5 g at 6.25 % is 2.4 g
+        lambda: curing.dose(1000.0, 150.0, "equilibrium", None, 0.5), OutOfRange, "pickle", "0.5 g",
+        ("more than the curing salt in it, 2.4012 g", "mix more pickle, or use a stronger curing salt"),
+    ),
+    "comminuted bacon": Refusal(
+        lambda: curing.limit("comminuted", "bacon"), Impossible, "method", None,
+        ("for bacon", "pumped, immersed and dry-cured", '"pick-up"', 'kind "general"'),
+    ),
+    "a missing gain": Refusal(
+        lambda: curing.nitrite(1000.0, 2.0, "pumped"), Unreadable, "gain", None, ('"pumped" needs it', "example 10%"),
+    ),
+    "a missing pickle": Refusal(
+        lambda: curing.nitrite(1000.0, 2.0, "equilibrium"), Unreadable, "pickle", None,
+        ('"equilibrium" needs it', "example 5 kg"),
+    ),
+    "a pickle of nothing": Refusal(
+        lambda: curing.nitrite(1000.0, 2.0, "pick-up", 0.1, 0.0), OutOfRange, "pickle", "0",
+        ('above 0 for the method "pick-up"',),
+    ),
+    "a gain of nothing": Refusal(
+        lambda: curing.nitrite(1000.0, 2.0, "pumped", 0.0), OutOfRange, "gain", "0",
+        ('above 0 for the method "pumped"',),
+    ),
+    "a curing salt nobody knows": Refusal(
+        lambda: curing.CURES().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
+    ),
+    "bacon over its level": Refusal(
+        lambda: curing.check_level(500.0, "pick-up", "bacon", "US"), Refused, "ppm", "500 ppm",
+        ("for bacon, immersion", "by the US rules"), 119.98,
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", REFUSALS)
+def test_a_refusal_says_all_a_cook_needs(name):
+    """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
+    check(REFUSALS[name])

@@ -1,0 +1,127 @@
+"""What soaking and resting are refused for, and what the refusal says to do."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from brinecalc.registry import call, why
+from brinecalc.trade import pieces, soaks
+
+CHICKEN = "chicken breast"
+
+
+@pytest.mark.parametrize(
+    ("name", "cells", "error", "words"),
+    [
+        ("SOAK_HOURS", (CHICKEN, 38, "5%", "6%"), "#NUM!", ["target", "5%", "4.434 %", "stronger"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "0.05%", "6%"), "#NUM!", ["target", "0.114 %", "only adds salt"]),
+        ("SOAK_HOURS", ("salt cod", 30, "30%", 0), "#NUM!", ["target", "19 %", "only takes salt out"]),
+        ("SOAK_HOURS", ("salt cod", 30, "2%", 0, 4, 1), "#NUM!", ["target", "larger bath"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "50%"), "#NUM!", ["strength", "35.76 %", "no more salt dissolves"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", 5), "#NUM!", ["strength", "write 5%"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "2%", "-1.5"), "#NUM!", ["temperature", "freeze"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", -5), "#NUM!", ["temperature", "at least -2 °C"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", None), "ok", []),  # a blank cell is 0 °C, and this brine is liquid
+        ("SOAK_HOURS", ("salt cod", 30, "5%", 0, 0), "#NUM!", ["temperature", "0.00 °C", "freeze"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 60), "#NUM!", ["temperature", "40 °C"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 8), "#NUM!", ["above 5 °C", "4 h", "BRINE_INJECTION_STRENGTH"]),
+        ("UPTAKE", (CHICKEN, 38, 4.5, "6%", "42 °F"), "#NUM!", ["above 5 °C", "4.5 h"]),
+        ("STRENGTH_FOR", (CHICKEN, 38, "1%", 5, 6), "#NUM!", ["above 5 °C"]),
+        ("EQUILIBRIUM_HOURS", (CHICKEN, 38, 0.9, 6), "#NUM!", ["above 5 °C"]),
+        ("BATH_STRENGTH", (CHICKEN, 38, 5, "6%", 1, 6), "#NUM!", ["above 5 °C"]),
+        ("REST_HOURS", (CHICKEN, 10, 3, 0.9, 6), "#NUM!", ["above 5 °C", "soak and rest"]),
+        ("PROFILE", (CHICKEN, 10, 3, 2, "6%", 6), "#NUM!", ["above 5 °C"]),
+        ("SOAK_HOURS", ("cucumber", 38, "1%", "6%", 20), "ok", []),  # nothing perishable
+        ("UPTAKE", (CHICKEN, 38, 4, "6%", 8), "ok", []),
+        ("UPTAKE", (CHICKEN, 38, 400, "6%", 5), "ok", []),
+        ("SOAK_HOURS", (CHICKEN, 0, "1%", "6%"), "#NUM!", ["thickness", "above 0 mm"]),
+        ("SOAK_HOURS", (CHICKEN, None, "1%", "6%"), "#NUM!", ["thickness", "blank"]),
+        ("SOAK_HOURS", (CHICKEN, "", "1%", "6%"), "#VALUE!", ["thickness", "missing"]),
+        ("SOAK_HOURS", (CHICKEN, "2 kg", "1%", "6%"), "#VALUE!", ["thickness"]),
+        ("SOAK_HOURS", (CHICKEN, "60 x 40 mm", "1%", "6%"), "#VALUE!", ["thickness", "three edges"]),
+        ("SOAK_HOURS", (CHICKEN, "150 x 60 x 40 mm", "1%", "6%", 4, "", "slab"), "#VALUE!", ["thickness", "block"]),
+        ("SOAK_HOURS", (CHICKEN, 40, "1%", "6%", 4, "", "block"), "#VALUE!", ["thickness", "150 x 60 x 40 mm"]),
+        ("SOAK_HOURS", ("chiken brest", 38, "1%", "6%"), "#N/A", ["product", "chicken breast"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 4, "tiny"), "#VALUE!", ["bath"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 4, 0), "#NUM!", ["bath"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 4, "", "cone"), "#N/A", ["shape", "cylinder"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 4, "", "", "smoked"), "#N/A", ["treatment", "tumbled"]),
+        ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 4, "", "", "", "best"), "#N/A", ["estimate", "typical"]),
+        ("STRENGTH_FOR", (CHICKEN, 38, "5%", 1), "#NUM!", ["target", "saturated brine", "1.98 %"]),
+        ("STRENGTH_FOR", ("salt cod", 30, "1%", 10), "#NUM!", ["target", "plain water"]),
+        ("EQUILIBRIUM_HOURS", (CHICKEN, 38, 1), "#NUM!", ["closeness", "below 100 %"]),
+        ("REST_HOURS", (CHICKEN, 38, 5, "100%"), "#NUM!", ["evenness", "below 100 %"]),
+        ("PROFILE", (CHICKEN, 38, 5, 1, "6%", 4, "", 2.5), "#NUM!", ["points", "whole number"]),
+        ("PROFILE", (CHICKEN, 38, 5, 1, "6%", 4, "", 1), "#NUM!", ["points", "at least 2"]),
+        ("RESCALE_HOURS", (12, 40, 60, 4), "#VALUE!", ["to_temperature", "both"]),
+        ("RESCALE_HOURS", (12, 40, 60, "", 4), "#VALUE!", ["from_temperature", "both"]),
+        ("RESCALE_HOURS", (12, 40, 0), "#NUM!", ["to_thickness"]),
+        ("UPTAKE", ("#REF!", 38, 5, "5%"), "#REF!", ["#REF!"]),
+    ],
+)
+def test_refusals_say_what_to_do(name, cells, error, words):
+    answer, reason = call(name, *cells), why(name, *cells)
+    if error == "ok":
+        assert isinstance(answer, float)
+        assert reason == "ok"
+        return
+    assert answer == error
+    assert reason.startswith(f"BRINE_{name}: ")
+    for word in words:
+        assert word in reason
+
+
+def test_the_nearest_possible_value_is_handed_over():
+    """The end the bath runs to, the salt already there, or what the strongest brine can do."""
+    it = pieces.piece(CHICKEN, 38.0)
+    for target, nearest in ((0.05, 0.739 * 0.06), (0.0005, 0.00114)):
+        with pytest.raises(Exception, match="target must be from") as caught:
+            soaks.hours_for(it, target, 0.06, math.inf)
+        assert caught.value.nearest == pytest.approx(nearest, rel=1e-12)
+    with pytest.raises(Exception, match="saturated brine") as caught:
+        soaks.strength_for(it, 0.2, 5.0, math.inf)
+    most = caught.value.nearest
+    assert soaks.strength_for(it, most * (1 - 1e-9), 5.0, math.inf) == pytest.approx(0.3576, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("name", "cells"),
+    [
+        ("UPTAKE", (CHICKEN, 25, 8, 0.05, 20)),
+        ("BATH_STRENGTH", (CHICKEN, 25, 8, 0.05, 1, 20)),
+        ("STRENGTH_FOR", (CHICKEN, 25, 0.01, 8, 20)),
+        ("PROFILE", (CHICKEN, 25, 3, 5, 0.05, 20)),
+        ("REST_HOURS", (CHICKEN, 25, 8, 0.5, 20)),
+    ],
+)
+def test_hours_that_were_given_are_not_answered_with_thinner_pieces(name, cells):
+    assert "thinner" not in why(name, *cells)
+    assert "or for 4 h at most" in why(name, *cells)
+    assert "thinner" in why("SOAK_HOURS", CHICKEN, 55, 0.01, 0.05, 20)
+
+
+@pytest.mark.parametrize(("typed", "number"), [("3:1", "3"), ("1 : 2", "0.5"), ("2.5:1", "2.5")])
+def test_a_bath_typed_as_a_ratio_is_told_the_number(typed, number):
+    assert why("SOAK_HOURS", CHICKEN, 25, 0.01, 0.05, 4, typed).endswith(f"{number} for {typed}.")
+    assert isinstance(call("SOAK_HOURS", CHICKEN, 25, 0.01, 0.05, 4, number), float)
+
+
+def test_all_of_it_is_told_apart_from_one_per_cent():
+    assert why("REST_HOURS", CHICKEN, 25, 4, 1).endswith("write 1% for 1 per cent, or less than 100 %, such as 50%.")
+
+
+def test_hours_in_the_warm_are_refused_with_the_time_they_take():
+    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says).
+
+    The hours at 10 °C follow from those at 4 °C by Arrhenius' law with the 23 kJ/mol of the table of diffusivities.
+    """
+    cold = call("SOAK_HOURS", CHICKEN, 50, 0.01, 0.05, 4)
+    warm = cold * math.exp(23000 / 8.314462618 * (1 / 283.15 - 1 / 277.15))
+    for said, begins in (
+        (why("SOAK_HOURS", CHICKEN, 50, 0.01, 0.05, 10), f"the soak would take {warm:.3g} h at 10 °C / 50 °F"),
+        (why("UPTAKE", CHICKEN, 50, 9, 0.05, 10), "the soak takes 9 h at 10 °C / 50 °F"),
+    ):
+        assert "5 °C / 41 °F for 4 h at most" in said
+        assert begins in said
