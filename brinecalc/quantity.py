@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from decimal import ROUND_HALF_EVEN, Context
+from math import ceil
 from typing import Any, Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc import misread, units
@@ -126,6 +127,12 @@ def both(value: float, dimension: str, way: str = ROUND_HALF_EVEN) -> str:
 def degrees(value: float) -> str:
     """A temperature as it stands in both scales: "5 °C / 41 °F"."""
     return f"{value:.4g} °C / {value * 1.8 + 32.0:.4g} °F"
+
+
+def degrees_up(value: float) -> str:
+    """A lower limit in both scales, to hundredths, rounded up: what is written passes when it is typed in."""
+    celsius, fahrenheit = (ceil(one * 100.0) / 100.0 + 0.0 for one in (value, value * 1.8 + 32.0))
+    return f"{celsius:.6g} °C / {fahrenheit:.6g} °F"
 
 
 def parse(text: str, dimension: str = "") -> Quantity:

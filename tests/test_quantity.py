@@ -225,6 +225,18 @@ def test_mixed_fractions_are_their_value(number):
 LETTERS = st.text(alphabet="0123456789.,/ -+eE½⅓gkmlbozcuptsin°CF%'\"T#x\u00a0\t", max_size=70)
 
 
+@given(st.floats(-60, 150))
+def test_a_lower_limit_as_it_is_written_is_itself_allowed(limit):
+    """Law: either scale, typed back, is not below the limit, and less than a hundredth above it."""
+    for written, hundredth in zip(quantity.degrees_up(limit).split(" / "), (0.01, 0.01 / 1.8), strict=True):
+        assert -1e-12 <= quantity.read(written, "temperature") - limit < hundredth + 1e-12
+
+
+def test_a_lower_limit_ends_in_no_noughts():
+    assert quantity.degrees_up(-0.001) == "0 °C / 32 °F"
+    assert quantity.degrees_up(-2.8968) == "-2.89 °C / 26.79 °F"
+
+
 def answer(text: str, dimension: str) -> "float | BrineError":
     """The value, or our own error; any other exception fails the test."""
     try:

@@ -7,11 +7,10 @@ heat of mixing and what the vessel and the air bring in are left out.
 
 from __future__ import annotations
 
-from math import ceil
 from typing import Callable
 
 from brinecalc.errors import Impossible, OutOfRange
-from brinecalc.quantity import degrees, show
+from brinecalc.quantity import degrees, degrees_up, show
 from brinecalc.science import solution
 from brinecalc.science.roots import rising_root
 
@@ -46,7 +45,7 @@ def ice_held_back(
     if balance(most) < 0.0:
         nearest = _coldest(salt / saturated, solution.specific_heat(saturated), most, from_celsius, ice_celsius)
         raise Impossible(
-            f"must be at least {_up(nearest)} for this brine",
+            f"must be at least {degrees_up(nearest)} for this brine",
             argument="to_temperature",
             got=degrees(to_celsius),
             advice=f"more than {show(most, 'mass')} of ice would leave too little water to dissolve the salt; "
@@ -87,15 +86,9 @@ def _check_temperatures(from_celsius: float, to_celsius: float, strength: float)
     if to_celsius < lowest:
         why = "a brine this strong drops salt below 0 °C" if lowest == 0.0 and strength else "below that it freezes"
         raise OutOfRange(
-            f"must be at least {_up(lowest)} at this strength",
+            f"must be at least {degrees_up(lowest)} at this strength",
             argument="to_temperature",
             got=degrees(to_celsius),
             advice=why,
             nearest=lowest,
         )
-
-
-def _up(celsius: float) -> str:
-    """A lower limit shown with two decimals, rounded up so that it is itself allowed."""
-    fahrenheit = celsius * 1.8 + 32.0
-    return f"{ceil(celsius * 100.0) / 100.0 + 0.0:.6g} °C / {ceil(fahrenheit * 100.0) / 100.0:.6g} °F"

@@ -7,12 +7,11 @@ once and remembered, since a workbook asks about the same few pieces again and a
 
 from __future__ import annotations
 
-import math
 from functools import lru_cache
 from typing import NamedTuple, Optional, Tuple, Union
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
-from brinecalc.quantity import degrees
+from brinecalc.quantity import degrees, degrees_up
 from brinecalc.science import soaking, solution
 from brinecalc.science.diffusion import Shape
 from brinecalc.trade import products, treatments
@@ -133,18 +132,12 @@ def check_brine(strength: float, celsius: float) -> None:
     freezes = solution.freezing_point(min(share, solution.eutectic()))
     if celsius <= freezes:
         raise OutOfRange(
-            f"must be above {_up(freezes)} °C / {_up(freezes * 1.8 + 32.0)} °F,"
-            " where a brine of that strength begins to freeze",
+            f"must be above {degrees_up(freezes)}, where a brine of that strength begins to freeze",
             argument="temperature",
             got=degrees(celsius),
             advice="soak at 1 to 4 °C / 34 to 39 °F",
             nearest=freezes,
         )
-
-
-def _up(degree: float) -> str:
-    """A temperature to two places, never below what it is."""
-    return f"{math.ceil(degree * 100.0) / 100.0:.2f}"
 
 
 def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:

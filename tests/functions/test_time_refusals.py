@@ -24,7 +24,7 @@ CHICKEN = "chicken breast"
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "2%", "-1.5"), "#NUM!", ["temperature", "freeze"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", -5), "#NUM!", ["temperature", "at least -2 °C"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", None), "ok", []),  # a blank cell is 0 °C, and this brine is liquid
-        ("SOAK_HOURS", ("salt cod", 30, "5%", 0, 0), "#NUM!", ["temperature", "0.00 °C", "freeze"]),
+        ("SOAK_HOURS", ("salt cod", 30, "5%", 0, 0), "#NUM!", ["temperature", "above 0 °C / 32 °F", "freeze"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 60), "#NUM!", ["temperature", "40 °C"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 8), "#NUM!", ["above 5 °C", "4 h", "BRINE_INJECTION_STRENGTH"]),
         ("UPTAKE", (CHICKEN, 38, 4.5, "6%", "42 °F"), "#NUM!", ["above 5 °C", "4.5 h"]),
