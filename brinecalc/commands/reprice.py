@@ -50,10 +50,11 @@ def command(
     """
     try:
         extended = own.take_in(ingredients)
-        from brinecalc.workbook import price_cells, price_list
+        from brinecalc.hosts import days
+        from brinecalc.workbook import price_list
 
         found = price_list.read(files.read(prices, 20_000_000), prices.name)
-        day = price_list.day(date, "--date") if date else price_cells.days(clock.today())
+        day = price_list.day(date, "--date") if date else days.number(clock.today())
         reports = _Reports(report, report_prices)
         changes = list(_watched(_paths(books), found, apply, jobs, day, extended))
     except files.FileTrouble as trouble:

@@ -6,16 +6,15 @@ none is unlocked, every cell without a formula counts.
 
 from __future__ import annotations
 
-import datetime
 from typing import Dict, Iterable, List, NamedTuple, Optional, Set
 
+from brinecalc.hosts import days
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless.trial import Cell
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Fault, Found, Value
 from brinecalc.workbook.edit.looks import Looks
 
-_DAY_ZERO = {False: datetime.datetime(1899, 12, 30), True: datetime.datetime(1904, 1, 1)}
 _LONGEST = 200
 
 
@@ -71,7 +70,7 @@ class Inputs:
         if kind == "share":
             return f"{100 * number:.10g} %"
         if kind == "date" and 0 <= number < 2_900_000:
-            moment = _DAY_ZERO[self.edit.book.from_1904] + datetime.timedelta(seconds=round(number * 86400))
+            moment = days.moment(number, self.edit.book.from_1904)
             return moment.strftime("%Y-%m-%d %H:%M").removesuffix(" 00:00")
         return f"{number:.12g}"
 

@@ -12,6 +12,7 @@ from typing import Optional
 
 from brinecalc import misread
 from brinecalc.errors import BrineError
+from brinecalc.hosts import days
 from brinecalc.trade import costing
 
 FORMULA_SIGNS = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
@@ -28,7 +29,6 @@ _PLAIN = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
 _NUMBER = re.compile(r"\d[\d.,'’ \u00a0\u202f]*")
 _BELOW = re.compile(r"[-−–] ?[\d.,]+|[\d.,]*\d ?[-−–]|\([\d.,]+\)")
 _NOTHING = ("", "-", "–", "—", "n/a", "n.a.", "na", "nil", "tbc", "tba", "?", "on request", "ask")
-_DAY_ZERO = datetime.date(1899, 12, 30)
 
 
 class Misread(Exception):
@@ -117,20 +117,7 @@ def day(text: str) -> Optional[float]:
         raise Misread(f"“{text[:40]}” is not a date written as 2026-11-30") from None
     if not 2000 <= found.year < 2100:
         raise Misread(f"the date {text} is not of this century")
-    return days(found)
-
-
-def days(date: datetime.date) -> float:
-    """A date as spreadsheets count days."""
-    return float((date - _DAY_ZERO).days)
-
-
-def written(day: float) -> Optional[str]:
-    """A day as spreadsheets count it, year first; None where it is no day of the calendar."""
-    try:
-        return (_DAY_ZERO + datetime.timedelta(days=int(day))).isoformat()
-    except (OverflowError, ValueError):
-        return None
+    return days.number(found)
 
 
 def name(text: str) -> str:

@@ -15,10 +15,11 @@ from typing import Any, Dict, Iterable, Iterator, List, NamedTuple, Optional, Tu
 
 from brinecalc import clock, files
 from brinecalc.files import FileTrouble
+from brinecalc.hosts import days
 from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
-from brinecalc.workbook import price_cells, price_list
+from brinecalc.workbook import price_list
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.price_list import Price
@@ -26,7 +27,6 @@ from brinecalc.workbook.price_list import Price
 Cells = Dict[Tuple[str, int, int], Value]
 
 _AT_ONCE = 64  # books handed to an executor before the first answers: thousands must not pile up in memory
-_FROM_1904 = 1462  # days between the two ways in which workbooks count them
 
 
 class PriceChange(NamedTuple):
@@ -221,8 +221,11 @@ class _Book:
         return None if day is None else self.calendar(day)
 
     def calendar(self, day: float) -> Optional[str]:
-        """A day as this workbook counts them, year first."""
-        return price_cells.written(day + (_FROM_1904 if self.edit.book.from_1904 else 0))
+        """A day as this workbook counts them, year first; None where it is no day of the calendar."""
+        try:
+            return days.moment(int(day), self.edit.book.from_1904).date().isoformat()
+        except (OverflowError, ValueError):
+            return None
 
     def pack_of(self, packs: Optional[Range], index: int) -> Optional[str]:
         """The pack as it stands in the workbook."""
@@ -252,7 +255,7 @@ class _Book:
     def day(self, price: Price) -> Optional[float]:
         """The date of a price as this workbook counts days."""
         date = price.date if price.date is not None else self.date
-        return None if date is None else date - (_FROM_1904 if self.edit.book.from_1904 else 0)
+        return None if date is None else days.number(days.moment(date), self.edit.book.from_1904)
 
     def new_pack(self, packs: Optional[Range], index: int, price: Price) -> Optional[str]:
         """The pack of the list, if it holds another amount than the workbook's."""

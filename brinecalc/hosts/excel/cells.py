@@ -14,9 +14,9 @@ from typing import Any, NamedTuple
 
 from xlwings import conversion
 
+from brinecalc.hosts import days
 from brinecalc.hosts.excel.vba import ERRORS
 
-_DAY_ZERO = datetime.datetime(1899, 12, 30)  # cells carry no time zone
 _ERROR_NUMBERS = {number - 2146828288: text for text, number in ERRORS.items()}
 _EMPTY_PLACE = None if sys.platform == "emscripten" else ""  # the browser's Python is handed blank cells in that way
 
@@ -62,7 +62,7 @@ def cell(value: Any) -> Any:
     if isinstance(value, decimal.Decimal):
         return float(value)
     if isinstance(value, datetime.datetime):
-        return (value.replace(tzinfo=None) - _DAY_ZERO) / datetime.timedelta(days=1)
+        return days.number(value)
     if isinstance(value, dict):  # an error or a formatted number in the browser
         return value.get("basicValue", "#VALUE!")
     return None if type(value).__name__ == "JsNull" else value  # a blank cell of a range in the browser
