@@ -42,10 +42,12 @@ def of(row: Row) -> Acidity:
     return found
 
 
-def least_sour(row: Row) -> Optional[float]:
-    """The highest pH known of the sour liquid that the whole brine is made of; None where there is none."""
-    liquid = next((thing for thing in row.things if thing.heading == "liquid" and thing.what.is_acid), None)
-    return None if liquid is None else acids.highest_ph(liquid.text)
+def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
+    """The sour liquid that the whole brine is made of, empty where there is none, and the highest pH known of it."""
+    for thing in row.things:
+        if thing.heading == "liquid" and thing.what.is_acid:
+            return thing.what.name, acids.highest_ph(thing.text)
+    return "", None
 
 
 def _work_out(row: Row) -> Acidity:

@@ -121,10 +121,10 @@ def _texture_acid(row: Row) -> Hits:
 
 @condition("sour-liquid")
 def _sour_liquid(row: Row) -> Hits:
-    ph = brine_acidity.least_sour(row)
+    name, ph = brine_acidity.sour_liquid(row)
     if ph is None or row.group not in FLESH or ph >= limits.value("texture ph low"):
         return NOTHING
-    return ({"name": row.text("liquid")[:40].capitalize(), "ph": f"{ph:.1f}"},)
+    return ({"name": name.capitalize(), "ph": f"{ph:.1f}"},)
 
 
 @condition("texture-alkali")

@@ -66,3 +66,12 @@ def test_no_cure_no_stop() -> None:
 @pytest.mark.parametrize("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
 def test_ph_as_people_write_it(cell: object) -> None:
     assert "nitrite-ph" in found({**CURED, "ph": cell})
+
+
+@pytest.mark.parametrize(
+    ("ph", "rule"), [(4.9, "nitrite-ph"), (5.0, "nitrite-acid-close"), (5.1, "nitrite-acid-close")]
+)
+def test_a_soured_brine_at_the_limit_is_watched_and_below_it_stopped(ph: float, rule: str) -> None:
+    """A milligram of citric acid in 5 kg of water is a millionth of a mole per kg: far above pH 5 by itself."""
+    row = {**CURED, "water": 5000.0, "acid": "citric acid", "acid mass": 0.001, "ph": ph}
+    assert {"nitrite-ph", "nitrite-acid-close"} & set(found(row)) == {rule}

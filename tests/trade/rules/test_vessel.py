@@ -17,3 +17,10 @@ def test_a_vessel_as_large_as_the_finding_says_is_large_enough(needed: str) -> N
     assert told is not None
     for vessel in told.groups():
         assert "vessel-full" not in found({**row, "vessel": vessel})
+
+
+@pytest.mark.parametrize(("celsius", "full"), [(4.0, False), (20.0, True), (None, True)])
+def test_a_cold_brine_takes_up_less_room(celsius: float | None, full: bool) -> None:
+    """A kilogram of water fills 1000.03 mL at 4 °C and 1001.8 mL at 20 °C (density by Kell, 1975)."""
+    row = {"water": 1000.0, "vessel": "1001 mL", "bath temperature": celsius}
+    assert ("vessel-full" in found(row)) is full
