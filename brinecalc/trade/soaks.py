@@ -15,6 +15,8 @@ from brinecalc.quantity import degrees, show
 from brinecalc.science import diffusion, soaking, solution
 from brinecalc.trade.pieces import Piece, check_brine, check_soaks, check_warm
 
+_TRIFLE = 1e-12  # of the salt: what plain water or a saturated brine leaves is itself a target
+
 
 def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
     """Hours until the average salt is `target`."""
@@ -53,19 +55,12 @@ def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
     check_warm(it, hours, "the soak takes", given=True)
     a = bath / it.water
     fraction = diffusion.uptake(hours * it.rate, it.shape, a)
-    if target == it.native:
-        strength = it.native_strength
-    elif fraction > 0.0:
-        strength = soaking.strength_for(it.water, it.native_strength, target, fraction, a)
-    else:
-        strength = math.inf
     strongest = solution.strongest("water", max(it.celsius, 0.0))
-    trifle = 4e-16 * (target / it.water + it.native_strength) * (1.0 + 1.0 / a) / max(fraction, 1e-300)
-    if not -trifle <= strength <= strongest + trifle:
-        limit = 0.0 if strength < 0.0 else strongest
-        end = soaking.final(it.native_strength, limit, a)
-        nearest = soaking.average(it.water, it.native_strength, end, fraction)
-        brine = "even plain water" if limit == 0.0 else "even a saturated brine"
+    native = it.native_strength
+    ends = (soaking.final(native, limit, a) for limit in (0.0, strongest))
+    least, most = (soaking.average(it.water, native, end, fraction) for end in ends)
+    if not least * (1.0 - _TRIFLE) <= target <= most * (1.0 + _TRIFLE):
+        brine, nearest = ("even plain water", least) if target < least else ("even a saturated brine", most)
         raise Impossible(
             f"cannot be reached in {hours:.4g} h: {brine} leaves the average at {solution.percent(nearest)}",
             argument="target",
@@ -73,6 +68,7 @@ def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
             advice="allow more hours, or take thinner pieces",
             nearest=nearest,
         )
+    strength = soaking.strength_for(it.water, native, target, fraction, a) if fraction > 0.0 else native
     strength = min(max(strength, 0.0), strongest)
     check_brine(strength, it.celsius)
     return strength

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from brinecalc import registry
 from brinecalc.registry import call, why
+from brinecalc.science import solution
 from brinecalc.trade import pieces, products, soaks
 
 FAMILY = [
@@ -127,6 +128,17 @@ def test_each_inverse_undoes_its_forward_function(it, hours, strength, bath):
     assume(salt > it.native * 1.001 + 1e-5)  # closer to its native salt, what was added is itself lost in the digits
     assert soaks.hours_for(it, salt, strength, bath) == pytest.approx(hours, rel=1e-10)
     assert soaks.strength_for(it, salt, hours, bath) == pytest.approx(strength, rel=1e-10)
+
+
+@quick
+@given(soaked_pieces(), st.just(0.0) | st.floats(-14.0, 2.0).map(lambda x: 10.0**x), st.booleans(), baths)
+def test_what_the_weakest_and_the_strongest_brine_leave_is_itself_a_target(it, hours, strong, bath):
+    """Law: also with the 15 digits of a cell, and after a trillionth of an hour, which adds next to nothing."""
+    strongest = solution.strongest("water", it.celsius)
+    salt = float(f"{soaks.salt_after(it, hours, strongest if strong else 0.0, bath):.15g}")
+    strength = soaks.strength_for(it, salt, hours, bath)
+    assert 0.0 <= strength <= strongest
+    assert soaks.salt_after(it, hours, strength, bath) == pytest.approx(salt, rel=4e-12)
 
 
 @quick
