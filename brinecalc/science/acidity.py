@@ -85,7 +85,8 @@ def dose(target: float, base: Mixture, each: Mixture, water: float, most: float,
         mass = min(mass, most)
         try:
             trail.append((mass, gap(mass)))
-        except OutOfRange:  # stronger than the theory reaches: the walk ends at the dose before
+        except OutOfRange:  # stronger than the theory reaches: the walk ends where that begins
+            trail.append(_brink(gap, trail[-1], mass))
             break
         mass *= STRIDE
     if trail[-1][1] > 0.0:
@@ -100,13 +101,25 @@ def dose(target: float, base: Mixture, each: Mixture, water: float, most: float,
 Point = Tuple[float, float]
 
 
+def _brink(gap: Callable[[float], float], last: Point, beyond: float) -> Point:
+    """The furthest point that can be worked out, between one that can and a mass that cannot."""
+    while beyond - last[0] > 1e-6 * beyond and last[1] > 0.0:
+        middle = 0.5 * (last[0] + beyond)
+        try:
+            last = (middle, gap(middle))
+        except OutOfRange:
+            beyond = middle
+    return last
+
+
 def _nearest(gap: Callable[[float], float], trail: Sequence[Point]) -> Point:
-    """The point where the gap is smallest, narrowed down by golden sections when it lies inside the walk."""
+    """The point where the gap is smallest, narrowed down by golden sections; 0 if no dose makes it smaller."""
     index = min(range(len(trail)), key=lambda i: trail[i][1])
-    if index in (0, len(trail) - 1):
-        return trail[index]
-    low, middle, high = log(max(trail[index - 1][0], SMALLEST / STRIDE)), log(trail[index][0]), log(trail[index + 1][0])
+    if index == 0:
+        return trail[0]
     best = trail[index]
+    low, middle = log(max(trail[index - 1][0], SMALLEST / STRIDE)), log(best[0])
+    high = log(trail[min(index + 1, len(trail) - 1)][0])
     while high - low > 1e-7 and best[1] > 0.0:
         further = middle + GOLD * (high - middle) if high - middle > middle - low else middle - GOLD * (middle - low)
         value = gap(exp(further))

@@ -258,3 +258,36 @@ REFUSALS = {
 def test_a_refusal_says_all_a_cook_needs(name):
     """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
     check(REFUSALS[name])
+
+
+@pytest.mark.parametrize(
+    ("name", "strength", "alkalinity", "target"),
+    [
+        ("sodium lactate", 0.15, 0.0, 9.0),
+        ("mirin", 0.15, 0.0, 3.5),
+        ("buttermilk", 0.05, 150.0, 3.5),
+        ("monosodium phosphate", 0.05, 0.0, 3.5),
+        ("sodium acid pyrophosphate", 0.25, 150.0, 3.5),
+        ("washing soda", 0.05, 0.0, 12.0),
+        ("baking soda", 0.0, 0.0, 8.9),
+    ],
+)
+def test_no_other_dose_comes_nearer_to_a_target(name: str, strength: float, alkalinity: float, target: float) -> None:
+    """Against a walk in small steps up to what dissolves, or to the strongest brine whose pH is reckoned at all."""
+    part = acids.find(name)
+    reach = acids.dose(target, 1000.0, part, strength, alkalinity, 25.0)
+    nearest, grams = abs(acids.ph(1000.0, [], strength, alkalinity) - target), 0.0001
+    side = acids.ph(1000.0, [], strength, alkalinity) > target
+    while grams < 1000.0 * part.most:
+        grams = min(grams * 1.003, 1000.0 * part.most)
+        try:
+            reached = acids.ph(1000.0, [(part, grams)], strength, alkalinity)
+        except OutOfRange:
+            break
+        nearest = 0.0 if (reached > target) != side else min(nearest, abs(reached - target))
+        if not nearest:
+            break
+    assert abs(reach.ph - target) <= nearest + 1e-9
+    assert reach.reached is (nearest == 0.0)
+    if reach.reached:
+        assert reach.mass == pytest.approx(grams, rel=0.003)
