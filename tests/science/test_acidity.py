@@ -218,6 +218,18 @@ def test_a_mixture_that_does_not_come_to_rest_is_refused_and_never_guessed(monke
         settle(half("citrate", 0.05, 0.1))
 
 
+def test_the_rest_does_not_hang_on_where_the_reckoning_begins(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Begun in strong acid, in water or in lye, a brine comes to one and the same rest."""
+    rnd = random.Random(12)
+    mixtures = [(random_mixture(rnd), rnd.uniform(0.0, 40.0)) for _ in range(200)]
+    at_rest = []
+    for start in (-2.0, -16.0, -30.0):
+        monkeypatch.setattr(equilibria, "START", start)
+        at_rest.append([settle(mix, celsius).ph for mix, celsius in mixtures])
+    assert at_rest[1] == pytest.approx(at_rest[0], abs=1e-9)
+    assert at_rest[1] == pytest.approx(at_rest[2], abs=1e-9)
+
+
 def test_stronger_than_the_theory_reaches_is_refused() -> None:
     with pytest.raises(OutOfRange, match="must hold at most"):
         ph(Mixture((), 0.0, 5.0, 0.0, 5.0))
