@@ -202,7 +202,7 @@ def _unpriced(name: str, names: Sequence[Any], listed: bool) -> UnknownName:
     way = "give it a price in unit_costs" if listed else "add it to price_names with its price"
     if not listed:
         known = {_key(n): str(n) for n in names if not _is_blank(n)}
-        near = Names("price", [(n, (), n) for n in known.values()]).nearest(name, 1)
+        near = Names("price", [(n, (), n) for n in known.values()]).nearest(name)
         way += f', or did you mean "{near[0]}"?' if near else ", 0 if it costs nothing"
     else:
         way += ", 0 if it costs nothing"

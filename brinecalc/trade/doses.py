@@ -59,6 +59,11 @@ class Dose(NamedTuple):
         """The ceiling if it is one that refuses a dose."""
         return self.ceiling if self.kind in STOPS else None
 
+    @property
+    def share_of(self) -> str:
+        """What the ceiling is a share of."""
+        return self.of_what or "water"
+
 
 _shipped: Optional[Dict[Tuple[str, str], Dose]] = None
 _own: Dict[Tuple[str, str], Dose] = {}
@@ -137,7 +142,7 @@ def _no_use(found: Ingredient, use: str) -> Impossible:
 
 def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
     ceiling = figures.ceiling or 0.0
-    share = OF[figures.of_what or "water"]
+    share = OF[figures.share_of]
     kind = "the most that dissolves" if figures.kind == "solubility" else f"the {figures.kind} ceiling ({share})"
     refusal = Impossible if figures.kind == "solubility" else Refused
     dip = ""

@@ -30,23 +30,9 @@ _NEAR = 0.6  # likeness from which a known heading is worth naming
 ASIDE = "aside"
 """The kind of the columns that are the sheet's own business and are not read."""
 _AMOUNTS = frozenset(
-    (
-        "mass",
-        "weight",
-        "amount",
-        "quantity",
-        "dose",
-        "level",
-        "share",
-        "percentage",
-        "added",
-        "used",
-        "to",
-        "weigh",
-        "in",
-    )
+    ("mass", "weight", "amount", "quantity", "dose", "level", "percentage", "added", "used", "to", "weigh")
 )
-"""Words that say how much of what the heading names."""
+"""Words that say how much of what the heading names, besides the names of units."""
 _LONGEST = 80
 
 
@@ -68,7 +54,6 @@ class Column(NamedTuple):
     kind: str
     cure: bool
     unit: Optional[Unit]
-    shown: str
 
 
 class Strange(NamedTuple):
@@ -119,15 +104,16 @@ def read(cells: Tuple[Any, ...]) -> Plan:
     for index, cell in enumerate(cells):
         if not isinstance(cell, str) or not cell.strip():
             continue
-        heading, number = _recognise(cell)
-        if heading is None:
+        recognised = _recognise(cell)
+        if recognised is None:
             strange.append(_strange(index, cell))
             continue
+        heading, number = recognised
         if heading.kind == ASIDE:
             continue
         numbers[index] = number
         unit = _unit_in(cell, heading.kind)
-        columns.append(Column(index, heading.heading, heading.kind, heading.cure, unit, cell.strip()[:_LONGEST]))
+        columns.append(Column(index, heading.heading, heading.kind, heading.cure, unit))
     return Plan(
         len(cells),
         tuple(columns),
@@ -137,7 +123,7 @@ def read(cells: Tuple[Any, ...]) -> Plan:
     )
 
 
-def _recognise(cell: str) -> Tuple[Optional[Heading], str]:
+def _recognise(cell: str) -> Optional[Tuple[Heading, str]]:
     """The heading a cell stands for, and the number at its end if it has one."""
     plain = _BRACKETS.sub(" ", cell[:_LONGEST])
     for text in (plain, plain.split(",")[0]):
@@ -147,7 +133,7 @@ def _recognise(cell: str) -> Tuple[Optional[Heading], str]:
         numbered = _NUMBERED.match(text.strip())
         if numbered and fold(numbered[1]) in known():
             return known()[fold(numbered[1])], numbered[2]
-    return None, ""
+    return None
 
 
 def _strange(index: int, cell: str) -> Strange:

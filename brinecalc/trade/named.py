@@ -94,12 +94,10 @@ def _hazard_words() -> Tuple[Tuple[str, str], ...]:
 
 
 def _look_up(text: str, table: Names[Ingredient]) -> Named:
-    cures = curing.CURES()
-    cure = cures.find(text) if text in cures else None
     if text in table:
         found = table.find(text)
-        if cure is None and found.role == "cure" and found.name in cures:
-            cure = cures.find(found.name)
+        cures = curing.CURES()
+        cure = cures.find(found.name) if found.role == "cure" and found.name in cures else None
         return Named(found.name, found.role, _hazards(found, cure), found, cure)
     try:
         other = acids.find(text)

@@ -66,7 +66,8 @@ def columns() -> Dict[str, Column]:
     for column in load.table("doses").columns:
         if column.name in _DOSE_COLUMNS:
             found[column.name] = column._replace(optional=True)
-    found["sweetness"] = Column("sweetness", "1", 0.05, 2.0, False, True, "sweetness against white sugar, as bought")
+    sweetness = next(c for c in load.table("sweetness").columns if c.name == "typical")
+    found["sweetness"] = sweetness._replace(name="sweetness", optional=True)
     return found
 
 

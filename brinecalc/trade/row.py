@@ -250,14 +250,14 @@ def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> 
     if not kind:
         row.unweighed.append(strange)
         return [thing]
-    amount = cells.read(cell, Column(strange.at, strange.name, kind, what.is_cure, strange.unit, strange.shown))
+    amount = cells.read(cell, Column(strange.at, strange.name, kind, what.is_cure, strange.unit))
     return [_with_share(thing, amount, water) if kind == "share" else _with_mass(thing, amount, water)]
 
 
 def _kind_of_amount(strange: Strange, cell: Any) -> str:
     """Whether a cell under an unknown heading holds a mass or a share; "" where it gives no unit to go by."""
     for kind in ("mass", "share"):
-        column = Column(strange.at, strange.name, kind, False, strange.unit, strange.shown)
+        column = Column(strange.at, strange.name, kind, False, strange.unit)
         try:
             given = quantity.split(cell)[1] if isinstance(cell, str) else ""
             if (given or (strange.unit is not None and "mass")) == kind and cells.read(cell, column) >= 0.0:

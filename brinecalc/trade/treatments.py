@@ -20,9 +20,6 @@ class Treatment(NamedTuple):
     speed: float
     path: Dict[str, Optional[float]]
     hours: Dict[str, float]
-    basis: str
-    source: str
-    note: str
 
 
 @cache
@@ -32,7 +29,7 @@ def treatments() -> Dict[str, Treatment]:
     for row in load.rows("treatments"):
         path = {estimate: row[f"path_{estimate}"] for estimate in ("fast", "typical", "slow")}
         hours = {estimate: row[f"hours_{estimate}"] for estimate in ("fast", "typical", "slow")}
-        made[row["name"]] = Treatment(row["name"], row["speed"], path, hours, row["basis"], row["source"], row["note"])
+        made[row["name"]] = Treatment(row["name"], row["speed"], path, hours)
     return made
 
 

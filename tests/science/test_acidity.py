@@ -21,6 +21,7 @@ from brinecalc.science.species import charges
 from brinecalc.tables import load
 from brinecalc.trade.acids import substances
 from tests.published import rows
+from tests.refusals import reads_on
 from tests.science.brines import HARD, grid_mixture, half, random_mixture
 
 WITHOUT_SIT = {"lactic", "tartaric", "malic", "ascorbic"}  # ThermoChimie holds no such ligand: no SIT column
@@ -214,8 +215,9 @@ def test_the_balance_comes_to_rest_for_any_mixture() -> None:
 def test_a_mixture_that_does_not_come_to_rest_is_refused_and_never_guessed(monkeypatch: pytest.MonkeyPatch) -> None:
     """None is known that needs the guard: with too few steps allowed, any mixture shows what it does."""
     monkeypatch.setattr(equilibria, "MOST", 2)
-    with pytest.raises(Impossible, match="cannot be worked out"):
+    with pytest.raises(Impossible, match="cannot be worked out") as caught:
         settle(half("citrate", 0.05, 0.1))
+    reads_on(caught.value)
 
 
 def test_the_rest_does_not_hang_on_where_the_reckoning_begins(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -212,6 +212,14 @@ REFUSALS = {
         lambda: brine_ph(("curing salt no. 1", 2.5), ("ascorbic acid", 0.001)), Refused, "ingredients",
         "ascorbic acid", ("curing salt in an acid brine",),
     ),
+    "nitrite and what is sour by an amount not known": Refusal(
+        lambda: brine_ph(("curing salt no. 1", 2.5), ("sumac", 5.0)), Refused, "ingredients", "sumac",
+        ("curing salt in an acid brine",),
+    ),
+    "sourer than any of the three acids makes it": Refusal(
+        lambda: ph_dose(1.0, "citric acid"), Impossible, "target_ph", None,
+        ("no lower than about pH 1.08", "white vinegar and lemon juice do not get there either"), 1.08,
+    ),
     "too much for the theory": Refusal(
         lambda: brine_ph(("salt", 290.0)), OutOfRange, "masses", None,
         ("at most 4.5 mol of ions per kg of water", "use less, or more water"),

@@ -11,7 +11,7 @@ from brinecalc.trade.headings import Column
 
 
 def column(kind: str, name: str = "x", unit: str | None = None) -> Column:
-    return Column(0, name, kind, False, units.find(unit) if unit else None, name)
+    return Column(0, name, kind, False, units.find(unit) if unit else None)
 
 
 @pytest.mark.parametrize("cell", [None, *" ,-,–,—,none,No,nil,N/A,na,nothing,without,0".split(",")])

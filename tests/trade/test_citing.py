@@ -41,3 +41,9 @@ def test_what_is_said_of_a_product_has_no_gap(name: str) -> None:
     said = " ".join(topics.about(name))
     assert "None" not in said
     assert ";." not in said
+
+
+def test_no_more_than_three_topics_are_suggested():
+    """Dozens of names begin like this one."""
+    advice = topics.unknown("curing salt no. 3").advice
+    assert advice.count('"') == 2 * 3

@@ -175,3 +175,12 @@ def test_a_dose_over_the_legal_ceiling_is_told_the_most_in_per_cent():
     """9 CFR 424.21: half a per cent of phosphate."""
     with pytest.raises(Refused, match=r"use at most 0\.5 %"):
         doses.dose(1000.0, 0.01, "STPP", "immersion")
+
+
+def test_a_ceiling_is_a_share_of_the_water_where_the_table_does_not_say_otherwise():
+    assert (doses.find("sodium acetate", "immersion").of_what, doses.find("sodium acetate", "immersion").share_of) == (
+        None,
+        "water",
+    )
+    assert doses.find("sodium tripolyphosphate", "immersion").share_of == "product"
+    assert doses.find("sodium tripolyphosphate", "injection").share_of == "pickle"

@@ -58,6 +58,18 @@ def test_rows_of_unequal_length_are_refused() -> None:
         worst(["product", "weight"], ["pork chop"])
 
 
+@pytest.mark.parametrize(
+    "heading",
+    "aciid;alkalli;liquidd;acid masss;pph;bath temperatur;soak hourss;reusedd;packagin;vessel matrial".split(";"),
+)
+def test_a_slip_in_a_heading_that_safety_hangs_on_is_no_own_column_of_the_user(heading: str) -> None:
+    assert "heading-unknown" in found({heading: 5.0})
+
+
+def test_words_for_an_amount_fall_away_from_the_end_one_by_one():
+    assert headings._without_amounts("vinegar used in g") == "vinegar"
+
+
 def test_a_heading_of_two_words_is_read_without_its_unit():
     assert headings._without_amounts("vinegar g") == "vinegar"
     assert headings._without_amounts("white sugar g kg") == "white sugar"

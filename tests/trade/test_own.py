@@ -252,7 +252,7 @@ def test_figures_of_ones_own_are_for_the_uses_named_and_else_for_all_that_bathe(
         assert doses.find("B rub", use).kind is None
 
 
-@pytest.mark.parametrize("first", ["=", "+", "-", "@", "＝", "＋", "－", "＠"])
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r"])
 def test_a_text_that_a_spreadsheet_would_run_is_refused(first):
     with pytest.raises(Refused, match="would run as a formula"):
         own.extend([HEAD.split(","), [f"{first}1+1", "spice", 0, 0, 0]])
@@ -329,3 +329,18 @@ def test_the_salt_that_dissolves_stays_the_ceiling_of_salt():
         text = f"name,role,water,sugars,sodium,uses,ceiling\nsea salt,salt,0,0,0.393,{use},50%\n"
         with pytest.raises(BrineError, match="column ceiling: must be at most 35"):
             own.read(text)
+
+
+def test_what_is_missing_in_the_heading_row_is_told_as_a_list_of_the_columns_needed():
+    with pytest.raises(Unreadable) as caught:
+        own.read("name,role,water,sugars\nrub,spice,0,0")
+    assert caught.value.advice == "needed are " + ", ".join(own.NEEDED)
+
+
+def test_a_base_without_a_ceiling_of_its_own_keeps_to_the_strictest_of_its_kind_and_one_with_its_own_to_that():
+    """Washing soda stops at 1 % of the water, its crystals, mostly water, at 2.7 %; baking soda has no stop."""
+    head = "name,role,water,sugars,sodium,uses,ceiling"
+    with pytest.raises(Refused, match="column ceiling: must be at most 1 %"):
+        own.read(f"{head}\nbaking soda,base,0,0,27%,immersion,2%\n")
+    made = own.read(f"{head}\nwashing soda crystals,base,60%,0,16%,immersion,2%\n")
+    assert [(dose.ceiling, dose.kind) for dose in made.doses] == [(0.02, "safety")]

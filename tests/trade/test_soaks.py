@@ -10,6 +10,7 @@ import math
 import pytest
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
+from brinecalc.science import solution
 from brinecalc.tables import load
 from brinecalc.trade import forecasts, pieces, soaks, treatments
 from tests.refusals import Refusal, check
@@ -145,3 +146,21 @@ REFUSALS = {
 @pytest.mark.parametrize("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     check(REFUSALS[name])
+
+
+def test_the_strongest_brine_for_a_soak_is_the_one_that_dissolves_at_its_own_temperature():
+    """At 0 °C water dissolves a little less than at 1 °C; what that leaves follows from the soak itself."""
+    it = breast(0.0)
+    most = soaks.salt_after(it, 5.0, solution.strongest("water", 0.0), math.inf)
+    with pytest.raises(Impossible) as caught:
+        soaks.strength_for(it, 0.3, 5.0, math.inf)
+    assert caught.value.nearest == pytest.approx(most, rel=1e-9)
+
+
+def test_a_log_whose_slow_end_is_open_still_has_its_middle_and_its_fast_end():
+    """Readings 3 % below what uptake leaves: the bath may be thinned, and a thinned one ends below this target."""
+    hours = (2.0, 4.0)
+    readings = tuple(0.97 * soaks.bath_after(breast(), hour, 0.05, 0.5) for hour in hours)
+    made = forecast(hours, readings, target=0.0155, bath=0.5)
+    assert made.slow == math.inf
+    assert 0.0 < made.fast < made.hours < math.inf

@@ -49,7 +49,7 @@ def _error(row: Row) -> Hits:
 def _pure(row: Row) -> Hits:
     for thing in row.cures:
         strength = ingoing.strength_of(row, thing)
-        if thing.what.is_pure_nitrite or thing.what.name.casefold() in ("sodium nitrite", "potassium nitrite"):
+        if thing.what.is_pure_nitrite:
             return ({"name": thing.what.name},)
         low, high = limits.value("cure strength low"), limits.value("cure strength high")
         if strength and not low <= strength <= high:

@@ -38,7 +38,7 @@ def _over(row: Row) -> Hits:
         if thing.ratio > stop * _SLACK:
             hits.append({
                 "name": thing.what.name.capitalize(), "found": f"{share(thing.ratio)} of the water",
-                "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.of_what or "water"],
+                "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.share_of],
             })  # fmt: skip
     return hits
 
@@ -52,7 +52,7 @@ def _taste(row: Row) -> Hits:
         if thing.ratio > dose.ceiling * _SLACK:
             hits.append({
                 "name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": share(dose.ceiling),
-                "of_what": _OF[dose.of_what or "water"],
+                "of_what": _OF[dose.share_of],
             })  # fmt: skip
     return hits
 

@@ -15,6 +15,11 @@ QUIET = [
     ("rules-unknown", {**CURED, "rules": "EU"}),
     ("rules-unknown", {**CURED, "rules": "USA"}),
     ("nitrite-over-limit", BACON),  # 120 ppm, which is the level itself
+    ("nitrite-over-limit", {**BACON, "cure": 19.26}),  # 120.4 ppm, which is that level to the ppm
+    ("strength-mismatch", {"strength": 0.05, "salt": 45.0, "water": 1000.0}),  # just a tenth less
+    ("over-saturation", {"strength": 0.375, "bath temperature": 80.0}),  # 37.99 % of the water dissolve at 80 °C
+    ("vessel-full", {"vessel": "10.2 L", "water": 10000.0, "strength": 0.05, "bath temperature": 20.0}),
+    ("must-not-meet", {"ingredient 1": "lye", "ingredient 2": "citric acid"}),  # lye has rules of its own
     ("rules-unknown", {**CURED, "rules": "U.S.A."}),
     ("pure-nitrite", {**CURED, "cure strength": 0.1}),
     ("pure-nitrite", {**CURED, "cure strength": 0.004}),
@@ -116,6 +121,9 @@ CAUGHT = [
         {"product": "pork chop", "weight": 44000.0, "pieces": 100, "thickness": 10.0},
     ),  # 20.5 times as wide
     ("vessel-full", {"vessel": "8 L", "water": "9 L", "bath temperature": 60.0}),
+    # 10.5 kg take 10.17 L at 20 °C and 10.24 L at 40 °C: 1.0323 and 1.0251 g/mL
+    ("vessel-full", {"vessel": "10.2 L", "water": 10000.0, "strength": 0.05, "bath temperature": 40.0}),
+    ("over-saturation", {"strength": 0.375, "bath temperature": 20.0}),
     ("heading-unknown", {"bath temprature": 30.0}),
     ("heading-unknown", {"of our own nitrits a lot": 3.0}),
     ("nitrite-weak", {**CURED, "cure": 0.08}),
