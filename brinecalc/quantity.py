@@ -78,6 +78,11 @@ def read(cell: Any, dimension: str) -> float:
     raise Unreadable(f"must be {misread.wanted(dimension)}", got=_kind(cell), advice=misread.example(dimension))
 
 
+def is_nothing(cell: Any) -> bool:
+    """Whether a cell of a list is empty: a blank cell reaches some hosts as 0, one left empty by a formula as ""."""
+    return cell is None or cell == "" or (isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell == 0)
+
+
 def split(text: str, wanted: str = "") -> Tuple[float, str]:
     """A text's value in the base unit, and its dimension: "" for a bare number, "count" for each and dozen.
 

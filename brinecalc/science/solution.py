@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from functools import cache, lru_cache
-from typing import List
 
 from brinecalc import misread
 from brinecalc.errors import OutOfRange
@@ -62,7 +61,7 @@ def _freezing_curve() -> Curve:
 
 @cache
 def _saturation_curve() -> Curve:
-    return monotone(_column("nacl_solubility", "celsius"), _column("nacl_solubility", "salt"))
+    return monotone(load.column("nacl_solubility", "celsius"), load.column("nacl_solubility", "salt"))
 
 
 @cache
@@ -70,12 +69,8 @@ def _heat_curve() -> Curve:
     return _curve("nacl_specific_heat", "salt", "heat")
 
 
-def _column(table: str, name: str) -> List[float]:
-    return [row[name] for row in load.rows(table)]
-
-
 def _curve(table: str, along: str, height: str) -> Curve:
-    return smooth(_column(table, along), _column(table, height))
+    return smooth(load.column(table, along), load.column(table, height))
 
 
 @lru_cache(maxsize=256)
@@ -126,12 +121,12 @@ def specific_heat(share: float) -> float:
 
 def share_of_solution(strength: float, basis: str) -> float:
     """A strength on either basis as a share of the solution."""
-    return strength / (1.0 + strength) if basis == "water" else strength
+    return from_water_basis(strength) if basis == "water" else strength
 
 
 def on_basis(share: float, basis: str) -> float:
     """A share of the solution as a strength on either basis."""
-    return share / (1.0 - share) if basis == "water" else share
+    return to_water_basis(share) if basis == "water" else share
 
 
 @lru_cache(maxsize=64)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from functools import cache
 from math import sqrt
-from typing import List, NamedTuple
+from typing import NamedTuple
 
 from brinecalc.science import scales, solution
 from brinecalc.science.curves import Curve, monotone, smooth
@@ -43,26 +43,23 @@ class _Optics(NamedTuple):
     warming: Curve
 
 
-def _column(table: str, name: str) -> List[float]:
-    return [row[name] for row in load.rows(table)]
-
-
 @cache
 def _sugar_volume() -> Curve:
     """mL per gram of sugar solution at 20 °C over share of sugar."""
-    return smooth(_column("sucrose_solution", "sugar"), [1.0 / d for d in _column("sucrose_solution", "density")])
+    densities = load.column("sucrose_solution", "density")
+    return smooth(load.column("sucrose_solution", "sugar"), [1.0 / density for density in densities])
 
 
 @cache
 def _sugar_viscosity() -> Curve:
-    return smooth(_column("sucrose_solution", "sugar"), _column("sucrose_solution", "viscosity"))
+    return smooth(load.column("sucrose_solution", "sugar"), load.column("sucrose_solution", "viscosity"))
 
 
 @cache
 def _optics() -> _Optics:
-    brine = smooth(_column("nacl_refraction", "salt"), _column("nacl_refraction", "index"))
-    sugar = smooth(_column("sucrose_solution", "sugar"), _column("sucrose_solution", "index"))
-    celsius, water = _column("water_refraction", "celsius"), _column("water_refraction", "index")
+    brine = smooth(load.column("nacl_refraction", "salt"), load.column("nacl_refraction", "index"))
+    sugar = smooth(load.column("sucrose_solution", "sugar"), load.column("sucrose_solution", "index"))
+    celsius, water = load.column("water_refraction", "celsius"), load.column("water_refraction", "index")
     volumes = [1.0 / solution.density(0.0, t) for t in celsius]
     at_20 = _bending(water[celsius.index(20.0)]) * volumes[celsius.index(20.0)]
     return _Optics(brine, sugar, smooth(celsius, [_bending(n) * v / at_20 for n, v in zip(water, volumes)]))
@@ -70,13 +67,13 @@ def _optics() -> _Optics:
 
 @cache
 def _conductivity() -> _Conductivity:
-    salt = [scales.salt_per_volume(x, solution.ROOM) for x in _column("nacl_conductivity", "salt")]
-    rises = _column("nacl_conductivity", "coefficient")
-    celsius = _column("nacl_conductivity_saturated", "celsius")
-    saturated = _column("nacl_conductivity_saturated", "conductivity")
+    salt = [scales.salt_per_volume(x, solution.ROOM) for x in load.column("nacl_conductivity", "salt")]
+    rises = load.column("nacl_conductivity", "coefficient")
+    celsius = load.column("nacl_conductivity_saturated", "celsius")
+    saturated = load.column("nacl_conductivity_saturated", "conductivity")
     at_20 = saturated[celsius.index(20.0)]
     return _Conductivity(
-        smooth(salt, _column("nacl_conductivity", "conductivity")),
+        smooth(salt, load.column("nacl_conductivity", "conductivity")),
         monotone(salt, [rise / rises[-1] for rise in rises]),
         smooth(celsius, [k / at_20 for k in saturated]),
     )

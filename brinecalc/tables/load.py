@@ -68,6 +68,11 @@ def rows(name: str) -> Tuple[Row, ...]:
     return table(name).rows
 
 
+def column(name: str, key: str) -> List[Any]:
+    """One column of a table, from its first row to its last."""
+    return [row[key] for row in rows(name)]
+
+
 def parse(text: str, name: str) -> Table:
     """A table from its text; raises with the line and column of the first thing that breaks its own rules."""
     import csv  # not needed before the first table is

@@ -13,16 +13,15 @@ from typing import Dict, NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.names import Names
+from brinecalc.quantity import DENSITY_OF_WATER
 from brinecalc.science import acidity
 from brinecalc.science.acidity import blend
 from brinecalc.science.equilibria import Mixture
 from brinecalc.tables import load
-from brinecalc.trade import curing, ingredients
+from brinecalc.trade import curing, ingredients, limits
 
 SALT_GRAMS = 58.440  # g/mol
 ALKALINITY_GRAMS = 50.043  # mg of CaCO3 per milliequivalent
-LITRE = 0.998207  # kg of water in a litre at 20 °C
-SODIUM_IN_SALT = 0.39337
 _SALT_DISSOLVES = 0.359  # g per g of water
 NEUTRAL = frozenset(("sweetener", "herb", "spice", "aromatic", "seasoning", "stock", "drink", "salt"))
 """Roles of the ingredient table that count as neutral when nothing is known of their acids."""
@@ -172,7 +171,7 @@ def _from_table(name: str, argument: str) -> Ingredient:
     listed = ingredients.find(name, argument)
     if listed.role not in NEUTRAL:
         raise unknown_chemistry(listed.name, "its acids and bases are not in the table: measure it", argument)
-    content = {"sodium chloride": min(1.0, listed.sodium / SODIUM_IN_SALT)}
+    content = {"sodium chloride": min(1.0, listed.sodium / (limits.value("sodium in salt") / 1000.0))}
     return _made(_plain(listed.name, "neutral", LIQUID), content, listed.water)
 
 
@@ -188,7 +187,7 @@ Part = Tuple[Ingredient, float]
 def water_alone(strength: float, alkalinity: float) -> Mixture:
     """A kg of the brine's water with its salt (share of the water) and hardness (mg/L as CaCO3)."""
     salt = strength * 1000.0 / SALT_GRAMS
-    hard = alkalinity / ALKALINITY_GRAMS / LITRE / 1000.0
+    hard = alkalinity / ALKALINITY_GRAMS / DENSITY_OF_WATER / 1000.0
     acids = (("carbonate", hard),) if hard else ()
     return Mixture(acids, hard, salt, 0.5 * hard, salt)
 

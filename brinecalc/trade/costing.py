@@ -151,7 +151,7 @@ def mix_cost(
     _same_length(names, prices, "price_names", "unit_costs")
     places: Dict[str, List[int]] = {}
     for place, name in enumerate(names):
-        if not _is_blank(name):
+        if not quantity.is_nothing(name):
             places.setdefault(_key(name), []).append(place)
     return math.fsum(
         mass * _price(name, places.get(_key(name), []), prices, names) / per
@@ -163,13 +163,14 @@ def _rows(ingredients: Sequence[Any], masses: Sequence[Any]) -> List[Tuple[str, 
     """Ingredients that have a mass, with that mass in grams."""
     made = []
     for row, (name, cell) in enumerate(zip(ingredients, masses), 1):
-        if _is_blank(cell):
+        if quantity.is_nothing(cell):
             continue
-        mass = _read(cell, "water" if not _is_blank(name) and _key(name) == "water" else "mass", "masses", row)
+        named = not quantity.is_nothing(name)
+        mass = _read(cell, "water" if named and _key(name) == "water" else "mass", "masses", row)
         if mass < 0:
             got = f"{quantity.show(mass, 'mass')} in row {row}"
             raise OutOfRange("must be at least 0 g", argument="masses", got=got)
-        if _is_blank(name):
+        if not named:
             raise Unreadable("must name every mass", argument="ingredients", got=f"a blank cell in row {row}")
         made.append((str(name), mass))
     return made
@@ -180,7 +181,7 @@ def _price(name: str, places: List[int], prices: Sequence[Any], names: Sequence[
     found: Optional[float] = None
     for place in places:
         # a lone blank cell reaches some hosts as 0, and an ingredient without a price must never be free
-        if prices[place] is None or prices[place] == "" or (len(prices) == 1 and _is_blank(prices[place])):
+        if prices[place] is None or prices[place] == "" or (len(prices) == 1 and quantity.is_nothing(prices[place])):
             continue
         price = _read(prices[place], "number", "unit_costs", place + 1)
         if price < 0:
@@ -201,7 +202,7 @@ def _price(name: str, places: List[int], prices: Sequence[Any], names: Sequence[
 def _unpriced(name: str, names: Sequence[Any], listed: bool) -> UnknownName:
     way = "give it a price in unit_costs" if listed else "add it to price_names with its price"
     if not listed:
-        known = {_key(n): str(n) for n in names if not _is_blank(n)}
+        known = {_key(n): str(n) for n in names if not quantity.is_nothing(n)}
         near = Names("price", [(n, (), n) for n in known.values()]).nearest(name)
         way += f', or did you mean "{near[0]}"?' if near else ", 0 if it costs nothing"
     else:
@@ -228,11 +229,6 @@ def _same_length(one: Sequence[Any], other: Sequence[Any], first: str, second: s
             got=f"{len(other)}",
             advice="let both ranges begin and end in the same rows",
         )
-
-
-def _is_blank(cell: Any) -> bool:
-    """A blank cell reaches some hosts as 0; an empty text is one that a formula left empty."""
-    return cell is None or cell == "" or (isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell == 0)
 
 
 def _key(name: Any) -> str:

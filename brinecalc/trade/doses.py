@@ -22,7 +22,7 @@ STOPS = ("legal", "safety", "solubility")
 POURED = (*ingredients.LIQUIDS, "vinegar")
 """Roles of what is poured: of these a brine may take more than of water."""
 OF = {"water": "of the water", "pickle": "of the pickle", "product": "of the finished product"}
-_SLACK = 1e-9
+_SLACK = 1.0 + 1e-9  # a level worked back from a figure may differ from it in the last digits
 _NEVER = {
     "cure": No(
         "is not dosed as a share of the water: curing salt goes by the weight of the meat",
@@ -98,7 +98,7 @@ def dose(water: float, level: float, name: str, use: str) -> float:
             advice=misread.as_per_cent(level),
         )
     stop = figures.stop
-    if stop is not None and level > stop * (1.0 + _SLACK):
+    if stop is not None and passes(level, stop):
         raise _too_much(found, figures, level)
     return water * level
 
@@ -113,9 +113,14 @@ def usual_range(name: str, use: str) -> Tuple[float, float]:
     return figures.low, figures.high
 
 
+def passes(level: float, figure: float) -> bool:
+    """Whether a level is above a figure, and not by rounding alone."""
+    return level > figure * _SLACK
+
+
 def above_usual(level: float, figures: Dose) -> bool:
     """Whether a level is above the usual range: worth a second look, not an error."""
-    return figures.high is not None and level > figures.high * (1.0 + _SLACK)
+    return figures.high is not None and passes(level, figures.high)
 
 
 def install(read: Iterable[Dose]) -> None:

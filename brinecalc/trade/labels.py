@@ -52,17 +52,13 @@ def sources(names: Sequence[Any], shares: Sequence[Any]) -> List[Tuple[float, fl
         raise Unreadable("must have as many cells as ingredients", argument="shares", got=got)
     made: List[Tuple[float, float]] = []
     for number, (name, cell) in enumerate(zip(names, shares), 1):
-        if _is_nothing(name) and _is_nothing(cell):
+        if quantity.is_nothing(name) and quantity.is_nothing(cell):
             continue
         if not isinstance(name, str) or not name.strip():
             raise Unreadable(f"must have a name in row {number}", argument="ingredients", got=cells.shown(name))
         found = ingredients.find(name.strip(), "ingredients")
         made.append((_share(cell, number), found.sodium))
     return made
-
-
-def _is_nothing(cell: Any) -> bool:
-    return cell is None or cell == "" or (isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell == 0)
 
 
 def _share(cell: Any, number: int) -> float:

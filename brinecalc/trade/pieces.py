@@ -7,21 +7,17 @@ once and remembered, since a workbook asks about the same few pieces again and a
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple, Optional, Tuple, Union
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
 from brinecalc.quantity import degrees, degrees_up
 from brinecalc.science import soaking, solution
 from brinecalc.science.diffusion import Shape
-from brinecalc.trade import products, treatments
+from brinecalc.trade import limits, products, treatments
 
 Thickness = Union[float, Tuple[float, float, float]]
 
-WARM = 5.0
-"""°C; a perishable product above it is on the clock (cold holding, FDA Food Code 3-501.16)."""
-WARM_HOURS = 4.0
-"""Hours a perishable product may spend above it; common practice, after the rules for time as a control."""
 _SURELY_DISSOLVED = 0.35  # of the water; below saturation at every temperature of the table
 
 
@@ -140,16 +136,23 @@ def check_brine(strength: float, celsius: float) -> None:
         )
 
 
+@cache
+def on_the_clock() -> Tuple[float, float]:
+    """°C above which a perishable product is on the clock, and the hours that it may spend there."""
+    return limits.value("brine temperature"), limits.value("warm hours")
+
+
 def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
-    """Refuses more than four hours above 5 °C for a perishable product; `what` begins the sentence.
+    """Refuses more hours in the warm than a perishable product may have; `what` begins the sentence.
 
     Where the hours were `given`, thinner pieces are no way out: only fewer hours or the cold are.
     """
-    if hours > WARM_HOURS and it.celsius > WARM and it.perishable:
+    warm, most = on_the_clock()
+    if hours > most and it.celsius > warm and it.perishable:
         raise Refused(
-            f"{what} {hours:.3g} h at {degrees(it.celsius)}, and {it.product} may be above {degrees(WARM)}"
-            f" for {WARM_HOURS:g} h at most",
-            advice=f"brine at {degrees(WARM)} or colder, or "
-            + (f"for {WARM_HOURS:g} h at most" if given else "in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)"),
-            nearest=WARM_HOURS,
+            f"{what} {hours:.3g} h at {degrees(it.celsius)}, and {it.product} may be above {degrees(warm)}"
+            f" for {most:g} h at most",
+            advice=f"brine at {degrees(warm)} or colder, or "
+            + (f"for {most:g} h at most" if given else "in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)"),
+            nearest=most,
         )

@@ -12,7 +12,7 @@ from typing import Iterator, List, NamedTuple, Optional, Sequence, Tuple
 from brinecalc.errors import BrineError
 from brinecalc.science import diffusion, soaking
 from brinecalc.trade import groups, limits, products
-from brinecalc.trade.pieces import WARM, WARM_HOURS, check_brine, piece
+from brinecalc.trade.pieces import check_brine, on_the_clock, piece
 
 EVENNESS = 0.5
 """Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside. A
@@ -93,12 +93,13 @@ def _row(
     soak = diffusion.fourier_for(fraction, product.shape, a)
     rest = diffusion.rest_for(evenness, soak, product.shape, a)
     soaks, rests = _at(soak, rates), _at(rest, rates)
+    warm, most = on_the_clock()
     if product.perishable and celsius > limits.value("brine start temperature"):
-        return Row(*head, *_NOTHING, f"far above {WARM:g} °C: never into a brine this warm")
-    if product.perishable and celsius > WARM and soaks[1] + rests[1] > WARM_HOURS:
-        if soaks[1] > WARM_HOURS:
-            return Row(*head, *_NOTHING, f"more than {WARM_HOURS:g} h above {WARM:g} °C: colder, thinner or injected")
-        limit = f"at most {WARM_HOURS:g} h above {WARM:g} °C, all told: rest it colder"
+        return Row(*head, *_NOTHING, f"far above {warm:g} °C: never into a brine this warm")
+    if product.perishable and celsius > warm and soaks[1] + rests[1] > most:
+        if soaks[1] > most:
+            return Row(*head, *_NOTHING, f"more than {most:g} h above {warm:g} °C: colder, thinner or injected")
+        limit = f"at most {most:g} h above {warm:g} °C, all told: rest it colder"
         return Row(*head, *soaks, *_NOTHING[:3], limit)
     return Row(*head, *soaks, *rests, _note(product, soaks[1]))
 

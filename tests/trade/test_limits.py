@@ -7,9 +7,10 @@ from periodictable import formula
 
 from brinecalc import registry
 from brinecalc.errors import UnknownName
-from brinecalc.science import solution
+from brinecalc.quantity import DENSITY_OF_WATER
+from brinecalc.science import chilling, scales, soaking, solution
 from brinecalc.tables import load
-from brinecalc.trade import citing, limits
+from brinecalc.trade import citing, curing, limits
 
 ROWS = load.rows("limits")
 
@@ -128,6 +129,17 @@ def test_constants_agree_with_the_kernels() -> None:
     """One figure, two homes: the row that answers to people, and the kernel that computes with its own table."""
     assert limits.value("salt saturation") == pytest.approx(solution.strongest("water", 20.0), abs=1e-4)
     assert limits.value("eutectic") == pytest.approx(solution.eutectic(), abs=1e-3)
+    assert limits.value("salometer full") == scales.SALOMETER_FULL
+    assert limits.value("baume modulus") == scales.BAUME_MODULUS
+    assert limits.value("density of water") == DENSITY_OF_WATER
+    assert limits.value("latent heat of ice") == chilling.HEAT_OF_MELTING
+    assert limits.value("specific heat of ice") == chilling.HEAT_OF_ICE
+    assert limits.value("free water diffusivity") == pytest.approx(soaking.free_water(soaking.REFERENCE), rel=1e-2)
+    assert limits.value("activation energy") * 1000.0 == soaking.ACTIVATION
+    assert limits.value("default cure strength") == curing.DEFAULT_STRENGTH
+    for name in ("CURE", "NITRITE"):
+        given = next(each for each in registry.spec(name).arguments if each.name == "cure_strength")
+        assert given.default == curing.DEFAULT_STRENGTH
     assert limits.value("eutectic temperature") == pytest.approx(solution.freezing_point(solution.eutectic()), abs=0.1)
 
 

@@ -143,6 +143,20 @@ REFUSALS = {
 }  # fmt: skip
 
 
+def test_the_table_of_limits_says_how_warm_and_how_long(monkeypatch):
+    """A row that is lowered holds at once for what is refused, as it does for what is found."""
+    strict = {"brine temperature": 3.0, "warm hours": 2.0}
+    monkeypatch.setattr(pieces.limits, "value", lambda name: strict[name])
+    pieces.on_the_clock.cache_clear()
+    try:
+        with pytest.raises(Refused, match=r"above 3 °C / 37\.4 °F for 2 h at most"):
+            pieces.check_warm(breast(3.5), 2.5, "the soak takes")
+        pieces.check_warm(breast(3.0), 2.5, "the soak takes")
+        pieces.check_warm(breast(3.5), 2.0, "the soak takes")
+    finally:
+        pieces.on_the_clock.cache_clear()
+
+
 @pytest.mark.parametrize("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     check(REFUSALS[name])

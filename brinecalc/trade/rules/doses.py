@@ -14,7 +14,6 @@ from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
-_SLACK = 1.0 + 1e-9
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
 _AMOUNTS = {"ingredient": ("level",), "sweetener": ("sweetener level",), "acid": ("acid mass", "acid level")}
 """The columns in which the amount of what stands under a heading is given."""
@@ -35,7 +34,7 @@ def _over(row: Row) -> Hits:
         stop = dose.stop if dose.kind != "solubility" else None
         if stop is None or thing.ratio is None or _is_bounded_by_product(row, thing):
             continue
-        if thing.ratio > stop * _SLACK:
+        if doses.passes(thing.ratio, stop):
             hits.append({
                 "name": thing.what.name.capitalize(), "found": f"{share(thing.ratio)} of the water",
                 "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.share_of],
@@ -49,7 +48,7 @@ def _taste(row: Row) -> Hits:
     for thing, dose in _dosed(row):
         if dose.kind in ("legal", "safety") or dose.ceiling is None or thing.ratio is None:
             continue
-        if thing.ratio > dose.ceiling * _SLACK:
+        if doses.passes(thing.ratio, dose.ceiling):
             hits.append({
                 "name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": share(dose.ceiling),
                 "of_what": _OF[dose.share_of],
@@ -63,7 +62,8 @@ def _above_usual(row: Row) -> Hits:
     for thing, dose in _dosed(row):
         if thing.ratio is None or dose.low is None or dose.high is None or not doses.above_usual(thing.ratio, dose):
             continue
-        if dose.ceiling is not None and thing.ratio > dose.ceiling * _SLACK and not _is_bounded_by_product(row, thing):
+        stopped = dose.ceiling is not None and doses.passes(thing.ratio, dose.ceiling)
+        if stopped and not _is_bounded_by_product(row, thing):
             continue  # said as a ceiling
         hits.append({
             "name": thing.what.name.capitalize(), "found": share(thing.ratio), "low": share(dose.low),
