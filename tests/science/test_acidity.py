@@ -296,16 +296,20 @@ def test_the_reach_of_a_dose_lies_where_the_gap_is_smallest() -> None:
             assert least == pytest.approx(0.1, abs=1e-8)
 
 
-def test_the_reach_is_found_in_a_walk_that_ends_one_step_past_it_and_looks_no_further_than_that() -> None:
-    """As when the largest mass to try comes right after the turn: the floor at 3 g lies in the last but one step."""
+@pytest.mark.parametrize("after", [(), (40.0,)])
+def test_the_reach_is_sought_between_the_neighbours_of_the_lowest_step_and_no_further(after: tuple[float, ...]) -> None:
+    """Also when the largest mass to try comes right after the turn: the floor at 2.2 g lies in the last step."""
+
+    def depth(mass: float) -> float:
+        return 0.1 + math.log(mass / 2.2) ** 2
 
     def gap(mass: float) -> float:
-        assert 1.0 <= mass <= 5.0
-        return 0.1 + math.log(mass / 3.0) ** 2
+        assert 1.0 <= mass <= 2.5
+        return depth(mass)
 
-    walk = [(0.0, 50.0), (0.05, 40.0), *((mass, gap(mass)) for mass in (1.0, 2.0, 5.0))]
+    walk = [(0.0, 50.0), (0.05, 40.0), *((mass, depth(mass)) for mass in (1.0, 2.0, 2.5, *after))]
     mass, least = acidity._nearest(gap, walk)
-    assert mass == pytest.approx(3.0, rel=1e-4)
+    assert mass == pytest.approx(2.2, rel=1e-4)
     assert least == pytest.approx(0.1, abs=1e-8)
 
 
