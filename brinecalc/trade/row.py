@@ -7,7 +7,7 @@ it over. What a name brings is kept per gram of water, so that it can be weighed
 
 from __future__ import annotations
 
-from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set
+from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, Unreadable
@@ -246,25 +246,24 @@ def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> 
         row.passed_over.append(strange)
         return []
     thing = Thing("ingredient", strange.name, what)
-    kind = _kind_of_amount(strange, cell)
-    if not kind:
+    found = _amount(strange, cell)
+    if found is None:
         row.unweighed.append(strange)
         return [thing]
-    amount = cells.read(cell, Column(strange.at, strange.name, kind, what.is_cure, strange.unit))
+    kind, amount = found
     return [_with_share(thing, amount, water) if kind == "share" else _with_mass(thing, amount, water)]
 
 
-def _kind_of_amount(strange: Strange, cell: Any) -> str:
-    """Whether a cell under an unknown heading holds a mass or a share; "" where it gives no unit to go by."""
-    for kind in ("mass", "share"):
-        column = Column(strange.at, strange.name, kind, False, strange.unit)
-        try:
-            given = quantity.split(cell)[1] if isinstance(cell, str) else ""
-            if (given or (strange.unit is not None and "mass")) == kind and cells.read(cell, column) >= 0.0:
-                return kind
-        except BrineError:
-            continue
-    return ""
+def _amount(strange: Strange, cell: Any) -> Optional[Tuple[str, float]]:
+    """A cell under an unknown heading as a mass or a share; None where it gives no unit to go by."""
+    try:
+        kind = quantity.split(cell)[1] if isinstance(cell, str) else ""
+        kind = kind or ("mass" if strange.unit is not None else "")
+        if kind not in ("mass", "share"):
+            return None
+        return kind, cells.read(cell, Column(strange.at, strange.name, kind, False, strange.unit))
+    except BrineError:
+        return None
 
 
 def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:

@@ -16,7 +16,6 @@ from brinecalc.tables import load
 class Treatment(NamedTuple):
     """The effect of one treatment; paths in mm, for each estimate."""
 
-    name: str
     speed: float
     path: Dict[str, Optional[float]]
     hours: Dict[str, float]
@@ -29,7 +28,7 @@ def treatments() -> Dict[str, Treatment]:
     for row in load.rows("treatments"):
         path = {estimate: row[f"path_{estimate}"] for estimate in ("fast", "typical", "slow")}
         hours = {estimate: row[f"hours_{estimate}"] for estimate in ("fast", "typical", "slow")}
-        made[row["name"]] = Treatment(row["name"], row["speed"], path, hours)
+        made[row["name"]] = Treatment(row["speed"], path, hours)
     return made
 
 

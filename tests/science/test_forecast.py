@@ -231,3 +231,18 @@ def test_however_many_readings_a_bath_thinned_between_two_has_the_same_chance(co
     later = found.thinned - found.plain * at_the_start / even
     sound = found.plain - sum(found.wrong) * (found.plain + found.thinned) * even / (even + at_the_start)
     assert later / sound == pytest.approx(between / even, rel=1e-6)
+
+
+@pytest.mark.parametrize(("hours", "whole"), [([0.1, 0.2], True), ([1.0, 2.0], False)])
+def test_the_grid_is_made_finer_until_the_spread_is_two_of_its_steps_and_no_further(hours, whole):
+    """Two early readings decide so little that the first grid, over all that may be believed, is fine enough."""
+    found = forecast.fit(SOAK, hours, [SOAK.reading(BELIEVED[1], t) for t in hours], BELIEVED)
+    mean = sum(line.log_d * line.weight for line in found.lines)
+    spread = math.sqrt(sum((line.log_d - mean) ** 2 * line.weight for line in found.lines))
+    assert spread > 2.0 * found.step
+    all_believed = math.log(BELIEVED[2] / BELIEVED[0]) + 2.0 * 2.0
+    assert (found.lines[-1].log_d - found.lines[0].log_d == pytest.approx(all_believed, rel=1e-9)) is whole
+
+
+def test_a_bath_may_be_thinned_at_the_start_or_half_way_between_two_readings():
+    assert soak_log._starts([0.0, 1.0, 3.0, 7.0]) == [0.0, 0.5, 2.0, 5.0]

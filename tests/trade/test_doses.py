@@ -184,3 +184,10 @@ def test_a_ceiling_is_a_share_of_the_water_where_the_table_does_not_say_otherwis
     )
     assert doses.find("sodium tripolyphosphate", "immersion").share_of == "product"
     assert doses.find("sodium tripolyphosphate", "injection").share_of == "pickle"
+
+
+@pytest.mark.parametrize(("use", "whose"), [("immersion", "of the finished product"), ("injection", "of the pickle")])
+def test_who_is_over_a_legal_ceiling_is_told_what_it_is_a_share_of(use: str, whose: str):
+    """9 CFR 424.21(c): half a per cent of the product, or 5 % of a pickle that adds a tenth."""
+    with pytest.raises(Refused, match=rf"the legal ceiling \({whose}\)"):
+        doses.dose(1000.0, 0.06, "sodium tripolyphosphate", use)

@@ -66,6 +66,11 @@ def test_a_slip_in_a_heading_that_safety_hangs_on_is_no_own_column_of_the_user(h
     assert "heading-unknown" in found({heading: 5.0})
 
 
+@pytest.mark.parametrize("word", "mass weight amount quantity dose level percentage share added used grams oz".split())
+def test_a_word_for_an_amount_is_no_part_of_the_name(word: str) -> None:
+    assert headings._without_amounts(f"apple vinegar {word}") == "apple vinegar"
+
+
 def test_words_for_an_amount_fall_away_from_the_end_one_by_one():
     assert headings._without_amounts("vinegar used in g") == "vinegar"
 

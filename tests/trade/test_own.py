@@ -344,3 +344,8 @@ def test_a_base_without_a_ceiling_of_its_own_keeps_to_the_strictest_of_its_kind_
         own.read(f"{head}\nbaking soda,base,0,0,27%,immersion,2%\n")
     made = own.read(f"{head}\nwashing soda crystals,base,60%,0,16%,immersion,2%\n")
     assert [(dose.ceiling, dose.kind) for dose in made.doses] == [(0.02, "safety")]
+
+
+def test_a_sweetness_that_is_no_number_is_told_by_its_column():
+    with pytest.raises(Unreadable, match="line 2, column sweetness: must be a number"):
+        own.read("name,role,water,sugars,sodium,sweetness\nrub,sweetener,0,0,0,much\n")

@@ -150,3 +150,9 @@ def test_a_vessel_with_a_figure_anywhere_in_it_is_a_volume_that_cannot_be_read()
 def test_an_acid_by_its_level_has_the_weight_that_goes_with_the_water():
     made = read({"water": 2000.0, "acid": "citric acid", "acid level": 0.005})
     assert [(thing.ratio, thing.grams) for thing in made.things] == [(0.005, pytest.approx(10.0))]
+
+
+@pytest.mark.parametrize(("heading", "grams"), [("citric acid (oz)", 28.349523125), ("citric acid, kg", 1000.0)])
+def test_a_unit_in_the_name_of_an_ingredient_holds_for_the_bare_number_below_it(heading: str, grams: float) -> None:
+    made = read({"water": 2000.0, heading: 1.0})
+    assert [(thing.grams, thing.ratio) for thing in made.things] == [(grams, pytest.approx(grams / 2000.0))]
