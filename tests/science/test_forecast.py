@@ -246,3 +246,32 @@ def test_the_grid_is_made_finer_until_the_spread_is_two_of_its_steps_and_no_furt
 
 def test_a_bath_may_be_thinned_at_the_start_or_half_way_between_two_readings():
     assert soak_log._starts([0.0, 1.0, 3.0, 7.0]) == [0.0, 0.5, 2.0, 5.0]
+
+
+def test_a_bath_thinned_before_the_first_reading_at_hour_0_is_seen_by_that_reading_too():
+    """10 % of water at the start lowers the reading taken at once like all later ones: none of them is doubtful."""
+    hours = [0.0, 1, 2, 3, 4]
+    readings, _ = exact(3e-10, hours, 0.1)
+    found = forecast.fit(SOAK, hours, readings, BELIEVED)
+    assert forecast.thinned(found) == pytest.approx(0.1, abs=0.005)
+    assert forecast.diffusivity(found) == pytest.approx(3e-10, rel=0.05)
+    assert forecast.doubtful(found) == 0
+
+
+@pytest.mark.parametrize("count", [2, 4, 6])
+def test_readings_of_plain_water_leave_a_finish_far_off(count):
+    """The thinning that would explain them is all of the bath and more; a bath of no salt at all has no finish."""
+    found = forecast.fit(SOAK, [0.5 * (i + 1) for i in range(count)], [0.0] * count, BELIEVED)
+    assert max(line.explained.share for line in found.lines) > 0.9
+    assert forecast.finishes(found, TARGET, (0.06, 0.5, 0.94)) == [math.inf] * 3  # out of reach of a tenth of 5 %
+    early, middle, late = forecast.finishes(found, 0.003, (0.06, 0.5, 0.94))
+    assert early < middle < late < math.inf
+
+
+def test_readings_far_above_the_brine_are_no_thinned_bath():
+    """Water only lowers a reading: nothing is left of that explanation, and the rest still weighs the diffusivities."""
+    hours = [1.0, 2.0, 3.0]
+    found = forecast.fit(SOAK, hours, [1.5 * STRENGTH] * 3, BELIEVED)
+    assert all(line.explained.thinned == line.explained.share == line.explained.since == 0.0 for line in found.lines)
+    early, middle, late = forecast.finishes(found, TARGET, (0.06, 0.5, 0.94))
+    assert 0.0 < early < middle < late
