@@ -20,11 +20,7 @@ _SHOWN = 20
 
 @click.command("calc")
 @click.argument("workbook", type=click.Path(path_type=Path))
-@click.option(
-    "-o", "--output", "target", type=click.Path(path_type=Path), help="Where to write; by default beside the workbook."
-)
-@click.option("--in-place", is_flag=True, help="Write into the workbook itself, keeping a backup.")
-@click.option("--overwrite", is_flag=True, help="Write even where a file of that name exists.")
+@targets.options
 @own.option
 @click.option("--all", "every", is_flag=True, help=f"List every problem, not only the first {_SHOWN}.")
 @click.option("--json", "as_json", is_flag=True, help="Print the summary for a program to read.")

@@ -19,11 +19,7 @@ from brinecalc.hosts import spelling
 @click.option(
     "--for", "program", type=click.Choice(list(spelling.PROGRAMS)), required=True, help="The program that will open it."
 )
-@click.option(
-    "-o", "--output", "target", type=click.Path(path_type=Path), help="Where to write; by default beside the workbook."
-)
-@click.option("--in-place", is_flag=True, help="Write into the workbook itself, keeping a backup.")
-@click.option("--overwrite", is_flag=True, help="Write even where a file of that name exists.")
+@targets.options
 def command(workbook: Path, program: str, target: Optional[Path], in_place: bool, overwrite: bool) -> None:
     """Spell our functions in WORKBOOK as a program needs them, and change nothing else.
 

@@ -6,9 +6,23 @@ One idea: what cannot be written is refused before the work is done, and no file
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Optional
+from typing import Any, Callable, Optional
+
+import click
 
 from brinecalc import files
+
+
+def options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The options of a command that writes a workbook: -o, --in-place and --overwrite."""
+    where = "Where to write; by default beside the workbook."
+    for option in (
+        click.option("--overwrite", is_flag=True, help="Write even where a file of that name exists."),
+        click.option("--in-place", is_flag=True, help="Write into the workbook itself, keeping a backup."),
+        click.option("-o", "--output", "target", type=click.Path(path_type=Path), help=where),
+    ):
+        command = option(command)
+    return command
 
 
 def place(workbook: Path, target: Optional[Path], in_place: bool, overwrite: bool, word: str) -> Path:

@@ -14,6 +14,7 @@ from typing import Dict
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.trade import pieces
 from brinecalc.workbook import frame, page, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.sheets.plan import FIRST_ROW, SHEET
@@ -100,6 +101,21 @@ class Chosen:
         self.always(
             "wet", "Lies in a brine (1 yes)", '=IF({usable}=0,0,IF(OR({method}="gradient",{method}="equilibrium"),1,0))'
         )
+
+    def add_longest(self) -> None:
+        """The most hours for which the time functions answer: in the warm a perishable product has few."""
+        warm, most = pieces.on_the_clock()
+        self.add(
+            "longest",
+            "Longest time that may be asked for, h",
+            f"IF(AND({{perishable}}=1,{{degree}}>{warm:g}),{most:g},100000)",
+            "hours",
+        )
+
+    def headline(self) -> str:
+        """The formula at the head of the page: which batch it is, or that there is none to work from."""
+        what = '[batch]&"   "&{product}&IF([label]="","",", for "&[label])'
+        return self.fill(f'=IF({{usable}}=0,IF({{on}}=0,"No batch","Do not start"),{what})')
 
     def add_sugar(self) -> None:
         """The sugar in the brine, which a meter has to be forgiven."""

@@ -109,6 +109,11 @@ def minute(moment: str) -> str:
     return f"(ROUND(({moment})*1440,0)+0.01)/1440"
 
 
+def hours_in_words(hours: str) -> str:
+    """A formula for hours in words; days where there are many."""
+    return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
+
+
 def quoted(sheet: str) -> str:
     """A sheet's name as a formula writes it."""
     return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"

@@ -6,7 +6,6 @@ anew, cell by cell from the top, and every byte between them is carried over as 
 
 from __future__ import annotations
 
-import re
 from typing import Any, Dict, Iterable, List, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.hosts.formulas import places
@@ -16,9 +15,6 @@ from brinecalc.hosts.headless.gates import ERROR_TEXTS
 
 NEWEST = 191_029
 """The calculation version of current Excel; a lower one in a file makes it compute everything on opening."""
-
-_ATTRIBUTE = re.compile(rb"\s+([\w:.-]+)\s*=\s*(\"[^\"]*\"|'[^']*')")
-_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
 
 
 class Written(NamedTuple):
@@ -47,7 +43,7 @@ def written(value: Any) -> Written:
         return Written("", f"{float(value):.12g}")
     if isinstance(value, dict):
         return Written("e", ERROR_TEXTS.get(value.get("kind", ""), "#VALUE!"))
-    return Written("str", _CONTROL.sub(lambda match: f"_x{ord(match.group()):04X}_", str(value)))
+    return Written("str", markup.coded(str(value)))
 
 
 class Patch(NamedTuple):
@@ -81,7 +77,7 @@ def value_patch(sheet: SheetCells, cell: FormulaCell, value: Written) -> Patch:
 
 def retyped(tag: bytes, kind: str) -> bytes:
     """A cell's opening tag with that type, all other attributes as they are."""
-    for match in _ATTRIBUTE.finditer(tag):
+    for match in markup.ATTRIBUTE.finditer(tag):
         if match[1] == b"t":
             if match[2][1:-1].decode() == kind:
                 return tag
@@ -164,7 +160,7 @@ def settled(workbook: bytes, part: str) -> bytes:
     tag = workbook[start:end]
     for word in (b"fullCalcOnLoad", b"forceFullCalc"):
         tag = _without(tag, word)
-    for match in _ATTRIBUTE.finditer(tag):
+    for match in markup.ATTRIBUTE.finditer(tag):
         number = match[2][1:-1]
         if match[1] == b"calcId" and number.isdigit() and int(number) < NEWEST:
             tag = tag[: match.start(2)] + b'"%d"' % NEWEST + tag[match.end(2) :]
@@ -173,7 +169,7 @@ def settled(workbook: bytes, part: str) -> bytes:
 
 
 def _without(tag: bytes, attribute: bytes) -> bytes:
-    for match in _ATTRIBUTE.finditer(tag):
+    for match in markup.ATTRIBUTE.finditer(tag):
         if match[1] == attribute:
             return tag[: match.start()] + tag[match.end() :]
     return tag

@@ -13,12 +13,18 @@ from xml.parsers import expat
 
 from brinecalc.files import FileTrouble
 
+MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 SPREADSHEET = (
-    "http://schemas.openxmlformats.org/spreadsheetml/2006/main",
+    MAIN,
     "http://purl.oclc.org/ooxml/spreadsheetml/main",
 )
 """The namespace of workbooks, as usually written and in the strict variant."""
 
+ATTRIBUTE = re.compile(rb"\s+([\w:.-]+)\s*=\s*(\"[^\"]*\"|'[^']*')")
+"""An attribute in an opening tag: its name, and its value in quotation marks."""
+
+_CODED = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _SPECIAL = re.compile("[&<>\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
 
@@ -91,6 +97,11 @@ def elements(data: bytes, part: str, wanted: Tuple[str, ...]) -> List[Element]:
     reader.CharacterDataHandler = characters
     run(reader, data, part)
     return found
+
+
+def coded(text: str) -> str:
+    """A cell's text with what XML cannot hold, and what looks like a code, in the code of workbooks: _x0007_."""
+    return _CODED.sub(lambda match: f"_x{ord(match.group()):04X}_", text)
 
 
 def escape(text: str) -> str:

@@ -21,7 +21,6 @@ class Fault(NamedTuple):
     text: str
 
 
-_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
 _CODED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 
 
@@ -115,7 +114,7 @@ def _content(prefix: str, value: Value, computed: bool) -> "tuple[str, str]":
     if isinstance(value, Fault):
         return ' t="e"', f"<{prefix}v>{markup.escape(value.text)}</{prefix}v>"
     if isinstance(value, str):
-        words = markup.escape(_CONTROL.sub(lambda match: f"_x{ord(match.group()):04X}_", value))
+        words = markup.escape(markup.coded(value))
         keep = ' xml:space="preserve"' if value != value.strip() or "\n" in value else ""
         if computed:
             return ' t="str"', f"<{prefix}v{keep}>{words}</{prefix}v>"

@@ -10,7 +10,7 @@ import re
 from typing import Mapping, Tuple
 
 from brinecalc.hosts.formulas import places
-from brinecalc.hosts.headless.markup import escape
+from brinecalc.hosts.headless.markup import MAIN, RELATIONS, escape
 from brinecalc.workbook.edit import sheets, tags
 from brinecalc.workbook.edit.book import Edit
 
@@ -42,12 +42,12 @@ def add(edit: Edit, sheet: str, texts: Mapping[Tuple[int, int], str], author: st
     edit.set_part(boxes, _boxes(texts))
     sheets.add_kind(edit, notes, _COMMENTS)
     sheets.add_ending(edit, "vml", _DRAWING)
-    sheets.relate(edit, part, f"{sheets.RELATIONS}/comments", notes)
-    relation = sheets.relate(edit, part, f"{sheets.RELATIONS}/vmlDrawing", boxes)
+    sheets.relate(edit, part, f"{RELATIONS}/comments", notes)
+    relation = sheets.relate(edit, part, f"{RELATIONS}/vmlDrawing", boxes)
     data = edit.part(part)
     root = tags.element(data, "worksheet")
     prefix = root[4] if root else b""
-    line = b"<" + prefix + f'legacyDrawing xmlns:rel="{sheets.RELATIONS}" rel:id="{relation}"/>'.encode()
+    line = b"<" + prefix + f'legacyDrawing xmlns:rel="{RELATIONS}" rel:id="{relation}"/>'.encode()
     behind = [found[0] for word in _AFTER if (found := tags.element(data, word))]
     at = min(behind) if behind else data.rindex(b"</" + prefix + b"worksheet")
     edit.set_part(part, data[:at] + line + data[at:])
@@ -60,7 +60,7 @@ def _texts(texts: Mapping[Tuple[int, int], str], author: str) -> bytes:
         for cell, text in sorted(texts.items())
     )
     return (
-        f'<comments xmlns="{sheets.MAIN}"><authors><author>{escape(author)}</author></authors>'
+        f'<comments xmlns="{MAIN}"><authors><author>{escape(author)}</author></authors>'
         f"<commentList>{notes}</commentList></comments>"
     ).encode()
 

@@ -12,13 +12,11 @@ import re
 from typing import Iterable, List, Sequence, Tuple, Union
 
 from brinecalc.files import FileTrouble
-from brinecalc.hosts.headless.markup import escape
+from brinecalc.hosts.headless.markup import MAIN, RELATIONS, escape
 from brinecalc.workbook.edit import cells, tags
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Value
 
-MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
 _TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
 

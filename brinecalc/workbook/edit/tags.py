@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from typing import Optional, Tuple
 
-_ATTRIBUTE = re.compile(rb"\s+([\w:.-]+)\s*=\s*(\"[^\"]*\"|'[^']*')")
+from brinecalc.hosts.headless.markup import ATTRIBUTE
 
 
 def with_attribute(tag: bytes, name: str, value: str) -> bytes:
     """An opening tag with an attribute set to a value."""
     wanted = f' {name}="{value}"'.encode()
-    for match in _ATTRIBUTE.finditer(tag):
+    for match in ATTRIBUTE.finditer(tag):
         if match[1] == name.encode():
             return tag[: match.start()] + wanted + tag[match.end() :]
     close = len(tag) - (2 if tag.endswith(b"/>") else 1)
@@ -23,7 +23,7 @@ def with_attribute(tag: bytes, name: str, value: str) -> bytes:
 
 def attribute(tag: bytes, name: str) -> Optional[str]:
     """The value of an attribute in an opening tag, as written."""
-    found = next((match[2][1:-1] for match in _ATTRIBUTE.finditer(tag) if match[1] == name.encode()), None)
+    found = next((match[2][1:-1] for match in ATTRIBUTE.finditer(tag) if match[1] == name.encode()), None)
     return None if found is None else found.decode()
 
 

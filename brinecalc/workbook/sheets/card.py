@@ -12,7 +12,7 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import limits
-from brinecalc.workbook import styles
+from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen, choose, minute
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
@@ -30,11 +30,6 @@ BESIDE = 22  # first column of what stands behind the page
 TABLES = 25
 STEP_SIZE = 12
 """Points of the steps: read at arm's length, with wet hands."""
-
-
-def span_of_time(hours: str) -> str:
-    """A formula for hours in words; days where there are many."""
-    return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -139,13 +134,13 @@ def _finding() -> str:
 
 def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     """The moments of the batch: put in, done soonest, take out, done latest, ready."""
-    hours = f'" (after "&{span_of_time("{soak}")}&")"'
+    hours = f'" (after "&{frame.hours_in_words("{soak}")}&")"'
     boxes: Tuple[Tuple[str, str], ...] = (
         ('IF({injected}=1,"Inject","Put in")', "put_in"),
         ('"Done at the soonest"', "take_from"),
         (f'"Take out"&IF({{injected}}=1,"",{hours})', "take_out"),
         ('"Done at the latest"', "take_to"),
-        ('IF({rest}>0,"Ready (rest "&' + span_of_time("{rest}") + '&")","Ready")', "ready"),
+        ('IF({rest}>0,"Ready (rest "&' + frame.hours_in_words("{rest}") + '&")","Ready")', "ready"),
     )
     for number, (label, key) in enumerate(boxes):
         left, right = COLUMNS[number * 4], COLUMNS[number * 4 + 3]

@@ -11,7 +11,6 @@ from typing import List, Sequence, Tuple
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.trade import limits
 from brinecalc.workbook import plots, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen, choose
@@ -29,8 +28,6 @@ MOMENTS = 13
 REACH = 1.15
 """How far past the slow estimate the time chart goes."""
 
-WARM = 5.0  # above it the time functions answer for a perishable product only up to the limit of hours
-
 
 def write(book: Book, sheet: Worksheet) -> None:
     """The choice, the words, three charts, and the tables beside them."""
@@ -41,7 +38,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     span(sheet, "K1:L1", "Batch no.", PLAIN._replace(align="right", indent=1))
     choose(book, sheet, "M1:N1", NAME, 14)
     chosen = _behind(book, sheet)
-    span(sheet, "A2:N2", chosen.fill(_headline()), PLAIN._replace(size=12, bold=True))
+    span(sheet, "A2:N2", chosen.headline(), PLAIN._replace(size=12, bold=True))
     span(sheet, "A3:N3", chosen.fill(_words()), WORDS._replace(size=10, line=None, indent=0, vertical="top"))
     for row, height in ((1, 24), (2, 18), (3, 30)):
         sheet.row_dimensions[row].height = height
@@ -59,17 +56,10 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     """The block of cells about the batch."""
     chosen = Chosen(book, sheet, NAME, BESIDE)
     chosen.add_soak()
-    hours = limits.value("warm hours")
-    chosen.add("longest", "Longest time that may be asked for, h",
-               f"IF(AND({{perishable}}=1,{{degree}}>{WARM:g}),{hours:g},100000)", "hours")  # fmt: skip
+    chosen.add_longest()
     chosen.add("end", "Time chart ends, h", f'IF({{wet}}=0,"",MIN({REACH}*{{soak_slow}},{{longest}}))', "hours")
     chosen.add("unpriced", "No cost (1 yes)", "[w_unpriced]", "count")
     return chosen
-
-
-def _headline() -> str:
-    what = '[batch]&"   "&{product}&IF([label]="","",", for "&[label])'
-    return f'=IF({{usable}}=0,IF({{on}}=0,"No batch","Do not start"),{what})'
 
 
 def _words() -> str:

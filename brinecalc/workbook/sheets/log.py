@@ -45,7 +45,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     choose(book, sheet, "H1", NAME, 14)
     _choices(book, sheet)
     chosen = _behind(book, sheet)
-    span(sheet, "A2:J2", chosen.fill(_headline()), PLAIN._replace(size=12, bold=True))
+    span(sheet, "A2:J2", chosen.headline(), PLAIN._replace(size=12, bold=True))
     span(sheet, "A3:J3", chosen.fill(_words()), WORDS._replace(line=None, indent=0, vertical="top"))
     log_rows.readings(sheet, chosen)
     _forecast(sheet, chosen)
@@ -82,9 +82,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     """The block of cells about the batch."""
     chosen = Chosen(book, sheet, NAME, BESIDE)
     chosen.add_soak()
-    hours, warm = limits.value("warm hours"), limits.value("brine temperature")
-    chosen.add("longest", "Longest time that may be asked for, h",
-               f"IF(AND({{perishable}}=1,{{degree}}>{warm:g}),{hours:g},100000)", "hours")  # fmt: skip
+    chosen.add_longest()
     chosen.always("gradient", "Can be forecast (1 yes)", '=IF({usable}=0,0,IF({method}="gradient",1,0))', "count")
     chosen.add("edible", "Edible, g", "[w_edible]", "0")
     chosen.add("water", "Water, g", "[w_water]", "0")
@@ -98,13 +96,8 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.always("unit", "Unit of the reading", "=" + by_instrument([(name, unit) for name, unit, _ in SHOWS]), "text")
     chosen.always("typed", "How to type it", "=" + by_instrument([(name, such) for name, _, such in SHOWS]), "text")
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
-    chosen.always("warm", "Too warm", f"={degrees(warm)}", "text")
+    chosen.always("warm", "Too warm", f"={degrees(limits.value('brine temperature'))}", "text")
     return chosen
-
-
-def _headline() -> str:
-    what = '[batch]&"   "&{product}&IF([label]="","",", for "&[label])'
-    return f'=IF({{usable}}=0,IF({{on}}=0,"No batch","Do not start"),{what})'
 
 
 def _words() -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Tuple
 
-from brinecalc.workbook.frame import Field
+from brinecalc.workbook.frame import Field, hours_in_words
 from brinecalc.workbook.sheets.steps import DRY, EVEN, GRADIENT, INJECTED, NO_BATH
 from brinecalc.workbook.sheets.workings import LEVELS
 
@@ -17,11 +17,6 @@ LISTED = 5
 
 _NAMES = {"sweetener": "Sweetener", "aroma_one": "Aromatic", "aroma_two": "Second aromatic", "phosphate": "Phosphate",
           "acid": "Acid or base"}  # fmt: skip
-
-
-def _span(hours: str) -> str:
-    """A formula for hours in words; days where there are many."""
-    return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
 
 
 def _share(value: str) -> str:
@@ -74,8 +69,8 @@ def _short() -> str:
         f'&{_share("{target}")}&".","")'
     )
     return (
-        f'IF(OR({{hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{hours}}>={usual},"","CAUTION hours I have: "&{_span("{hours}")}'
-        f'&" is short; it takes about "&{_span(usual)}&"."&{holds}))'
+        f'IF(OR({{hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{hours}}>={usual},"","CAUTION hours I have: "&{hours_in_words("{hours}")}'
+        f'&" is short; it takes about "&{hours_in_words(usual)}&"."&{holds}))'
     )
 
 
@@ -89,7 +84,7 @@ def _late() -> str:
     enough = f"AND(NOT({DRY}),NOT({_less('{w_low}')}))"
     return (
         f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF(OR({late}<=0.1,{enough}),"","NOTE ready at: may be up to "'
-        f'&{_span(late)}&" late if salt goes in slowly"&{holds}))'
+        f'&{hours_in_words(late)}&" late if salt goes in slowly"&{holds}))'
     )
 
 
