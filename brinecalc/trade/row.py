@@ -258,7 +258,8 @@ def _amount(strange: Strange, cell: Any) -> Optional[Tuple[str, float]]:
     """A cell under an unknown heading as a mass or a share; None where it gives no unit to go by."""
     try:
         kind = quantity.split(cell)[1] if isinstance(cell, str) else ""
-        kind = kind or ("mass" if strange.unit is not None else "")
+        if not kind and strange.unit is not None:
+            kind = "mass"
         if kind not in ("mass", "share"):
             return None
         return kind, cells.read(cell, Column(strange.at, strange.name, kind, False, strange.unit))
