@@ -10,11 +10,8 @@ from typing import List, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.science.acidity import STRONGEST, Reach
-from brinecalc.trade import acids, named
+from brinecalc.trade import acids, limits, named
 from brinecalc.trade.acids import Ingredient, Part
-
-STRONG_ACID_FOR_NITRITE = 5.0
-"""pH below which nitrite in a brine turns to gas fast enough to matter (nitrous acid, pKa 3.25)."""
 
 _RAISE = "baking soda"
 _RAISE_FURTHER = "washing soda"
@@ -44,7 +41,7 @@ def checked_ph(water: float, parts: Sequence[Part], strength: float, alkalinity:
         found = acids.ph(water, parts, strength, alkalinity, temperature)
     except OutOfRange as error:
         raise _too_strong(error) from None
-    if found < STRONG_ACID_FOR_NITRITE and any(part.role == "nitrite" for part, _ in parts):
+    if any(part.role == "nitrite" for part, _ in parts) and found < limits.value("nitrite ph"):
         raise _nitrite_and_acid(f"pH {found:.1f}")
     return found
 

@@ -191,6 +191,18 @@ def brine_ph(*parts, water=1000.0):
     return acid_rules.checked_ph(water, [(acids.find(name), grams) for name, grams in parts], 0.05, 0.0, 25.0)
 
 
+def test_the_table_of_limits_says_how_sour_a_brine_with_curing_salt_may_be(monkeypatch):
+    """A row that is made stricter holds at once for what is refused, as it does for what is found."""
+    cured = (("curing salt no. 1", 2.5), ("disodium phosphate", 1.0))
+    found = brine_ph(*cured)
+    monkeypatch.setattr(acid_rules.limits, "value", lambda name: {"nitrite ph": found - 0.1}[name])
+    assert brine_ph(*cured) == found
+    monkeypatch.setattr(acid_rules.limits, "value", lambda name: {"nitrite ph": found + 0.1}[name])
+    with pytest.raises(Refused, match="poisonous gas"):
+        brine_ph(*cured)
+    assert brine_ph(cured[1]) > 0.0  # without the curing salt nothing is refused
+
+
 def ph_dose(target, name):
     return acid_rules.checked_dose(target, 1000.0, name, 0.05, 0.0, 25.0)
 
