@@ -5,6 +5,7 @@ A claim that a program can check is checked here; what only a person can see is 
 
 from __future__ import annotations
 
+import ast
 import doctest
 import importlib.util
 import inspect
@@ -81,6 +82,29 @@ def test_the_python_examples_hold():
 @pytest.mark.parametrize("document", documents.PARTS, ids=lambda path: path.name)
 def test_the_generated_parts_are_current(document):
     assert documents.renewed(document) == document.read_text(encoding="utf-8"), "run: python -m tests.generate"
+
+
+NOT_JUDGED = {
+    "trade/rules/cures.py": {"_HALF_INCH"},  # mm, by definition
+    "trade/rules/salt.py": {"_COLDEST"},  # °C, the eutectic of the table of limits and a little more
+}
+"""Figures of the findings' rules that follow from something."""
+
+
+def test_every_figure_that_a_finding_goes_by_is_a_limit_of_the_table_or_told_to_be_a_judgement():
+    told = {(place, name) for place, names, _ in documents.judged_constants() for name in re.findall(r"\w+", names)}
+    found = set()
+    core = readme.ROOT / "brinecalc"
+    for path in sorted((core / "trade" / "rules").glob("*.py")):
+        place = path.relative_to(core).as_posix()
+        for made in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(made, ast.Assign) and any(
+                isinstance(part, ast.Constant) and isinstance(part.value, (int, float)) for part in ast.walk(made.value)
+            ):
+                found |= {(place, name) for name in re.findall(r"\w+", ast.unparse(made.targets[0]))}
+    followed = {(place, name) for place, names in NOT_JUDGED.items() for name in names}
+    assert followed < found
+    assert found - followed - told == set()
 
 
 def test_the_function_shown_to_developers_is_the_one_in_the_code():

@@ -19,9 +19,13 @@ INSIDE = 0.8
 OUTSIDE = 0.06
 """Chance the weights leave below fast, and again above slow; less than a tenth, since the weights are a model."""
 
-_TAILS = 4.0  # degrees of freedom of what is believed about the diffusivity: it may be far out
+_TAILS = 4.0
+"""Degrees of freedom of what is believed about a diffusivity before the log is read, so that it may be far out: a
+judgement; soak logs of many products would settle it."""
 _TENTH = 1.2815515655446004  # normal deviate that leaves a tenth above it
-_LEAST_DOUBT = 0.1  # of a logarithm; no product is known better than this
+_LEAST_DOUBT = 0.1
+"""Of a natural logarithm; no product's diffusivity is known better than this: a judgement; soak logs of one product
+from many animals would settle it."""
 _BEYOND = 2.0  # how far past slow and fast the log may lead, in natural logarithms
 _GRID = 25
 _REACH = 4.5  # spreads to either side that a finer grid covers

@@ -26,7 +26,7 @@ _WARM = {
     **dict.fromkeys(("room temperature", "room", "room temp", "ambient", "ambient temperature", "kitchen"), 20.0),
     **dict.fromkeys(("warm", "lukewarm", "tepid"), 30.0), **dict.fromkeys(("hot", "very hot"), 50.0), "boiling": 100.0,
 }  # fmt: skip
-"""°C; words for a temperature that nobody took."""
+"""°C; words for a temperature that nobody took: judgement. A thermometer would settle each."""
 _MOST_GAIN = 2.0
 
 Reader = Callable[[Any, Column], float]

@@ -19,8 +19,12 @@ from brinecalc.trade.pieces import Piece, Thickness, check_brine, check_soaks, c
 from brinecalc.trade.soaks import unreachable
 
 MOST_READINGS = 100
-_MOST_THINNED = 1.0 / 3.0  # thinner than this is not ice or drip but another brine
-_FAR_OFF = 0.08  # of the strength; readings as far as this from every soak on average are about something else
+_MOST_THINNED = 1.0 / 3.0
+"""Share of its strength that ice or drip may take from a bath; thinner it is another brine: judgement. Baths weighed
+before and after would settle it."""
+_FAR_OFF = 0.08
+"""Share of the strength by which the middle reading may miss the likeliest soak; farther off, the log is about
+something else: judgement. Logs of one product under another's name would settle it."""
 
 
 class Forecast(NamedTuple):

@@ -61,7 +61,7 @@ def _listed(names: List[object]) -> str:
 
 def judged_constants() -> Iterator[Tuple[str, str, str]]:
     """File, name and words of every constant of the core that its own text calls a judgement."""
-    for path in sorted((ROOT / "brinecalc").glob("*/*.py")):
+    for path in sorted((ROOT / "brinecalc").rglob("*.py")):
         body = ast.parse(path.read_text(encoding="utf-8")).body
         for made, said in zip(body, body[1:]):
             if isinstance(made, ast.Assign) and isinstance(said, ast.Expr) and isinstance(said.value, ast.Constant):

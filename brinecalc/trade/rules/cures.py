@@ -33,7 +33,9 @@ _INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
 """Food that is called a baby itself."""
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
-_SET_LEVEL = 2.5  # ppm; what weighing to the gram leaves uncertain in a kitchen batch
+_SET_LEVEL = 2.5
+"""ppm by which a level that is set may be missed before it is told, what weighing to the gram leaves uncertain in a
+kitchen batch: judgement; the division of the scale and the size of the batch would settle it."""
 
 
 @condition("cure-error")

@@ -12,8 +12,11 @@ from brinecalc.trade import limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, grams, product_of, share
 
-_APART = 0.1  # by how much of itself a strength may differ from what salt and water make before it is a slip
-_SALTED = 0.05  # salt share from which a product is salted goods, not treated meat
+_APART = 0.1
+"""By how much of itself a strength may differ from what salt and water make before it is a slip: judgement; what
+kitchens weigh beside what their sheets say would settle it."""
+_SALTED = 0.05
+"""Salt share from which a product is salted goods, not treated meat: judgement; analyses of both would settle it."""
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
 
 

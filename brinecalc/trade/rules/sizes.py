@@ -14,8 +14,11 @@ from brinecalc.trade import groups, limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, grams, length, product_of
 
-_THINNEST, _THICKEST = 2.0, 500.0  # mm
-_WIDEST, _NARROWEST = 20.0, 0.5  # times its thickness: a paillard is about 15 times as wide, a cube as wide as thick
+_THINNEST, _THICKEST = 2.0, 500.0
+"""mm; a thickness beyond these is a slip of the unit: judgement. Pieces measured in kitchens would settle it."""
+_WIDEST, _NARROWEST = 20.0, 0.5
+"""How wide a piece may be, in times its thickness: judgement; a paillard is about 15 times as wide, a cube as wide as
+thick. Pieces weighed and measured would settle it."""
 _MASSES = ("weight", "edible weight")
 _LIQUIDS = ("water", "pickle")
 

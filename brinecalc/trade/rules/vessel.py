@@ -23,7 +23,6 @@ _NOT_FOR_FOOD = (
     "concrete",
 )  # fmt: skip
 _HARMLESS = (" stainless ", " lead free ")
-_WARMEST = 40.0
 
 
 @condition("vessel-toxic")
@@ -71,6 +70,6 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
 def _brine_volume(row: Row, water: float) -> float:
     strength = min(row.number("strength") or 0.0, solution.strongest())
     others = sum(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
-    celsius = min(max(row.number("bath temperature") or solution.ROOM, solution.COLDEST), _WARMEST)
+    celsius = min(max(row.number("bath temperature") or solution.ROOM, solution.COLDEST), solution.WARMEST)
     share = min(solution.from_water_basis(strength), solution.saturation(celsius))
     return (water * (1.0 + strength) + others) / solution.density(share, celsius)
