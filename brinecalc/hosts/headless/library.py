@@ -78,3 +78,7 @@ class RegistryLibrary:
         from brinecalc import registry
 
         return registry.spec(name).result == "table"
+
+
+REGISTRY = RegistryLibrary()
+"""The one that is taken where none is given."""

@@ -10,7 +10,7 @@ from typing import Any, List, NamedTuple, Optional, Union
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.engine import Engine
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
-from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.library import REGISTRY, Library
 from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.shapes import WHOLE
 from brinecalc.hosts.headless.trust import Judge
@@ -34,7 +34,7 @@ class Answer(NamedTuple):
 
 def evaluate(formula: str, library: Optional[Library] = None) -> Answer:
     """Computes a formula, with or without its equals sign."""
-    functions = library or RegistryLibrary()
+    functions = library or REGISTRY
     book = Outline()
     book.add_sheet(_SHEET, "")
     judge = Judge(book, functions)

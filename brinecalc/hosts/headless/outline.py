@@ -38,6 +38,10 @@ class Outline:
         key = name.casefold()
         return self._names.get((sheet.casefold(), key)) or self._names.get(("", key))
 
+    def layout(self) -> Tuple[object, ...]:
+        """All that judging a formula reads of the workbook: two with equal layouts judge alike."""
+        return self.hides_rows, tuple(self._sheets.items()), tuple(self._names.items())
+
     def names(self) -> List[str]:
         """The names of the whole workbook, in small letters."""
         return [name for sheet, name in self._names if not sheet]

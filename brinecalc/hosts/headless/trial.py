@@ -10,7 +10,7 @@ from typing import Iterator, Mapping, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.hosts.formulas.places import Area
 from brinecalc.hosts.headless.engine import Value
-from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.library import REGISTRY, Library
 from brinecalc.hosts.headless.whole_book import Outcome, Progress, _Calculation
 
 Cell = Tuple[str, int, int]
@@ -32,7 +32,7 @@ class Trial:
     def __init__(
         self, content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
     ) -> None:
-        self._calculation = _Calculation(content, name, library or RegistryLibrary(), progress or (lambda step: None))
+        self._calculation = _Calculation(content, name, library or REGISTRY, progress or (lambda step: None))
         self.outcome: Outcome = self._calculation.run()
 
     def suppose(self, cells: Mapping[Cell, Value]) -> None:

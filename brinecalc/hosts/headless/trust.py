@@ -41,7 +41,7 @@ _COMPARE = {"=": "EQ", "<>": "NE", "<": "LT", "<=": "LE", ">": "GT", ">=": "GE"}
 
 
 class Judge:
-    """Judges formulas of one workbook; equal formulas of a column are judged once."""
+    """Judges formulas of workbooks of one layout; equal formulas of a column are judged once."""
 
     def __init__(self, book: Outline, library: Library) -> None:
         self.book = book
@@ -50,6 +50,10 @@ class Judge:
         self._judged = 0
         self.used: Set[str] = set()
         """The worksheet functions that trusted formulas call."""
+
+    def known(self) -> int:
+        """How many formulas it has judged."""
+        return len(self._known)
 
     def verdict(self, formula: str, sheet: str, row: int, mode: int = PLAIN) -> Verdict:
         """The verdict on a formula in that row; `mode` tells a plain formula from an array formula."""

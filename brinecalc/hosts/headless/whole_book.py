@@ -12,12 +12,12 @@ from typing import Callable, Collection, Dict, Iterator, List, Mapping, NamedTup
 
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas import places
-from brinecalc.hosts.headless import engine_package, inject, markup, read_book, reasons, taint
+from brinecalc.hosts.headless import engine_package, inject, judges, markup, read_book, reasons, taint
 from brinecalc.hosts.headless.cells import FormulaCell, SheetCells, scan
 from brinecalc.hosts.headless.engine import Engine, Value
 from brinecalc.hosts.headless.gates import ERROR_TEXTS
 from brinecalc.hosts.headless.items import Item, for_engine, wrapped
-from brinecalc.hosts.headless.library import Library, RegistryLibrary
+from brinecalc.hosts.headless.library import REGISTRY, Library
 from brinecalc.hosts.headless.package import Package
 from brinecalc.hosts.headless.report import Problem, Report, SheetReport
 from brinecalc.hosts.headless.shapes import PLAIN, WHOLE, Verdict
@@ -48,7 +48,7 @@ def calculate(
     content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
 ) -> Outcome:
     """Computes a workbook given as bytes; `name` is its file name. FileTrouble when it cannot be used."""
-    return _Calculation(content, name, library or RegistryLibrary(), progress or (lambda step: None)).run()
+    return _Calculation(content, name, library or REGISTRY, progress or (lambda step: None)).run()
 
 
 @contextlib.contextmanager
@@ -82,11 +82,12 @@ class _Calculation:
     @_uncollected()
     def run(self) -> Outcome:
         self.progress("judging formulas")
-        judge = Judge(self.book, self.library)
-        for name, sheet in self.sheets.items():
-            self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
+        with judges.judge_of(self.book, self.library) as judge:
+            for name, sheet in self.sheets.items():
+                self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
+            used = sorted(judge.used)
         self.progress("computing")
-        engine = self.engine = self.load(judge)
+        engine = self.engine = self.load(used)
         self.settle(engine, self.sheets)
         self.progress("writing")
         changed = self.changed_parts()
@@ -133,7 +134,7 @@ class _Calculation:
         mode = WHOLE if cell.kind == "array" else PLAIN
         return Item(sheet, cell, judge.verdict(cell.text, sheet, cell.row, mode))
 
-    def load(self, judge: Judge) -> Engine:
+    def load(self, used: List[str]) -> Engine:
         by_sheet: Dict[str, List[Tuple[int, Item]]] = {name: [] for name in self.sheets}
         for number, item in enumerate(self.items):
             by_sheet[item.sheet].append((number, item))
@@ -147,7 +148,7 @@ class _Calculation:
             engine = Engine(self.library, packed, from_1904=self.book.from_1904)
         except (OSError, ValueError, RuntimeError) as error:
             raise FileTrouble(f"{self.package.name} is damaged: {error}") from error
-        engine.use(sorted(judge.used))
+        engine.use(used)
         return engine
 
     def collect(self, engine: Engine, sheets: Collection[str]) -> None:
