@@ -64,19 +64,14 @@ def book(content: bytes, values: bool = True) -> openpyxl.Workbook:
 
 @functools.lru_cache(maxsize=16)
 def cells(content: bytes, values: bool = True) -> dict[tuple[str, str], Any]:
-    """Sheet and address → what stands in the cell."""
-    return {
-        (sheet.title, cell.coordinate): cell.value
-        for sheet in book(content, values)
-        for row in sheet.iter_rows()
-        for cell in row
-        if cell.value not in (None, "")
-    }
+    """Sheet and address → what stands in the cell; not to be changed."""
+    return xlsx.stored(content, values)
 
 
 def history(content: bytes) -> list[list[Any]]:
     """The rows of the sheet that says what a copy is."""
-    return [[cell.value for cell in row] for row in book(content)["Copies"].iter_rows()]
+    read = openpyxl.load_workbook(io.BytesIO(content), data_only=True, read_only=True)
+    return [list(row) for row in read["Copies"].iter_rows(values_only=True)]
 
 
 def change(path: Path, how: Callable[[Edit], None]) -> None:

@@ -2,33 +2,55 @@
 
 from __future__ import annotations
 
-import io
-from typing import Any
+import datetime
+import functools
+from typing import Any, Dict, Tuple
 
 import openpyxl
-from openpyxl.worksheet.worksheet import Worksheet
-from xlsx import saved
+from openpyxl.styles.numbers import is_date_format
+from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
+from openpyxl.utils.datetime import from_excel, to_excel
+from xlsx import opened, stored
 
-from brinecalc.hosts.headless import calculate
+from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook.edit.book import Edit
 
 HEADINGS = 6
 FIRST = 8
+MOST_COLUMNS = 60
 TOTALS = 4
 """The row of the totals on Results, above its headings."""
 SETTINGS = {"typed": "Figures are typed in", "shown": "Results are shown in", "rules": "Limits by the rules of"}
+
+
+Values = Dict[Tuple[str, str], Any]
+"""Sheet and address → what stands in the cell."""
+
+
+@functools.lru_cache(maxsize=4)
+def _on_disk(content: bytes) -> openpyxl.Workbook:
+    """A workbook as it is; not to be changed."""
+    return opened(content)
+
+
+@functools.lru_cache(maxsize=3)
+def _asked(content: bytes) -> Trial:
+    """The workbook computed and kept for whoever fills it in; they leave it as they found it."""
+    return Trial(content, "Plan.xlsx")
 
 
 class Person:
     """Someone who opens a workbook, fills it in and looks at what comes out. Locked cells cannot be typed into."""
 
     def __init__(self, content: bytes) -> None:
-        self.book = openpyxl.load_workbook(io.BytesIO(content))
+        self.content = content
+        self.book = _on_disk(content)
+        self.typed: Values = {}
 
     def type(self, sheet: str, address: str, value: Any) -> None:
-        cell = self.book[sheet][address]
-        assert not cell.protection.locked, f"{sheet}!{address} is locked"
-        cell.value = value
+        assert not self.book[sheet][address].protection.locked, f"{sheet}!{address} is locked"
+        self.typed[sheet, address] = value
 
     def set(self, label: str, value: Any) -> None:
         """Sets one of the settings on the first sheet, by the words beside it."""
@@ -38,59 +60,99 @@ class Person:
 
     def named(self, name: str) -> tuple[str, str]:
         """Sheet and address of a named cell."""
-        sheet, address = self.book.defined_names[name].attr_text.split("!")
-        return sheet.strip("'"), address.replace("$", "")
+        return _named(self.book, name)
 
     def fill(self, sheet: str, row: int, values: dict[str, Any]) -> None:
         """Fills a row of a table by its headings; "Level 2" is the second column headed Level."""
+        letters = self.headings(sheet)
         for heading, value in values.items():
-            self.type(sheet, f"{column(self.book[sheet], heading)}{row}", value)
+            self.type(sheet, f"{letters[heading]}{row}", value)
+
+    def headings(self, sheet: str) -> dict[str, str]:
+        """Heading → column letter, as the table of the sheet has them."""
+        return headings({(sheet, cell.coordinate): cell.value for cell in self.book[sheet][HEADINGS]}, sheet)
+
+    def saved(self) -> bytes:
+        """The workbook with what was typed, and with the values that it had before."""
+        edit = Edit(self.content, "Plan.xlsx")
+        for (sheet, address), value in self.typed.items():
+            edit.put(sheet, *coordinate_to_tuple(address), _number(value))
+        return edit.done()
 
     def computed(self) -> "Answers":
-        return Answers(calculate(saved(self.book), "filled.xlsx"))
+        """What the workbook shows once this is typed."""
+        trial = _asked(self.content)
+        cells = {(sheet, *coordinate_to_tuple(at)): _number(value) for (sheet, at), value in self.typed.items()}
+        before = {cell: trial.value(*cell) for cell in cells}
+        trial.suppose(cells)
+        assert not trial.distrusted()
+        answers = Answers(_shown(trial, self.book) | self.typed, self.book)
+        trial.suppose(before)
+        return answers
 
     def asked(self) -> Trial:
         """The workbook computed, and kept to be asked what would be if."""
-        return Trial(saved(self.book), "filled.xlsx")
+        return Trial(self.saved(), "Plan.xlsx")
 
 
 class Answers:
     """What the filled workbook says."""
 
-    def __init__(self, outcome: Any) -> None:
-        self.outcome = outcome
-        self.book = openpyxl.load_workbook(io.BytesIO(outcome.content), data_only=True)
+    def __init__(self, values: Values, book: openpyxl.Workbook) -> None:
+        self.values = {cell: value for cell, value in values.items() if value not in (None, "")}
+        self.book = book
+
+    @classmethod
+    def read(cls, content: bytes) -> "Answers":
+        """The values in a file."""
+        return cls(stored(content), _on_disk(content))
+
+    def at(self, sheet: str, address: str) -> Any:
+        return self.values.get((sheet, address))
 
     def row(self, sheet: str, row: int) -> dict[str, Any]:
         """A row of a table by its headings."""
-        found = self.book[sheet]
-        return {heading: found[f"{letter}{row}"].value for heading, letter in headings(found).items()}
+        return {heading: self.at(sheet, f"{letter}{row}") for heading, letter in self.headings(sheet).items()}
+
+    def headings(self, sheet: str) -> dict[str, str]:
+        return headings(self.values, sheet)
 
     def named(self, name: str) -> Any:
         """The value of a named cell."""
-        sheet, address = self.book.defined_names[name].attr_text.split("!")
-        return self.book[sheet.strip("'")][address].value
-
-    def all(self) -> dict[tuple[str, str], Any]:
-        """Every value of every cell."""
-        return {
-            (sheet.title, cell.coordinate): cell.value
-            for sheet in self.book
-            for row in sheet.iter_rows()
-            for cell in row
-            if cell.value is not None
-        }
+        return self.at(*_named(self.book, name))
 
 
-def headings(sheet: Worksheet) -> dict[str, str]:
+def headings(values: Values, sheet: str) -> dict[str, str]:
     """Heading → column letter; a heading that comes again gets a number."""
     found: dict[str, str] = {}
-    for cell in sheet[HEADINGS]:
-        if cell.value:
-            times = sum(word == cell.value or word.rpartition(" ")[0] == cell.value for word in found)
-            found[f"{cell.value} {times + 1}" if times else cell.value] = cell.column_letter
+    for column in range(1, MOST_COLUMNS + 1):
+        letter = get_column_letter(column)
+        text = values.get((sheet, f"{letter}{HEADINGS}"))
+        if text:
+            times = sum(word == text or word.rpartition(" ")[0] == text for word in found)
+            found[f"{text} {times + 1}" if times else text] = letter
     return found
 
 
-def column(sheet: Worksheet, heading: str) -> str:
-    return headings(sheet)[heading]
+def _named(book: openpyxl.Workbook, name: str) -> tuple[str, str]:
+    sheet, address = book.defined_names[name].attr_text.split("!")
+    return sheet.strip("'"), address.replace("$", "")
+
+
+def _number(value: Any) -> Any:
+    """A value as a workbook keeps it: moments are numbers of days."""
+    return to_excel(value) if isinstance(value, (datetime.date, datetime.datetime)) else value
+
+
+def _shown(trial: Trial, book: openpyxl.Workbook) -> Values:
+    """What stands in every cell, formulas with what came out, moments where the cell shows one."""
+    values = {(sheet.title, c.coordinate): c.value for sheet in book for row in sheet.iter_rows() for c in row}
+    for formula in trial.formulas():
+        sheet = formula.cell[0]
+        for row in range(formula.fills.top, formula.fills.bottom + 1):
+            for column in range(formula.fills.left, formula.fills.right + 1):
+                value = trial.value(sheet, row, column)
+                if isinstance(value, float) and is_date_format(book[sheet].cell(row, column).number_format):
+                    value = from_excel(value)
+                values[sheet, f"{get_column_letter(column)}{row}"] = reasons.error_text(value) or value
+    return values

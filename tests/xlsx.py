@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from typing import Any
 
 import openpyxl
 
@@ -18,6 +19,18 @@ def parts(content: bytes) -> dict[str, bytes]:
 def opened(content: bytes, values: bool = False) -> openpyxl.Workbook:
     """The workbook with its formulas, or with the values in the file."""
     return openpyxl.load_workbook(io.BytesIO(content), data_only=values)
+
+
+def stored(content: bytes, values: bool = True) -> dict[tuple[str, str], Any]:
+    """Sheet and address → the value in the file, or the formula; no blank cells. Looks and notes are not read."""
+    book = openpyxl.load_workbook(io.BytesIO(content), data_only=values, read_only=True)
+    return {
+        (sheet.title, cell.coordinate): cell.value
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.value not in (None, "")
+    }
 
 
 def saved(book: openpyxl.Workbook) -> bytes:

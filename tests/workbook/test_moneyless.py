@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import io
 import re
 from pathlib import Path
 from typing import Any
@@ -41,9 +40,7 @@ def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_pa
         if person.book["Prices"][f"A{row}"].value:
             asked = {"Supplier": "The Salt Cellar", "Price of": datetime.date(2026, 10, 17)}  # a day of no other cell
             person.fill("Prices", row, {"Price of the pack": 7391.5361 + 13.2707 * row, **asked})
-    out = io.BytesIO()
-    person.book.save(out)
-    priced = calculate(out.getvalue(), "Plan.xlsx").content
+    priced = calculate(person.saved(), "Plan.xlsx").content
     (tmp_path / "Plan.xlsx").write_bytes(priced)
     edit = Edit(priced, "Plan.xlsx")
     values = {edit.look(*cell).value for cell in places(edit)}
@@ -56,14 +53,15 @@ def test_no_price_and_nothing_worked_out_from_one_is_left(example: bytes, tmp_pa
         assert not [amount for amount in amounts if amount in everything]
         assert "Salt Cellar" not in everything
         assert ">46312<" not in everything  # 2026-10-17 as a spreadsheet counts days
-        shown_costs = Answers(calculate(path.read_bytes(), path.name)).row("Results", FIRST)
+        shown_costs = Answers.read(calculate(path.read_bytes(), path.name).content).row("Results", FIRST)
         assert shown_costs["Cost of the batch"] is None
 
 
 def test_without_prices_the_rest_stays_whole(live: bytes) -> None:
     content = folder()[MONEYLESS]
-    before, after = Answers(calculate(live, "a.xlsx")), Answers(calculate(content, "b.xlsx"))
-    assert after.outcome.report.errors == 0
+    outcome = calculate(content, "b.xlsx")
+    assert outcome.report.errors == 0
+    before, after = Answers.read(calculate(live, "a.xlsx").content), Answers.read(outcome.content)
     for row in range(FIRST, FIRST + 15):
         one, other = (
             {key: shown(value) for key, value in answers.row("Results", row).items() if "ost" not in key}

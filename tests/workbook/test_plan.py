@@ -49,7 +49,7 @@ def test_what_cannot_be_read_fails_its_row_and_says_why(pasted, number):
 
 
 def test_the_other_rows_and_the_line_above_them_stand(pasted, example):
-    state = pasted.book["Plan"]["D2"].value
+    state = pasted.at("Plan", "D2")
     assert state.startswith(f"{BATCHES} batches. {len(WRONG)} not worked out")
     for row in range(filling.FIRST + len(WRONG), filling.FIRST + BATCHES):
         assert pasted.row("Plan", row)["Says"] == example.row("Plan", row)["Says"] != "FAILS"

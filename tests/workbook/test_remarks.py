@@ -127,10 +127,8 @@ def answers() -> filling.Answers:
 
 def said(answers: filling.Answers, number: int) -> list[str]:
     """All lines on Findings about a batch."""
-    sheet = answers.book["Findings"]
-    return [
-        text for batch, _, _, text in sheet.iter_rows(filling.FIRST, max_col=4, values_only=True) if batch == number + 1
-    ]
+    rows = range(filling.FIRST, answers.book["Findings"].max_row + 1)
+    return [answers.at("Findings", f"D{row}") for row in rows if answers.at("Findings", f"A{row}") == number + 1]
 
 
 @pytest.mark.parametrize("number", range(len(REMARKS)), ids=[words[:40] for _, words in REMARKS])
@@ -157,7 +155,7 @@ def test_a_row_that_fails_says_why_in_the_words_of_the_plan(answers: filling.Ans
 
 
 def test_the_first_row_that_fails_stands_above_the_plan(answers: filling.Answers) -> None:
-    above = answers.book["Plan"]["D3"].value
+    above = answers.at("Plan", "D3")
     assert above.startswith(f"Batch {len(REMARKS) + 1} FAILS: Product is missing")
 
 
@@ -198,9 +196,9 @@ def test_a_reason_repeats_the_unit_that_was_typed() -> None:
 
 
 def test_ready_takes_dates_only() -> None:
-    sheet = filling.Person(bare(Options(batches=FEW))).book["Plan"]
-    column = filling.column(sheet, "Ready at")
-    rule = next(rule for rule in sheet.data_validations.dataValidation if f"{column}{filling.FIRST}" in rule.sqref)
+    person = filling.Person(bare(Options(batches=FEW)))
+    place = f"{person.headings('Plan')['Ready at']}{filling.FIRST}"
+    rule = next(rule for rule in person.book["Plan"].data_validations.dataValidation if place in rule.sqref)
     assert (rule.type, rule.showErrorMessage) == ("date", True)
     assert "date and a time of day" in rule.error
 
@@ -221,7 +219,7 @@ def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
     person.fill("Plan", filling.FIRST + 30, EVEN)
     answers = person.computed()
     assert "Paper holds the first 30 rows" in answers.named("plan_state")
-    assert answers.book["Plan"]["D2"].value == answers.book["Results"]["D2"].value == answers.named("plan_state")
+    assert answers.at("Plan", "D2") == answers.at("Results", "D2") == answers.named("plan_state")
 
 
 def test_no_more_ice_is_weighed_than_the_brine_has_water(answers: filling.Answers) -> None:

@@ -337,7 +337,7 @@ def test_a_cost_that_is_open_stays_open(book: Path, prices: PriceList, example: 
     person = Person(example)
     row = next(c.row for c in person.book["Prices"]["A"] if c.value == "chicken breast")
     person.fill("Prices", row, {"Price of the pack": None})
-    person.book.save(book)
+    book.write_bytes(person.saved())
     change = reprice_one(str(book), prices.prices)
     assert (change.batches[0].before, change.batches[0].after) == (None, None)
     assert change.before is None
