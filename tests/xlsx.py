@@ -24,6 +24,8 @@ def opened(content: bytes, values: bool = False) -> openpyxl.Workbook:
 def stored(content: bytes, values: bool = True) -> dict[tuple[str, str], Any]:
     """Sheet and address → the value in the file, or the formula; no blank cells. Looks and notes are not read."""
     book = openpyxl.load_workbook(io.BytesIO(content), data_only=values, read_only=True)
+    for sheet in book:
+        sheet.reset_dimensions()  # what lies outside the range that the file claims is read as well
     return {
         (sheet.title, cell.coordinate): cell.value
         for sheet in book

@@ -104,8 +104,11 @@ def share(
     old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
     records = _records(old, changed, number, date, wishes, source)
     stamp = Stamp(number, date, wishes.kind, _worked_out(report), _SEEN[VALUES if wishes.values else LIVE])
-    copies.stamp(made, stamp, records, CHANGES if made.book.name(CHANGES, "") else None)
-    done = properties.dated(calculate(made.done(), name).content, name, clock.now())
+    counts = CHANGES if made.book.name(CHANGES, "") else None
+    stands = not (replaced or counts or report.kept or copies.number(made))  # no formula can read what is stamped in
+    copies.stamp(made, stamp, records, counts)
+    finished = made.done() if stands else calculate(made.done(), name).content
+    done = properties.dated(finished, name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
     late = overdue.line(trial, name, clock.now())

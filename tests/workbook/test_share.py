@@ -149,6 +149,16 @@ def test_a_copy_of_a_copy_counts_on(tmp_path: Path) -> None:
     assert [row[0] for row in rows[12:]] == [3, 2, 1]
 
 
+def test_a_formula_that_reads_the_number_of_a_copy_gets_the_new_one(plan: Path, tmp_path: Path) -> None:
+    change(plan, lambda edit: edit.put(next(iter(edit.sheets)), 40, 9, 0.0, formula="Copies!C4*10"))
+    first = next(iter(Edit(plan.read_bytes(), plan.name).sheets))
+    for number in (1, 2):
+        assert share(plan).exit_code == 0
+        made = tmp_path / f"Plan copy {number}.xlsx"
+        assert cells(made.read_bytes())[first, "I40"] == 10 * number
+        plan.write_bytes(made.read_bytes())
+
+
 def test_any_workbook_can_be_shared_and_its_own_sheets_are_left_alone(tmp_path: Path) -> None:
     strange = openpyxl.Workbook()
     strange.active.title = "Copies"

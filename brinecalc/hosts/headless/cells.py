@@ -173,9 +173,7 @@ class _Scanner:
         return self.span
 
     def start_cell(self, attributes: Dict[str, str]) -> None:
-        col = self.col + 1
-        follows = col < _USUAL and attributes.get("r") == _LETTERS[col] + self.digits
-        self.col = col = col if follows else next_column(attributes, self.row, self.col, self.sheet.part)
+        self.col = col = next_column(attributes, self.row, self.digits, self.col, self.sheet.part)
         if col > self.sheet.right:
             self.sheet.right = col
         self.cell_start = self.reader.CurrentByteIndex
@@ -255,9 +253,12 @@ def next_row(attributes: Dict[str, str], before: int, part: str) -> int:
     return row
 
 
-def next_column(attributes: Dict[str, str], row: int, before: int, part: str) -> int:
-    """The column of a cell as its tag gives it, or else the one after the cell before."""
+def next_column(attributes: Dict[str, str], row: int, digits: str, before: int, part: str) -> int:
+    """The column of a cell as its tag gives it, or else the one after the cell before; `digits` is the row's number."""
     written = attributes.get("r")
+    col = before + 1
+    if col < _USUAL and written == _LETTERS[col] + digits:
+        return col
     try:
         there, col = places.cell(written) if written else (row, before + 1)
     except ValueError:

@@ -76,6 +76,7 @@ class _Scanner:
         self.depth = 0
         self.inside = False
         self.row = 0
+        self.digits = ""
         self.col = 0
         self.starts = [0, 0, 0, 0]
         self.attributes: Dict[str, str] = {}
@@ -92,6 +93,7 @@ class _Scanner:
         elif self.inside and self.depth == 3:
             self.starts[3] = self.reader.CurrentByteIndex
             self.row, self.col = next_row(attributes, self.row, self.sheet.part), 0
+            self.digits = str(self.row)
         elif self.inside and self.depth == 4:
             self._start_cell(attributes)
         elif self.inside and self.depth == 5 and markup.local(name) == "f":
@@ -99,7 +101,7 @@ class _Scanner:
 
     def _start_cell(self, attributes: Dict[str, str]) -> None:
         self.starts[0] = self.reader.CurrentByteIndex
-        self.col = next_column(attributes, self.row, self.col, self.sheet.part)
+        self.col = next_column(attributes, self.row, self.digits, self.col, self.sheet.part)
         self.attributes = attributes
         self.formula = False
 
