@@ -1,11 +1,12 @@
-"""A small workbook that every command can do its work on: a plan of three batches and a list of two prices."""
+"""Small workbooks that every command can do its work on: a plan of three batches and a list of a few prices."""
 
 from __future__ import annotations
 
-import io
+import datetime
 
 import openpyxl
 from openpyxl.workbook.defined_name import DefinedName
+from xlsx import saved
 
 RANGES = {
     "price_names": "Prices!$A$1:$A$2",
@@ -35,8 +36,29 @@ def fill(book: openpyxl.Workbook) -> openpyxl.Workbook:
     return book
 
 
+LARDER = {
+    "price_names": "Prices!$A$1:$A$4",
+    "price_packs": "Prices!$C$1:$C$4",
+    "price_prices": "Prices!$B$1:$B$4",
+    "price_dates": "Prices!$D$1:$D$4",
+    "order_total": "Plan!$E$4",
+}
+"""Names of a price list as large workbooks have it, and of the total of the order."""
+
+
+def larder() -> bytes:
+    """The small workbook with a price list that has packs and days."""
+    book = fill(openpyxl.Workbook())
+    book["Plan"]["E4"] = "=SUM(E1:E3)"
+    lines = [("salt", 6.9, "10 kg"), ("honey", 36.5, "5 kg"), ("bay leaf", 14.0, "500 g"), ("water", 2.4, "1000 kg")]
+    for row, line in enumerate(lines, 1):
+        for column, cell in enumerate((*line, datetime.date(2027, 1, 15)), 1):
+            book["Prices"].cell(row, column, cell)
+    for name, place in LARDER.items():
+        book.defined_names[name] = DefinedName(name, attr_text=place)
+    return saved(book)
+
+
 def kitchen() -> bytes:
     """The workbook as bytes; its formulas have no values yet."""
-    out = io.BytesIO()
-    fill(openpyxl.Workbook()).save(out)
-    return out.getvalue()
+    return saved(fill(openpyxl.Workbook()))

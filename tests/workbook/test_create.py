@@ -396,7 +396,8 @@ def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, fill
     made = created(Options("metric", "A4", filled_in, FEW), program)
     assert made.report.kept == 0
     formulas = [
-        text for (sheet, _), text in stored(made.content, values=False).items()
+        text
+        for (sheet, _), text in stored(made.content, values=False).items()
         if sheet == "Workings" and str(text).startswith("=")
     ]
     found = {match for text in formulas for match in re.findall(r"[\w.]+(?=\()", text) if "EDIBLE" in match}

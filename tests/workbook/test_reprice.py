@@ -15,6 +15,7 @@ import openpyxl
 import pytest
 from click.testing import CliRunner
 from filling import FIRST, Person
+from kitchens import LARDER, larder
 from xlsx import opened, parts
 
 from brinecalc.cli import app
@@ -28,12 +29,30 @@ from brinecalc.workbook.reprice import Change, reprice, reprice_one
 LIST = "Name;Pack size;Price;Supplier\nSALT ;10 kg;13,80;x\nhoney;;73;\nunicorn;1 kg;5;\n"
 """As a purchasing program on the Continent writes it; salt doubles, and so does honey."""
 
+SMALL = larder()
+
 
 @pytest.fixture
-def book(example: bytes, tmp_path: Path) -> Path:
+def book(tmp_path: Path) -> Path:
+    """A small workbook with a price list, for what does not rest on the formulas of ours."""
+    path = tmp_path / "Plan.xlsx"
+    path.write_bytes(SMALL)
+    return path
+
+
+@pytest.fixture
+def whole(example: bytes, tmp_path: Path) -> Path:
+    """The worked example."""
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(example)
     return path
+
+
+@pytest.fixture(scope="module")
+def small_change(prices: PriceList, tmp_path_factory: pytest.TempPathFactory) -> Change:
+    path = tmp_path_factory.mktemp("small") / "Plan.xlsx"
+    path.write_bytes(SMALL)
+    return reprice_one(str(path), prices.prices)
 
 
 @pytest.fixture(scope="module")
@@ -48,10 +67,11 @@ def change(example: bytes, prices: PriceList, tmp_path_factory: pytest.TempPathF
     return reprice_one(str(path), prices.prices)
 
 
-def listed(book: Path, column: int) -> dict[str, Any]:
-    """Name → what stands in that column of Prices."""
-    rows = opened(book.read_bytes(), values=True)["Prices"].iter_rows(FIRST, FIRST + 60)
-    return {row[0].value: row[column].value for row in rows}
+def listed(book: Path, column: str) -> dict[str, Any]:
+    """Name → what stands beside it in that column of the small workbook's list."""
+    sheet = opened(book.read_bytes(), values=True)["Prices"]
+    names, cells = ([row[0].value for row in sheet[LARDER[name].split("!")[1]]] for name in ("price_names", column))
+    return dict(zip(names, cells, strict=True))
 
 
 def run(*arguments: Any) -> Any:
@@ -246,32 +266,31 @@ def test_the_account_names_prices_batches_and_what_is_not_listed(change: Change)
     assert (change.problem, change.backup) == (None, None)
 
 
-def test_nothing_is_written_unless_told(book: Path, prices: PriceList, example: bytes) -> None:
-    reprice_one(str(book), prices.prices)
-    assert book.read_bytes() == example
+def test_nothing_is_written_unless_told(book: Path, prices: PriceList) -> None:
+    assert reprice_one(str(book), prices.prices).prices
+    assert book.read_bytes() == SMALL
     assert list(book.parent.iterdir()) == [book]
 
 
-def test_applied_prices_stand_in_the_book_with_a_backup(
-    book: Path, prices: PriceList, example: bytes, change: Change
-) -> None:
+def test_applied_prices_stand_in_the_book_with_a_backup(book: Path, prices: PriceList, small_change: Change) -> None:
     done = reprice_one(str(book), prices.prices, apply=True)
-    assert done.batches == change.batches
+    assert done.batches == small_change.batches
+    assert small_change.after == pytest.approx(2 * small_change.before)  # nothing but salt is in it
     assert done.backup == str(book.parent / "Plan.backup.xlsx")
-    assert Path(done.backup).read_bytes() == example
-    found = listed(book, 3)
+    assert Path(done.backup).read_bytes() == SMALL
+    found = listed(book, "price_prices")
     assert (found["salt"], found["honey"]) == (13.8, 73)
     again = reprice_one(str(book), prices.prices, apply=True)
-    assert (again.prices, again.backup, again.before) == ((), None, pytest.approx(change.after))
+    assert (again.prices, again.backup, again.before) == ((), None, pytest.approx(small_change.after))
 
 
-def test_only_sheets_change_and_on_prices_only_the_prices(book: Path, prices: PriceList, example: bytes) -> None:
-    reprice_one(str(book), prices.prices, apply=True)
-    old, new = parts(example), parts(book.read_bytes())
+def test_only_sheets_change_and_on_prices_only_the_prices(whole: Path, prices: PriceList, example: bytes) -> None:
+    reprice_one(str(whole), prices.prices, apply=True)
+    old, new = parts(example), parts(whole.read_bytes())
     assert list(old) == list(new)
     touched = {name for name in old if old[name] != new[name]}
     assert all(name.startswith("xl/worksheets/sheet") for name in touched - {"docProps/core.xml"})
-    typed = [Edit(content, "x.xlsx") for content in (example, book.read_bytes())]
+    typed = [Edit(content, "x.xlsx") for content in (example, whole.read_bytes())]
     for sheet in typed[0].sheets:
         cells = [edit.map(sheet).cells for edit in typed]
         assert list(cells[0]) == list(cells[1])
@@ -284,7 +303,7 @@ def test_only_sheets_change_and_on_prices_only_the_prices(book: Path, prices: Pr
 def test_dates_go_beside_prices_where_they_are_given(book: Path) -> None:
     found = price_list.read(b"name,price,date\nsalt,1,2027-02-03\nhoney,2,\n", "p.csv")
     reprice_one(str(book), found.prices, True, price_list.day("2027-01-31", "--date"))
-    dates = listed(book, 10)
+    dates = listed(book, "price_dates")
     assert str(dates["salt"])[:10] == "2027-02-03"
     assert str(dates["honey"])[:10] == "2027-01-31"
 
@@ -295,7 +314,7 @@ def test_a_price_given_again_gets_the_newer_date_and_never_an_older_one(book: Pa
     change = reprice_one(str(book), found.prices, apply=True)
     assert (change.prices, change.confirmed) == ((), 1)
     assert "1 stay and get the new date" in price_report.headline(change)
-    dates = listed(book, 10)
+    dates = listed(book, "price_dates")
     assert (str(dates["salt"])[:10], str(dates["honey"])[:10]) == ("2027-03-05", "2027-01-15")
     assert reprice_one(str(book), found.prices, apply=True).backup is None
 
@@ -315,7 +334,7 @@ def test_the_command_dates_prices_by_the_day_unless_told(
     assert run(tmp_path / "prices.csv", book, "--apply").exit_code == 0
 
     def dates() -> dict[str, str]:
-        return {name: str(date)[:10] for name, date in listed(book, 10).items()}
+        return {name: str(date)[:10] for name, date in listed(book, "price_dates").items()}
 
     assert (dates()["salt"], dates()["honey"]) == ("2027-02-28", "2027-03-05")
     assert b">2027-02-28T00:00:00Z</dcterms:modified>" in parts(book.read_bytes())["docProps/core.xml"]
@@ -329,26 +348,26 @@ def test_another_pack_is_put_in_and_the_same_one_spelled_otherwise_is_left(book:
     found = price_list.read(b"name,price,pack\nsalt,6.9,10000 g\nhoney,36.5,2 x 2.5 kg\nwater,2.4,500 kg\n", "p.csv")
     change = reprice_one(str(book), found.prices, apply=True)
     assert [(p.name, p.pack) for p in change.prices] == [("water", "500 kg")]
-    packs = listed(book, 2)
+    packs = listed(book, "price_packs")
     assert (packs["salt"], packs["honey"], packs["water"]) == ("10 kg", "5 kg", "500 kg")
 
 
-def test_a_cost_that_is_open_stays_open(book: Path, prices: PriceList, example: bytes) -> None:
+def test_a_cost_that_is_open_stays_open(whole: Path, prices: PriceList, example: bytes) -> None:
     person = Person(example)
     row = next(c.row for c in person.book["Prices"]["A"] if c.value == "chicken breast")
     person.fill("Prices", row, {"Price of the pack": None})
-    book.write_bytes(person.saved())
-    change = reprice_one(str(book), prices.prices)
+    whole.write_bytes(person.saved())
+    change = reprice_one(str(whole), prices.prices)
     assert (change.batches[0].before, change.batches[0].after) == (None, None)
     assert change.before is None
     assert change.batches[1].after is not None
 
 
-def test_a_book_open_in_a_spreadsheet_program_is_left_alone(book: Path, prices: PriceList, example: bytes) -> None:
+def test_a_book_open_in_a_spreadsheet_program_is_left_alone(book: Path, prices: PriceList) -> None:
     (book.parent / ".~lock.Plan.xlsx#").write_text("someone")
     change = reprice_one(str(book), prices.prices, apply=True)
     assert "open in a spreadsheet program" in (change.problem or "")
-    assert book.read_bytes() == example
+    assert book.read_bytes() == SMALL
     assert not list(book.parent.glob("*.backup*"))
 
 
@@ -385,17 +404,17 @@ def spoiled(folder: Path) -> dict[Path, str]:
 
 
 def test_bad_books_are_listed_with_their_reason_and_the_rest_is_done(
-    book: Path, prices: PriceList, change: Change
+    book: Path, prices: PriceList, small_change: Change
 ) -> None:
     bad = spoiled(book.parent)
     found = {c.path: c for c in pools.run([*map(str, bad), str(book)], prices.prices, 1)}
     for path, reason in bad.items():
         assert reason in (found[str(path)].problem or "")
-    assert found[str(book)].batches == change.batches
+    assert found[str(book)].batches == small_change.batches
 
 
 @pytest.mark.parametrize("kind", ["threads", "processes", "cluster"])
-def test_any_executor_gives_the_same_answers(kind: str, book: Path, prices: PriceList, change: Change) -> None:
+def test_any_executor_gives_the_same_answers(kind: str, book: Path, prices: PriceList, small_change: Change) -> None:
     paths = [str(book), str(book.parent / "missing.xlsx")]
     if kind == "cluster":
         distributed = pytest.importorskip("distributed", reason="the optional extra dask is not installed")
@@ -405,7 +424,7 @@ def test_any_executor_gives_the_same_answers(kind: str, book: Path, prices: Pric
     else:
         with (ThreadPoolExecutor if kind == "threads" else ProcessPoolExecutor)(1) as pool:
             found = {c.path: c for c in reprice(paths, prices.prices, pool)}
-    assert found[paths[0]].batches == change.batches
+    assert found[paths[0]].batches == small_change.batches
     assert "there is no file" in (found[paths[1]].problem or "")
 
 
@@ -462,7 +481,7 @@ def test_thousands_are_not_handed_over_at_once(prices: PriceList) -> None:
 # ---- the command
 
 
-def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, example: bytes, tmp_path: Path) -> None:
+def test_the_command_shows_changes_reports_and_writes_nothing(whole: Path, example: bytes, tmp_path: Path) -> None:
     (tmp_path / "prices.csv").write_text(LIST)
     report = tmp_path / "out.csv"
     spoiled(tmp_path)
@@ -470,7 +489,7 @@ def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, exampl
     assert result.exit_code == 1  # some books could not be used
     for words in ("2 prices change", "chicken breast", "Not done: 2", "unicorn", "Supplier", "Nothing was written"):
         assert words in result.output
-    assert book.read_bytes() == example
+    assert whole.read_bytes() == example
     with report.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     plan = [row for row in rows if row["workbook"].endswith("Plan.xlsx")]
@@ -481,7 +500,7 @@ def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, exampl
     assert plan[-1]["remark"] == "without 1 with a STOP"
     reasons = {Path(row["workbook"]).name for row in rows if row["remark"] and "STOP" not in row["remark"]}
     assert reasons == {"strange.xlsx", "text.xlsx"}
-    assert run(tmp_path / "prices.csv", book, "--report", report).exit_code == 2  # the report is there already
+    assert run(tmp_path / "prices.csv", whole, "--report", report).exit_code == 2  # the report is there already
 
 
 def test_the_command_writes_when_told_and_passes_over_backups(book: Path, tmp_path: Path) -> None:
@@ -509,12 +528,12 @@ def test_the_command_tells_every_fault_on_a_line_of_its_own(book: Path, tmp_path
     assert [line.startswith(f"  row {row}: the price") for row, line in zip((2, 3), lines[1:])] == [True, True]
 
 
-def test_two_jobs_answer_as_one(book: Path, tmp_path: Path, change: Change) -> None:
+def test_two_jobs_answer_as_one(book: Path, tmp_path: Path, small_change: Change) -> None:
     (tmp_path / "prices.csv").write_text(LIST)
     (tmp_path / "Second.xlsx").write_bytes(book.read_bytes())
     result = run(tmp_path / "prices.csv", tmp_path, "--jobs", 2, "--json")
     found = json.loads(result.output)
-    assert [item["after"] for item in found] == [pytest.approx(change.after)] * 2
+    assert [item["after"] for item in found] == [pytest.approx(small_change.after)] * 2
 
 
 def test_a_label_that_looks_like_a_formula_is_disarmed_in_the_report() -> None:
