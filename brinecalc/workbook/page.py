@@ -6,7 +6,8 @@ see, figures are large, and what a box is for stands in small print at its top.
 
 from __future__ import annotations
 
-from typing import NamedTuple, Optional
+import functools
+from typing import Any, NamedTuple, Optional, Tuple
 
 from openpyxl.styles import Alignment, Border, Protection, Side
 from openpyxl.utils.cell import range_boundaries
@@ -49,19 +50,25 @@ def span(sheet: Worksheet, cells: str, value: object = None, look: Look = PLAIN,
     corner = sheet.cell(top, left)
     corner.value = value
     corner.number_format = styles.FORMATS.get(form, form)
-    typed = look.paint == "input"
     for row in range(top, bottom + 1):
         for column in range(left, right + 1):
+            here = {"left": column == left, "right": column == right, "top": row == top, "bottom": row == bottom}
+            edges = tuple(edge for edge, is_there in here.items() if is_there and edge in look.sides)
             cell = sheet.cell(row, column)
-            cell.font = styles.font(look.size, look.bold, look.colour)
-            cell.alignment = Alignment(look.align, look.vertical, wrap_text=look.wrap, indent=look.indent)
-            cell.protection = Protection(locked=not typed)
-            if look.paint:
-                cell.fill = styles.fill(_GROUNDS.get(look.paint, look.paint))
-            if look.line or typed:
-                side = Side(style=look.line or "medium", color=styles.FRAME if typed else styles.QUIET)
-                edges = {"left": column == left, "right": column == right, "top": row == top, "bottom": row == bottom}
-                cell.border = Border(**{edge: side for edge, here in edges.items() if here and edge in look.sides})
+            styles.once(cell, (look, edges), functools.partial(_paint, cell, look, edges))
+
+
+def _paint(cell: Any, look: Look, edges: Tuple[str, ...]) -> None:
+    """Gives a cell of a box its looks, with a line at these edges."""
+    typed = look.paint == "input"
+    cell.font = styles.font(look.size, look.bold, look.colour)
+    cell.alignment = Alignment(look.align, look.vertical, wrap_text=look.wrap, indent=look.indent)
+    cell.protection = Protection(locked=not typed)
+    if look.paint:
+        cell.fill = styles.fill(_GROUNDS.get(look.paint, look.paint))
+    if look.line or typed:
+        side = Side(style=look.line or "medium", color=styles.FRAME if typed else styles.QUIET)
+        cell.border = Border(**dict.fromkeys(edges, side))
 
 
 def margins(sheet: Worksheet, orientation: str) -> None:

@@ -104,11 +104,7 @@ def share(
     old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
     records = _records(old, changed, number, date, wishes, source)
     stamp = Stamp(number, date, wishes.kind, _worked_out(report), _SEEN[VALUES if wishes.values else LIVE])
-    counts = CHANGES if made.book.name(CHANGES, "") else None
-    stands = not (replaced or counts or report.kept or copies.number(made))  # no formula can read what is stamped in
-    copies.stamp(made, stamp, records, counts)
-    finished = made.done() if stands else calculate(made.done(), name).content
-    done = properties.dated(finished, name, clock.now())
+    done = properties.dated(_stamped(made, name, stamp, records, replaced + report.kept > 0), name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
     late = overdue.line(trial, name, clock.now())
@@ -127,6 +123,14 @@ def share(
         trouble,
         late,
     )
+
+
+def _stamped(made: Edit, name: str, stamp: Stamp, records: List[Record], open_yet: bool) -> bytes:
+    """The copy with its stamp, worked out again unless no formula can read what is stamped in."""
+    counts = CHANGES if made.book.name(CHANGES, "") else None
+    again = open_yet or counts is not None or copies.number(made) > 0
+    copies.stamp(made, stamp, records, counts)
+    return calculate(made.done(), name).content if again else made.done()
 
 
 def _changed(now: Edit, before: Optional[Edit], wishes: Wishes, money: Set[Cell]) -> List[Difference]:

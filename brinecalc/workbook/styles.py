@@ -7,7 +7,7 @@ grey, findings carry their word; printed in black and white, everything still re
 from __future__ import annotations
 
 import copy
-from typing import Any, Dict, Tuple
+from typing import Any, Callable, Dict, Tuple
 from weakref import WeakKeyDictionary
 
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
@@ -83,16 +83,21 @@ def put(sheet: Worksheet, address: str, value: object, style: str = "body", form
 
 def dress(cell: Any, style: str, form: str = "plain") -> None:
     """Gives a cell one of the house's styles and a number format; what the style says nothing of stays."""
-    known = _DRESSED.setdefault(cell.parent.parent, {})
-    key = (style, form, *(cell._style or ()))
-    if key not in known:
-        _paint(cell, style, form)
-        known[key] = copy.copy(cell._style)
-    cell._style = copy.copy(known[key])
+    once(cell, (style, form), lambda: _paint(cell, style, form))
 
 
 _DRESSED: "WeakKeyDictionary[Workbook, Dict[Tuple[object, ...], StyleArray]]" = WeakKeyDictionary()
-"""Workbook → style, format and looks before → looks after: openpyxl finds each part of a look anew for every cell."""
+"""Workbook → what is painted and looks before → looks after."""
+
+
+def once(cell: Any, what: Tuple[object, ...], paint: Callable[[], None]) -> None:
+    """Paints a cell; others get what came of it, as openpyxl finds each part of a look anew for every cell."""
+    known = _DRESSED.setdefault(cell.parent.parent, {})
+    key = (*what, *(cell._style or ()))
+    if key not in known:
+        paint()
+        known[key] = copy.copy(cell._style)
+    cell._style = copy.copy(known[key])
 
 
 def _paint(cell: Any, style: str, form: str) -> None:

@@ -236,7 +236,7 @@ def cost_per_gram(name: str) -> float:
 # ---- the tests
 
 
-def test_everything_is_computed_and_nothing_fails(asked: Trial) -> None:
+def test_everything_is_computed_and_nothing_fails(asked: Trial, answers: Answers) -> None:
     assert asked.outcome.report.kept == 0
     assert asked.outcome.report.errors == 0
     for row in range(FIRST, FIRST + len(BATCHES)):
