@@ -10,11 +10,14 @@ import functools
 import hashlib
 import os
 import pickle
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Callable
+
+import openpyxl
 
 import brinecalc
 from brinecalc import files
@@ -31,7 +34,7 @@ published workbooks, which have the most batches, are computed cell by cell in t
 @functools.lru_cache(None)
 def _kept() -> Path:
     """The folder for what the library makes as it is now."""
-    mark = hashlib.sha256()
+    mark = hashlib.sha256(f"{sys.version} {openpyxl.__version__}".encode())
     for path in sorted(path for path in ROOT.rglob("*") if path.suffix in (".py", ".csv")):
         mark.update(str(path.relative_to(ROOT)).encode() + b"\0" + path.read_bytes())
     user = os.getuid() if hasattr(os, "getuid") else ""
@@ -52,8 +55,9 @@ def _alone(place: Path) -> Iterator[None]:
 
 
 def once(name: str, make: Callable[[], bytes]) -> bytes:
-    """What `make` makes, made once as long as the library stays as it is."""
-    place = _kept() / name
+    """What `make` makes, made once as long as the library and the file that `make` stands in stay as they are."""
+    source = hashlib.sha256(Path(make.__code__.co_filename).read_bytes()).hexdigest()[:8]
+    place = _kept() / f"{source}-{name}"
     if not place.exists():
         with _alone(place):
             if not place.exists():

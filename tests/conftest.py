@@ -3,6 +3,7 @@
 No test rests on that order. It is chosen so that several processes are done at the same time.
 """
 
+import gc
 import os
 
 import hypothesis
@@ -11,6 +12,7 @@ import pytest
 from brinecalc.hosts.calc.office import find, find_all
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
+gc.set_threshold(200_000, 20, 100)  # opened workbooks are kept, and looking through them for garbage takes a tenth
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
 

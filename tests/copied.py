@@ -29,6 +29,9 @@ KINDS = {
 }
 """The copy that each wish makes, one after the other, dated from 2027-03-01."""
 
+SAVED = "1803772800"
+"""When they were saved, in seconds after 1970 began: 2027-02-28, 0:00 UTC."""
+
 LIVE, FROZEN, MONEYLESS, FROZEN_MONEYLESS = KINDS
 
 
@@ -42,9 +45,11 @@ def _folder() -> bytes:
     with tempfile.TemporaryDirectory() as place, zipfile.ZipFile(out, "w") as kept:
         plan = Path(place, "Plan.xlsx")
         plan.write_bytes(built(EXAMPLE))
-        for number, kind in enumerate(KINDS.values(), 1):
-            result = share(plan, "--date", f"2027-03-0{number}", *kind)
-            assert result.exit_code == 0, result.output
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("SOURCE_DATE_EPOCH", SAVED)
+            for number, kind in enumerate(KINDS.values(), 1):
+                result = share(plan, "--date", f"2027-03-0{number}", *kind)
+                assert result.exit_code == 0, result.output
         for path in sorted(Path(place).iterdir()):
             kept.write(path, path.name)
     return out.getvalue()

@@ -19,6 +19,8 @@ from brinecalc.workbook.edit.book import Edit
 HEADINGS = 6
 FIRST = 8
 MOST_COLUMNS = 60
+MANY = 40
+"""Batches of a plan that is longer than what prints."""
 TOTALS = 4
 """The row of the totals on Results, above its headings."""
 SETTINGS = {"typed": "Figures are typed in", "shown": "Results are shown in", "rules": "Limits by the rules of"}

@@ -6,7 +6,7 @@ from itertools import product
 
 import periodictable
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from brinecalc.errors import OutOfRange
@@ -58,6 +58,7 @@ def test_molar_mass_matches_the_periodic_table():
 
 
 @pytest.mark.parametrize(("start", "end"), PAIRS, ids=lambda s: s)
+@settings(max_examples=25)  # for each of 72 pairs
 @given(part=st.floats(0.0, 1.0))
 def test_every_conversion_undoes_its_inverse(start, end, part):
     low, high = scales.limits(start)
@@ -67,6 +68,7 @@ def test_every_conversion_undoes_its_inverse(start, end, part):
 
 
 @pytest.mark.parametrize(("start", "end"), PAIRS, ids=lambda s: s)
+@settings(max_examples=25)
 @given(one=st.floats(0.0, 1.0), other=st.floats(0.0, 1.0))
 def test_every_scale_rises_with_every_other(start, end, one, other):
     low, high = scales.limits(start)

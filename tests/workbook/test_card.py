@@ -63,9 +63,9 @@ def place(texts: List[str], part: str) -> int:
     return found[0]
 
 
-@pytest.mark.parametrize(("paper", "code"), [("A4", 9), ("letter", 1)])
-def test_the_card_is_one_upright_page(paper, code):
-    setup = opened("metric", paper)["Card"].page_setup
+@pytest.mark.parametrize(("units", "paper", "code"), [("metric", "A4", 9), ("US", "letter", 1)])
+def test_the_card_is_one_upright_page(units, paper, code):
+    setup = opened(units, paper)["Card"].page_setup
     assert (setup.paperSize, setup.orientation, setup.fitToWidth, setup.fitToHeight) == (code, "portrait", 1, 1)
 
 

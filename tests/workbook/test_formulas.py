@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import re
 
-import openpyxl
 import pytest
-from built import FEW, bare
+from cards import opened
 from priced import Book
 
-from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import order, prices, recipe
 
 
@@ -56,7 +53,7 @@ def test_a_failed_try_falls_back_on_a_word_only(book):
 
 
 def test_formulas_are_locked_and_inputs_open():
-    workbook = openpyxl.load_workbook(io.BytesIO(bare(Options())))
+    workbook = opened()
     for name in (prices.SHEET, order.SHEET, recipe.SHEET):
         sheet = workbook[name]
         assert sheet.protection.sheet
@@ -75,7 +72,7 @@ def test_formulas_are_locked_and_inputs_open():
 
 def test_help_and_refusals_of_inputs_are_whole_and_speak_of_shares_in_per_cent():
     """Spreadsheet programs cut a title at 32 characters and a message at 255; a limit is said as it is typed."""
-    workbook = openpyxl.load_workbook(io.BytesIO(bare(Options(batches=FEW))))
+    workbook = opened()
     rules = [(sheet.title, rule) for sheet in workbook for rule in sheet.data_validations.dataValidation]
     assert len(rules) > 60
     for name, rule in rules:

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import io
 import math
 import re
 from collections import defaultdict
 
-import openpyxl
 import pytest
-from built import bare
+from built import FEW
+from cards import opened
 from priced import Book, pack_in_grams, place, price_row, shared, used_in
 
 from brinecalc.tables import load
 from brinecalc.workbook import example
-from brinecalc.workbook.book import MOST_BATCHES, Options
+from brinecalc.workbook.book import MOST_BATCHES
 from brinecalc.workbook.sheets import order, plan, prices, recipe, results
 
 
@@ -134,8 +133,8 @@ def test_counts_say_what_they_count(book, blank_book):
 
 
 def test_every_row_of_the_list_prints(blank_book):
-    made = openpyxl.load_workbook(io.BytesIO(bare(Options(filled=True))))[prices.SHEET]
-    assert made.print_area.replace("$", "").endswith(str(prices.grid().last_row))
+    made = opened()[prices.SHEET]
+    assert made.print_area.replace("$", "").endswith(str(prices.grid(FEW).last_row))
     assert made.sheet_properties.pageSetUpPr.fitToPage
     assert (made.page_setup.fitToWidth or 1, made.page_setup.fitToHeight) == (1, 0)
 

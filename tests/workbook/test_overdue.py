@@ -11,7 +11,6 @@ import pytest
 from built import FEW, bare
 from click.testing import CliRunner
 from priced import shared
-from xlsx import opened
 
 from brinecalc import clock
 from brinecalc.cli import app
@@ -40,9 +39,8 @@ def ready(trial: Trial) -> dict[int, datetime.datetime]:
 
 
 def moments_of(trial: Trial, heading: str) -> dict[int, datetime.datetime]:
-    sheet = opened(trial.outcome.content, values=True)["Results"]
-    column = next(cell.column for cell in sheet[6] if cell.value == heading)
-    cells = {row - 7: sheet.cell(row, column).value for row in range(8, 23)}
+    results = filling.Answers.read(trial.outcome.content)
+    cells = {row - 7: results.row("Results", row)[heading] for row in range(8, 23)}
     return {number: value for number, value in cells.items() if isinstance(value, datetime.datetime)}
 
 

@@ -114,7 +114,7 @@ TWO = {
 
 
 def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
-    person = filling.Person(bare(Options(units, PAPERS[units], batches=max(FEW, len(rows)))))
+    person = filling.Person(bare(Options(units, PAPERS[units], batches=FEW if len(rows) <= FEW else filling.MANY)))
     for number, row in enumerate(rows, filling.FIRST):
         person.fill("Plan", number, row)
     return person.computed()
@@ -206,14 +206,14 @@ def test_ready_takes_dates_only() -> None:
 @pytest.mark.parametrize(("name", "pages"), [("Plan", 4), ("Results", 3)])
 def test_a_wide_sheet_prints_thirty_batches_side_by_side(name: str, pages: int) -> None:
     """All of them on each page: a page side by side always has the batches on it."""
-    sheet = filling.Person(bare(Options(filled=True))).book[name]
+    sheet = filling.Person(bare(Options(batches=filling.MANY))).book[name]
     assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (pages, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
     assert sheet.print_area.endswith(f"${filling.FIRST + 29}")
 
 
 def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
-    person = filling.Person(bare(Options(batches=31)))
+    person = filling.Person(bare(Options(batches=filling.MANY)))
     person.fill("Plan", filling.FIRST + 29, EVEN)
     assert "Paper holds" not in person.computed().named("plan_state")
     person.fill("Plan", filling.FIRST + 30, EVEN)
