@@ -23,7 +23,7 @@ import brinecalc
 from brinecalc import files
 from brinecalc.workbook import build
 from brinecalc.workbook.book import Options
-from brinecalc.workbook.create import Created, create
+from brinecalc.workbook.create import Created, completed
 
 ROOT = Path(brinecalc.__file__).parent
 FEW = 16
@@ -67,9 +67,9 @@ def once(name: str, make: Callable[[], bytes]) -> bytes:
 
 @functools.lru_cache(None)
 def created(options: Options, program: str = "excel") -> Created:
-    """What `create` makes of these options: values are in it, and the account of them beside it."""
+    """A workbook built and computed: values are in it, and the account of them beside it."""
     name = f"{'-'.join(map(str, options))}-{program}"
-    return pickle.loads(once(f"{name}.created", lambda: pickle.dumps(create(options, program))))
+    return pickle.loads(once(f"{name}.created", lambda: pickle.dumps(completed(bare(options), program))))
 
 
 def built(options: Options, program: str = "excel") -> bytes:

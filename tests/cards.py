@@ -19,6 +19,7 @@ from priced import shared
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook.book import Options
+from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.sheets import card, charts, log, log_rows, plan
 
@@ -78,13 +79,13 @@ def serial(moment: datetime.datetime) -> float:
 
 
 @cache
-def template(units: str = "metric", paper: str = "A4") -> bytes:
-    return bare(Options(units, paper, batches=FEW))
+def template(units: str = "metric") -> bytes:
+    return bare(Options(units, PAPERS[units], batches=FEW))
 
 
 @cache
-def opened(units: str = "metric", paper: str = "A4") -> openpyxl.Workbook:
-    return openpyxl.load_workbook(io.BytesIO(template(units, paper)))
+def opened(units: str = "metric") -> openpyxl.Workbook:
+    return openpyxl.load_workbook(io.BytesIO(template(units)))
 
 
 @cache

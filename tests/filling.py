@@ -10,6 +10,7 @@ import openpyxl
 from openpyxl.styles.numbers import is_date_format
 from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
 from openpyxl.utils.datetime import from_excel, to_excel
+from trials import kept
 from xlsx import opened, stored
 
 from brinecalc.hosts.headless import reasons
@@ -34,12 +35,6 @@ Values = Dict[Tuple[str, str], Any]
 def _on_disk(content: bytes) -> openpyxl.Workbook:
     """A workbook as it is; not to be changed."""
     return opened(content)
-
-
-@functools.lru_cache(maxsize=3)
-def _asked(content: bytes) -> Trial:
-    """The workbook computed and kept for whoever fills it in; they leave it as they found it."""
-    return Trial(content, "Plan.xlsx")
 
 
 class Person:
@@ -83,7 +78,7 @@ class Person:
 
     def computed(self) -> "Answers":
         """What the workbook shows once this is typed."""
-        trial = _asked(self.content)
+        trial = kept(self.content)
         cells = {(sheet, *coordinate_to_tuple(at)): _number(value) for (sheet, at), value in self.typed.items()}
         before = {cell: trial.value(*cell) for cell in cells}
         trial.suppose(cells)

@@ -15,8 +15,8 @@ from pathlib import Path
 
 from built import FEW, bare
 from openpyxl.utils import column_index_from_string, coordinate_to_tuple
+from trials import kept
 
-from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import example
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
@@ -48,7 +48,7 @@ class Book:
     """A computed workbook that can be asked and changed."""
 
     def __init__(self, content: bytes) -> None:
-        self.trial = Trial(content, "book.xlsx")
+        self.trial = kept(content)
         self.names = Edit(content, "book.xlsx")
 
     def at(self, sheet: str, address: str) -> object:

@@ -40,7 +40,12 @@ def create(options: Options, program: str = "excel", progress: Optional[Callable
     """Builds and computes a workbook; the same arguments give the same bytes."""
     if progress is not None:
         progress("building")
-    content, way = build.build(options), spelling.PROGRAMS[program]
+    return completed(build.build(options), program, progress)
+
+
+def completed(content: bytes, program: str, progress: Optional[Callable[[str], None]] = None) -> Created:
+    """What was built, spelled for the program and computed."""
+    way = spelling.PROGRAMS[program]
     if way != spelling.PLAIN:  # as it is built
         content = respelled(content, way).content
     outcome = calculate(content, "workbook.xlsx", progress=progress)

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import io
 from functools import cache
 
-import openpyxl
 import pytest
-from built import FEW, bare
+from cards import opened
 from openpyxl.utils import column_index_from_string
+from priced import shared
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import example, example_us
-from brinecalc.workbook.book import Options
-from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.sheets import log, plan, results, workings
 
 UNITS = ("metric", "US")
@@ -21,7 +18,7 @@ UNITS = ("metric", "US")
 
 @cache
 def book(units: str) -> Trial:
-    return Trial(bare(Options(units, PAPERS[units], True, FEW)), "example.xlsx")
+    return shared(units).trial
 
 
 def column(units: str, sheet: str, key: str) -> list[object]:
@@ -105,7 +102,7 @@ def test_texts_of_a_us_book_speak_of_degrees_fahrenheit():
 
 @pytest.mark.parametrize("sheet", ["Limits", "Functions"])
 def test_rows_of_the_reference_sheets_are_as_high_as_their_longest_text(sheet):
-    made = openpyxl.load_workbook(io.BytesIO(bare(Options())))[sheet]
+    made = opened()[sheet]
     checked = 0
     for row in made.iter_rows(min_row=5):
         for cell in row:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import importlib
-import io
 import re
 import sys
 from pathlib import Path
 
-import openpyxl
 import pytest
 import xlwings
-from built import bare
+from cards import opened
 from xlwings.utils import prepare_sys_path
 
-from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets.xlwings_conf import SETTINGS, SHEET
 
 ADD_IN = Path(xlwings.__file__).parent / "addin" / "Main.bas"
@@ -22,7 +19,7 @@ ADD_IN = Path(xlwings.__file__).parent / "addin" / "Main.bas"
 
 @pytest.fixture(scope="module")
 def sheet():
-    return openpyxl.load_workbook(io.BytesIO(bare(Options())))[SHEET]
+    return opened()[SHEET]
 
 
 def test_the_settings_are_texts_from_the_first_cell_down_on_a_hidden_sheet(sheet):
