@@ -20,6 +20,8 @@ _CARBONATES = (
 _BURNING = frozenset(("acetic acid", "lactic acid", "vinegar essence"))
 """Acids that are sold strong enough to burn; mineral acids have a rule of their own."""
 _OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
+_WATER = "water"
+"""A drink by its role, which all that is mixed meets."""
 
 
 @condition("mineral-acid")
@@ -99,7 +101,8 @@ def _calcium_carbonate(row: Row) -> Hits:
 @condition("must-not-meet")
 def _must_not_meet(row: Row) -> Hits:
     hits: List[Words] = []
-    known = [thing.what for thing in row.things if thing.what.ingredient and thing.what.role not in _OTHERWISE_SAID]
+    named = [thing.what for thing in row.things if thing.what.role not in _OTHERWISE_SAID]
+    known = [what for what in named if what.ingredient and what.name != _WATER]
     if len(known) < 2:
         return NOTHING
     for i, one in enumerate(known):
