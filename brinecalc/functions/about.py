@@ -61,6 +61,6 @@ def about() -> str:
     Examples
     --------
     >>> about()
-    'brinecalc 0.1.0, tables of 2026-11-25'
+    'brinecalc 0.1.0, tables of 2026-11-26'
     """
     return f"brinecalc {version.VERSION}, tables of {version.TABLE_DATE}"

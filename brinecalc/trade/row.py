@@ -16,7 +16,6 @@ from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
-_WATERS = frozenset(("water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"))
 _TELLING = frozenset(("cola", "nitrate", "alkali", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
@@ -182,7 +181,7 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
             _not_read(row, column, cell, Unreadable("must be a name or word"))
         return
     name = column.name
-    if name == "ingredient" or (name == "liquid" and cell.casefold() in _WATERS):
+    if name == "ingredient":
         return
     if name == "product" and row.product is None and cell in products.NAMES():
         row.product = products.find(cell)
