@@ -43,8 +43,6 @@ class Ingredient(NamedTuple):
     """Most that is reckoned with, g per g of water in the brine."""
     each: Mixture
     """mol per gram."""
-    nitrite: float
-    """g of sodium or potassium nitrite per g."""
     liquid: bool
     note: str
 
@@ -78,11 +76,8 @@ def _contents() -> Dict[str, Dict[str, float]]:
 def _made(row: load.Row, content: Dict[str, float], water: float) -> Ingredient:
     known = substances()
     each = blend([(share / known[name].grams, known[name].mole) for name, share in content.items()])
-    nitrite = sum(share for name, share in content.items() if name in ("sodium nitrite", "potassium nitrite"))
-    return Ingredient(
-        row["ingredient"], row["role"], row["dose"], water, row["most"], each, nitrite, row["most"] >= LIQUID,
-        row["note"] or "",
-    )  # fmt: skip
+    liquid = row["most"] >= LIQUID
+    return Ingredient(row["ingredient"], row["role"], row["dose"], water, row["most"], each, liquid, row["note"] or "")
 
 
 @lru_cache(maxsize=1)

@@ -103,14 +103,12 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
         other = acids.find(text)
     except BrineError:
         return Named(text, "", hazards_in(text) | _misspelt(text, table), None, None)
-    hazards = hazards_in(other.name) if other.role == "neutral" else frozenset()
+    hazards = hazards_in(text) & {"cola"}
     if other.role in ("acid", "mineral acid"):
         hazards |= {"acid"}
     if other.role == "strong base":
         hazards |= {"alkali"}
-    if other.role == "nitrite" or other.nitrite:
-        hazards |= {"cure"}
-    return Named(other.name, other.role, hazards | (hazards_in(text) & {"cola"}), None, None)
+    return Named(other.name, other.role, hazards, None, None)
 
 
 def _misspelt(text: str, table: Names[Ingredient]) -> FrozenSet[str]:

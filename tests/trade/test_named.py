@@ -122,3 +122,24 @@ def test_what_must_not_meet_a_cure_is_sour_unless_it_is_one_itself():
     own.extend(f"{head}\nHouse pink cure,cure,0,0,38%,cure\nHouse sprinkle,spice,0,0,0,cure\n")
     assert named.find("house pink cure").hazards == {"cure"}
     assert named.find("house sprinkle").hazards == {"acid"}
+
+
+@pytest.mark.parametrize("written", ["{}", "{} 7 %", "{} solution 30 %"])
+def test_what_only_the_table_of_acids_knows_is_a_plain_acid_base_or_salt(written):
+    """What brings nitrite, and what is neutral but for a word of danger, stands in the table of ingredients too."""
+    for made in load.rows("acid_ingredients"):
+        for name in (made["ingredient"], *made["aliases"]):
+            found = named.find(written.format(name))
+            if found.ingredient is None and found.is_known:
+                assert found.role in ("acid", "mineral acid", "strong base", "base", "salt of an acid"), found
+            if made["role"] == "nitrite":
+                assert found.is_cure, name
+
+
+@pytest.mark.parametrize("written", ["{} solution 30 %", "{} 7 %", "grandma's {}", "{} of the house", "{} (for meat)"])
+def test_a_curing_salt_is_known_in_longer_words_too(written):
+    """Under any name that the table has for it: else nothing would keep it from acid."""
+    for made in ingredients.shipped():
+        if made.role == "cure":
+            for name in (made.name, *made.aliases):
+                assert named.find(written.format(name)).is_cure, name
