@@ -47,15 +47,15 @@ def command(
         from brinecalc.hosts.headless.trial import Trial
         from brinecalc.workbook import summary
 
-        trial = Trial(content, workbook.name, progress=_progress)
+        trial = Trial(content, workbook.name, progress=output.progress)
         outcome = trial.outcome
         plan = summary.lines(trial, workbook.name, clock.now())
-        _progress("")
+        output.progress("")
         same = outcome.content == content
         made = content if same else properties.dated(outcome.content, workbook.name, clock.now())
         backup = targets.write(workbook, place, content, made, overwrite)
     except files.FileTrouble as trouble:
-        _progress("")
+        output.progress("")
         if as_json:
             output.as_json({"workbook": str(workbook), "trouble": str(trouble)})
         click.echo(f"brinecalc: {output.text(str(trouble))}", err=True)
@@ -77,12 +77,6 @@ def _tell(plan: List[str]) -> None:
         click.echo(output.text(line))
     if plan:
         click.echo()
-
-
-def _progress(step: str) -> None:
-    """A line that names the step at work, on a terminal only."""
-    if sys.stderr.isatty():
-        click.echo(f"\r\033[K{step + ' …' if step else ''}", nl=False, err=True)
 
 
 def _show(report: "Report", behind: Set[str], every: bool) -> None:

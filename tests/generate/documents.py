@@ -67,7 +67,8 @@ def judged_constants() -> Iterator[Tuple[str, str, str]]:
             if isinstance(made, ast.Assign) and isinstance(said, ast.Expr) and isinstance(said.value, ast.Constant):
                 words = " ".join(str(said.value.value).split())
                 if "judgement" in words:
-                    yield path.relative_to(ROOT / "brinecalc").as_posix(), ast.unparse(made.targets[0]), words
+                    place, name = path.relative_to(ROOT / "brinecalc"), ast.unparse(made.targets[0])
+                    yield place.as_posix(), name.strip("()"), words
 
 
 PARTS: Dict[Path, Dict[str, Callable[[], str]]] = {README: {"functions": function_list}, DEVELOPERS: {"doubts": doubts}}

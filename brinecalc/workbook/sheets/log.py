@@ -118,18 +118,36 @@ def _words() -> str:
     )
 
 
+def _logged(column: int) -> str:
+    """A column of the log, counted from the one that says which readings are used."""
+    letter = get_column_letter(TABLE + log_rows.USED + column)
+    return f"${letter}${FIRST}:${letter}${LAST}"
+
+
 def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     """Hours to go with their range, and when that is."""
-    first = TABLE + log_rows.USED + 1
-    hours, holds = (f"${get_column_letter(first + n)}${FIRST}:${get_column_letter(first + n)}${LAST}" for n in (0, 1))
-    last = f"MAX({hours})"
+    used, hours, holds = (_logged(column) for column in range(3))
     arguments = f'{hours},{holds},{{product}},{{size}},{{target}},{{strength}},{{ratio}},"@",{{degree}},{{shape}},{{treatment}},{{native}}'
     for part, words, form in (("hours", "Hours to go", "hours"), ("fast", "At the soonest", "hours"),
                               ("slow", "At the latest", "hours"),
                               ("dilution", "Bath thinned by", "share"), ("doubtful", "Wrong reading", "count")):  # fmt: skip
         call = f"BRINE_FORECAST({arguments.replace('@', part)})"
         chosen.always(f"go_{part}", words, f'=IF(OR({{gradient}}=0,{{count}}<2),"",{call})', form)
-    chosen.always("last", "Last reading, h", f'=IF({{count}}=0,"",{last})', "hours")
+    chosen.always("last", "Last reading, h", f'=IF({{count}}=0,"",MAX({hours}))', "hours")
+    chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
+    _finish(sheet, chosen)
+    why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
+    words = (
+        f'=IF({{gradient}}=0,"",IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
+        f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{used},0)&" is probably wrong. ","")'
+        f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
+        '&"The more readings, and the later, the narrower the range."))))'
+    )
+    span(sheet, "A10:J10", chosen.fill(words), SMALL)
+
+
+def _finish(sheet: Worksheet, chosen: Chosen) -> None:
+    """The figures of the forecast on the page."""
 
     def moment(part: str) -> str:
         return f'=IF(ISNUMBER({{go_{part}}}),{{begun}}+({{last}}+{{go_{part}}})/24,"")'
@@ -138,7 +156,6 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
         '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast},1)&" to "&ROUND({go_slow},1)&" h more. In all "&IF(ABS({ahead})<0.05,'
         '"as long as planned.",ROUND(ABS({ahead}),1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
     )
-    chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
         ("A8:B8", "Hours to go, from the last reading", "={go_hours}", "0.0", 17),
         ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
@@ -150,15 +167,6 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
         span(sheet, cells, words, LABEL)
         bold = size in (12, 17)
         span(sheet, cells.replace("8", "9"), chosen.fill(formula), FIGURE._replace(size=size, bold=bold), form)
-    why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
-    used = f"${get_column_letter(first - 1)}${FIRST}:${get_column_letter(first - 1)}${LAST}"
-    words = (
-        f'=IF({{gradient}}=0,"",IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
-        f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{used},0)&" is probably wrong. ","")'
-        f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
-        '&"The more readings, and the later, the narrower the range."))))'
-    )
-    span(sheet, "A10:J10", chosen.fill(words), SMALL)
 
 
 def _chart(sheet: Worksheet, chosen: Chosen) -> None:
@@ -181,10 +189,7 @@ def _chart(sheet: Worksheet, chosen: Chosen) -> None:
             form = "hours" if letter == letters[0] else "fine_share"
             styles.put(sheet, f"{letter}{row}", chosen.fill(f'=IF({{wet}}=0,"",{value})'), "cell", form)
     across, typical, fast, slow, wanted = (f"${letter}${FIRST}:${letter}${FIRST + MOMENTS - 1}" for letter in letters)
-    drawn = [
-        f"${get_column_letter(TABLE + log_rows.USED + 3 + n)}${FIRST}:${get_column_letter(TABLE + log_rows.USED + 3 + n)}${LAST}"
-        for n in (0, 1)
-    ]
+    drawn = [_logged(3), _logged(4)]
     plots.scatter(sheet, "L5", "Expected against read", "Hours in the brine", "Salt taken up, of the product", (
         Line("Expected", across, typical, "solid"),
         Line("If fast", across, fast, "dash", None, styles.INK, 1.0),
