@@ -28,7 +28,7 @@ _WARM = {
 }  # fmt: skip
 """°C; words for a temperature that nobody took: judgement. A thermometer would settle each."""
 _MOST_GAIN = 2.0
-"""Share of its weight above which no product gains: judgement, past all that is injected; a pump log would settle it."""
+"""Share of its weight above which no product gains: judgement, past all that is injected. Pump logs would settle it."""
 
 Reader = Callable[[Any, Column], float]
 
