@@ -19,8 +19,11 @@ hypothesis.settings.load_profile("unhurried")
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(items):
-    """What asks LibreOffice comes first: one process has it open while the others do the rest."""
-    items.sort(key=lambda item: "calc" not in getattr(item, "fixturenames", ()))
+    """What asks LibreOffice comes first: one process has it open while the others do the rest.
+
+    Then come the workbooks: the process that has opened one does most tests on it before others run out of work.
+    """
+    items.sort(key=lambda item: ("calc" not in getattr(item, "fixturenames", ()), item.path.parent.name != "workbook"))
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import io
 import os
@@ -68,7 +69,8 @@ def made(arguments, book=BOOK):
         place = Path(name)
         (place / "Plan.xlsx").write_bytes(book)
         (place / "prices.csv").write_text(PRICES)
-        started(arguments, place).wait()
+        with contextlib.chdir(place):
+            assert CliRunner().invoke(app, arguments).exit_code == 0
         beside = [path for path in place.iterdir() if path.suffix == ".xlsx" and path.name != "Plan.xlsx"]
         return (place / "Plan.xlsx" if arguments in IN_PLACE.values() else beside[0]).read_bytes()
 
