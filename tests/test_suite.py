@@ -41,7 +41,10 @@ def test_names_of_tests_are_sentences() -> None:
     assert [name for name in tests if name.count("_") < 3] == []
 
 
-def test_what_asks_libreoffice_comes_first_and_all_else_stays_in_its_order() -> None:
-    items = [SimpleNamespace(name=name, fixturenames=name.split("+")) for name in ("a", "b+calc", "c", "d+calc", "e")]
+def test_what_asks_libreoffice_comes_first_then_workbooks_and_all_else_stays_in_its_order() -> None:
+    items = [
+        SimpleNamespace(name=name, fixturenames=name.split("+"), path=Path(folder, "test_it.py"))
+        for name, folder in (("a", "hosts"), ("b+calc", "hosts"), ("c", "workbook"), ("d+calc", "workbook"), ("e", "."))
+    ]
     conftest.pytest_collection_modifyitems(items)
-    assert [item.name for item in items] == ["b+calc", "d+calc", "a", "c", "e"]
+    assert [item.name for item in items] == ["d+calc", "b+calc", "c", "a", "e"]

@@ -42,7 +42,7 @@ def test_per_cent_forgotten_is_explained() -> None:
     assert "write 5%" in said({"strength": 5})
 
 
-def test_text_quantities() -> None:
+def test_figures_typed_with_their_units_are_read() -> None:
     row = {"product": "pork chop", "weight": "5 lb 8 oz", "bath temperature": "50F", "soak hours": "5 h"}
     assert "brine-warm-long" in found(row)
     assert "thickness-odd" not in found({"thickness": "150 x 60 x 40 mm"})
