@@ -13,6 +13,8 @@ from typing import List, Sequence, Tuple
 
 Piece = Tuple[float, float, float, float]
 
+_ROUNDING = 1e-15  # so little past an end is the end: divided by a slope that is all but flat it would lead far away
+
 
 class Curve:
     """A curve in cubic pieces: value, slope, and, where it rises throughout, its inverse."""
@@ -70,8 +72,10 @@ class Curve:
 
     def _beyond(self, end: int, height: float) -> float:
         """The x of a height past an end, along the slope there; a curve that ends flat ends at its knot."""
-        slope = self.slope(self.knots[end])
-        return self.knots[end] + (height - self._heights[end]) / slope if slope > 0.0 else self.knots[end]
+        slope, past = self.slope(self.knots[end]), height - self._heights[end]
+        if slope <= 0.0 or abs(past) <= _ROUNDING * abs(height):
+            return self.knots[end]
+        return self.knots[end] + past / slope
 
 
 class Surface:

@@ -53,6 +53,15 @@ def test_an_inverse_stays_at_the_knot_where_a_curve_ends_flat():
     assert curve.inverse(4.0) == 5.5
 
 
+def test_the_inverse_of_the_last_height_is_the_last_knot_where_a_curve_ends_all_but_flat():
+    """The curve's own last height is a digit below the table's, and its slope there a rounding error above 0."""
+    xs, ys = climb([1.0, 1.0, 0.0625, 1 / 3]), climb([1.0, 1.0, 1.5, 2.753351440659311])
+    curve = monotone(xs, ys)
+    assert 0.0 < curve.slope(xs[-1]) < 1e-14
+    assert curve(xs[-1]) < ys[-1]
+    assert curve.inverse(ys[-1]) == xs[-1]
+
+
 def test_surface_equals_the_bicubic_spline_of_scipy():
     random = np.random.default_rng(7)
     xs, ys = climb(random.uniform(0.1, 2, 9)), climb(random.uniform(0.1, 2, 6))
