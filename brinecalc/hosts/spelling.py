@@ -28,6 +28,7 @@ PROGRAMS = {"excel": PLAIN, "excel-lite": OFFICE, "calc": DOTTED}
 """Programs that a workbook can be made for, and the spelling of our functions that each reads without help."""
 
 _OURS = re.compile(r"(?i)(?:_xlfn\.|_xludf\.)?(?:BRINE[_.]|_xldudf_BRINE_)([A-Z][A-Z0-9_]*)")
+_IS_PLAIN = re.compile(r"(?<![\w.!])BRINE_[A-Z][A-Z0-9_]*(?![\w.])")
 _ADD_IN = re.compile(r"(?i)\[\d+\]!|'?[^'!]*\.(?:xlam|xla|xlsm|xlsb)'?!")
 
 
@@ -58,7 +59,8 @@ def is_add_in(prefix: str) -> bool:
 
 def respell(formula: str, spelling: str = PLAIN) -> str:
     """The formula with each call of our functions in that spelling, and not a character changed besides."""
-    if "brine" not in formula.casefold():
+    named = formula.casefold().count("brine")
+    if not named or (spelling == PLAIN and named == len(_IS_PLAIN.findall(formula))):  # most formulas by far
         return formula
     out = []
     held = ""  # the prefix of an add-in, kept back until it is known what follows

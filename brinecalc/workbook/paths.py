@@ -18,9 +18,9 @@ class Paths:
     def __init__(self, formulas: Iterable[Formula]) -> None:
         self.formulas: List[Formula] = list(formulas)
         self.at: Dict[Cell, int] = {formula.cell: i for i, formula in enumerate(self.formulas)}
-        self._columns: Dict[Tuple[str, int], List[int]] = {}
+        self._columns: Dict[str, Dict[int, List[int]]] = {}
         for sheet, row, col in self.at:
-            self._columns.setdefault((sheet, col), []).append(row)
+            self._columns.setdefault(sheet, {}).setdefault(col, []).append(row)
         self._areas: Dict[Tuple[str, Area], List[int]] = {}
 
     def following(self, sources: Iterable[Cell]) -> List[Set[Cell]]:
@@ -49,7 +49,7 @@ class Paths:
 
     def _inside(self, sheet: str, area: Area) -> List[int]:
         found = []
-        for (name, col), rows in self._columns.items():
-            if name == sheet and area.left <= col <= area.right:
+        for col, rows in self._columns.get(sheet, {}).items():
+            if area.left <= col <= area.right:
                 found += [self.at[sheet, row, col] for row in rows if area.top <= row <= area.bottom]
         return found
