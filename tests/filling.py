@@ -57,7 +57,8 @@ class Person:
 
     def named(self, name: str) -> tuple[str, str]:
         """Sheet and address of a named cell."""
-        return _named(self.book, name)
+        sheet, address = self.book.defined_names[name].attr_text.split("!")
+        return sheet.strip("'"), address.replace("$", "")
 
     def fill(self, sheet: str, row: int, values: dict[str, Any]) -> None:
         """Fills a row of a table by its headings; "Level 2" is the second column headed Level."""
@@ -83,7 +84,7 @@ class Person:
         before = {cell: trial.value(*cell) for cell in cells}
         trial.suppose(cells)
         assert not trial.distrusted()
-        answers = Answers(_shown(trial, self.book) | self.typed, self.book)
+        answers = Answers(_shown(trial, self.book) | self.typed, self.content)
         trial.suppose(before)
         return answers
 
@@ -95,14 +96,14 @@ class Person:
 class Answers:
     """What the filled workbook says."""
 
-    def __init__(self, values: Values, book: openpyxl.Workbook) -> None:
+    def __init__(self, values: Values, content: bytes) -> None:
         self.values = {cell: value for cell, value in values.items() if value not in (None, "")}
-        self.book = book
+        self.content = content
 
     @classmethod
     def read(cls, content: bytes) -> "Answers":
         """The values in a file."""
-        return cls(stored(content), _on_disk(content))
+        return cls(stored(content), content)
 
     def at(self, sheet: str, address: str) -> Any:
         return self.values.get((sheet, address))
@@ -116,7 +117,10 @@ class Answers:
 
     def named(self, name: str) -> Any:
         """The value of a named cell."""
-        return self.at(*_named(self.book, name))
+        found = Edit(self.content, "Plan.xlsx").place(name)
+        assert found is not None
+        assert found.area.single
+        return self.at(found.sheet, f"{get_column_letter(found.area.left)}{found.area.top}")
 
 
 def headings(values: Values, sheet: str) -> dict[str, str]:
@@ -129,11 +133,6 @@ def headings(values: Values, sheet: str) -> dict[str, str]:
             times = sum(word == text or word.rpartition(" ")[0] == text for word in found)
             found[f"{text} {times + 1}" if times else text] = letter
     return found
-
-
-def _named(book: openpyxl.Workbook, name: str) -> tuple[str, str]:
-    sheet, address = book.defined_names[name].attr_text.split("!")
-    return sheet.strip("'"), address.replace("$", "")
 
 
 def _number(value: Any) -> Any:

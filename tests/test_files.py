@@ -217,7 +217,7 @@ while True:
 def test_killed_at_any_moment_the_old_or_the_new_file_is_there_whole(tmp_path, name):
     place = tmp_path / name
     place.write_bytes(b"o" * 300_000)
-    for turn in range(6):
+    for turn in range(4):
         writer = subprocess.Popen([sys.executable, "-c", WRITER, str(place), "abc"])
         time.sleep(0.12 + 0.013 * turn)
         writer.send_signal(signal.SIGKILL) if os.name == "posix" else writer.kill()

@@ -147,7 +147,10 @@ exit $status
 
 
 @pytest.mark.parametrize(("kind", "words"), [("full", "the disk is full"), ("read-only", "read-only")])
-def test_a_real_disk_that_is_full_or_read_only(folder, tmp_path_factory, arguments, kind, words):
+@pytest.mark.parametrize("name", ["calc", "share values"])
+def test_a_real_disk_that_is_full_or_read_only(folder, tmp_path_factory, name, kind, words):
+    """All commands write in the same two ways: in place of a file, and beside it."""
+    arguments = ALL[name]
     if not may_mount():
         pytest.skip("only root on Linux may mount a disk of its own; the same is tested with a double above")
     place = tmp_path_factory.mktemp("disk")

@@ -153,7 +153,7 @@ def _evidence(sums: Sequence[float], count: int, size: float, may_be_thinned: bo
     The meter's factor and the thinning are normal beforehand, the thinning above 0; both are integrated out.
     """
     variance = size * size
-    pp, pm, mm, py, my, yy = (x / variance for x in sums)
+    pp, pm, mm, py, my, yy = [x / variance for x in sums]
     pp += 1.0 / (_METER * _METER)
     mm += 1.0 / (_THINNED * _THINNED)
     volume = pp * mm - pm * pm

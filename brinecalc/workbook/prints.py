@@ -127,19 +127,24 @@ def _keep_only(edit: Edit, areas: Dict[str, Optional[str]]) -> None:
     edit.set_part(edit.book.part, workbook)
 
 
-def pdf(content: bytes) -> bytes:
-    """The visible sheets of a workbook as PDF; FileTrouble where there is no LibreOffice."""
+def drawer() -> Path:
+    """The program that draws; FileTrouble where there is no LibreOffice."""
     from brinecalc.hosts.calc import office
 
     found = office.find()
     if found is None:
         raise FileTrouble("there is no LibreOffice on this machine, which draws the PDF; all else was written")
+    return found.tool("soffice")
+
+
+def pdf(content: bytes, program: Path) -> bytes:
+    """The visible sheets of a workbook as PDF."""
     with tempfile.TemporaryDirectory(prefix="brinecalc-print") as folder:
         source = Path(folder, "print.xlsx")
         source.write_bytes(content)
         profile = f"-env:UserInstallation={Path(folder, 'profile').as_uri()}"
         command = [
-            str(found.tool("soffice")),
+            str(program),
             "--headless",
             profile,
             "--convert-to",

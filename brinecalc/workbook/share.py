@@ -191,8 +191,9 @@ def _worked_out(report: Report) -> str:
 
 def _printed(trial: Trial, name: str, progress: Callable[[str], None]) -> "tuple[Optional[bytes], Optional[str]]":
     try:
+        program = prints.drawer()
         made = prints.print_book(trial, name, progress)
         progress("drawing the PDF")
-        return prints.pdf(made), None
+        return prints.pdf(made, program), None
     except FileTrouble as trouble:
         return None, str(trouble)

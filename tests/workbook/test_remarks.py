@@ -127,8 +127,10 @@ def answers() -> filling.Answers:
 
 def said(answers: filling.Answers, number: int) -> list[str]:
     """All lines on Findings about a batch."""
-    rows = range(filling.FIRST, answers.book["Findings"].max_row + 1)
-    return [answers.at("Findings", f"D{row}") for row in rows if answers.at("Findings", f"A{row}") == number + 1]
+    lines = [
+        at for (sheet, at), value in answers.values.items() if (sheet, at[0], value) == ("Findings", "A", number + 1)
+    ]
+    return [answers.at("Findings", f"D{row}") for row in sorted(int(at[1:]) for at in lines)]
 
 
 @pytest.mark.parametrize("number", range(len(REMARKS)), ids=[words[:40] for _, words in REMARKS])

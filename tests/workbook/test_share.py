@@ -23,11 +23,10 @@ from copied import (
     folder,
     history,
     share,
-    shown,
 )
 from filling import FIRST
 from kitchens import kitchen
-from xlsx import opened, parts, saved
+from xlsx import opened, parts
 
 from brinecalc.version import TABLE_DATE, VERSION
 from brinecalc.workbook.book import Options
@@ -58,12 +57,13 @@ def test_a_live_copy_is_the_workbook_with_its_values_and_one_sheet_more(live: by
     assert book(live).sheetnames == [*book(example).sheetnames, "Copies"]
 
 
-def test_values_are_computed_even_if_the_workbook_has_none(example: bytes, tmp_path: Path) -> None:
-    """A library that only writes formulas saved it last."""
-    (tmp_path / "Plan.xlsx").write_bytes(saved(opened(example)))
-    assert share(tmp_path / "Plan.xlsx").exit_code == 0
-    before, after = cells(example), cells((tmp_path / "Plan copy 1.xlsx").read_bytes())
-    assert {key: shown(after[key]) for key in before} == {key: shown(value) for key, value in before.items()}
+def test_values_are_computed_even_if_the_workbook_has_none(plan: Path, tmp_path: Path) -> None:
+    """A library that only writes formulas saved it last: 5 % salt of 1, 2 and 3 kg, at 1.25 for a kilogram."""
+    assert not [at for at in cells(plan.read_bytes()) if at[1][0] in "DE"]
+    assert share(plan).exit_code == 0
+    found = cells((tmp_path / "Plan copy 1.xlsx").read_bytes())
+    assert [found["Plan", f"D{row}"] for row in (1, 2, 3)] == [50, 100, 150]
+    assert [found["Plan", f"E{row}"] for row in (1, 2, 3)] == [0.0625, 0.125, 0.1875]
 
 
 def test_a_copy_says_what_it_is(live: bytes, frozen: bytes) -> None:
