@@ -18,7 +18,7 @@ from brinecalc.hosts.headless.markup import escape
 from brinecalc.hosts.headless.trial import Cell, Trial
 from brinecalc.workbook import frozen
 from brinecalc.workbook.edit import sheets, tags
-from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.frame import quoted
 from brinecalc.workbook.moneyless import LEFT_OUT
@@ -43,15 +43,21 @@ def batches(edit: Edit) -> List[int]:
     return [i for i, cell in enumerate(place.cells(), 1) if edit.look(place.sheet, *cell).value not in (None, "")]
 
 
-def print_book(trial: Trial, name: str, progress: Callable[[str], None]) -> bytes:
-    """The workbook that is printed."""
-    edit = Edit(trial.outcome.content, name)
+def wanted(edit: Edit, name: str) -> Tuple[Range, List[int]]:
+    """The cell in which a batch is chosen on the card, and the batches to print; FileTrouble where there is none."""
     choice = edit.place(CHOICE)
     if choice is None or choice.sheet not in edit.sheets:
         raise FileTrouble(f"{name} has no card to print (no cell is named {CHOICE})")
     numbers = batches(edit)
     if not numbers:
         raise FileTrouble(f"no batch is planned in {name}, so there is nothing to print")
+    return choice, numbers
+
+
+def print_book(trial: Trial, name: str, progress: Callable[[str], None]) -> bytes:
+    """The workbook that is printed."""
+    edit = Edit(trial.outcome.content, name)
+    choice, numbers = wanted(edit, name)
     card, order = choice.sheet, edit.place("order_total")
     cell = (choice.sheet, choice.area.top, choice.area.left)
     formulas = [f.cell for f in trial.formulas() if f.cell[0] == card]

@@ -191,6 +191,7 @@ def _worked_out(report: Report) -> str:
 
 def _printed(trial: Trial, name: str, progress: Callable[[str], None]) -> "tuple[Optional[bytes], Optional[str]]":
     try:
+        prints.wanted(Edit(trial.outcome.content, name), name)
         program = prints.drawer()
         made = prints.print_book(trial, name, progress)
         progress("drawing the PDF")
