@@ -152,9 +152,11 @@ def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
 
 def _is_word(cell: Any, column: Column) -> bool:
     """Whether a cell that should hold a quantity holds a name: a grade of cure, or what a vessel is called."""
-    if not isinstance(cell, str) or column.name not in ("cure", "vessel"):
+    if not isinstance(cell, str):
         return False
-    return not any(c.isdigit() for c in (cell.split()[0] if column.name == "cure" else cell))
+    if column.name == "cure":
+        return cell.lstrip()[0].isalpha()  # E250 and NaNO2 are names
+    return column.name == "vessel" and not any(c.isdigit() for c in cell)
 
 
 def _take_number(row: Row, column: Column, cell: Any) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.trade.cases import CURED, found
+from tests.trade.cases import CURED, found, of
 
 
 @pytest.mark.parametrize("heading", ["note", "batch", "customer", "use", "product", "packaging", "for"])
@@ -23,3 +23,16 @@ def test_the_brining_method_serves_as_curing_method_where_there_is_no_column_for
     assert not [rule for rule in found(row) if rule in ("nitrite-no-method", "cure-not-reckoned")]
     assert "nitrite-no-method" in found({**row, "cure method": ""})
     assert "nitrite-no-method" in found({**row, "method": "gradient"})
+
+
+@pytest.mark.parametrize("name", ["NaNO2", "E250", "KNO2", "e249", "sodium nitrite", " NaNO2 "])
+def test_a_formula_or_number_in_a_cure_column_is_a_name_and_no_amount(name):
+    (hit,) = of("pure-nitrite", {"product": "pork loin", "weight": "5 kg", "cure": name})
+    assert "is no premixed curing salt" in hit.sentence
+
+
+@pytest.mark.parametrize("amount", ["12.5 g", "½ oz", ".5 oz", "2 oz"])
+def test_an_amount_in_a_cure_column_is_an_amount(amount):
+    hits = found({"product": "pork loin", "weight": "5 kg", "cure": amount, "cure method": "equilibrium"})
+    assert "cure-error" not in hits
+    assert "pure-nitrite" not in hits
