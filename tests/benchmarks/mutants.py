@@ -220,7 +220,7 @@ def run(afresh: bool, only: str, again: bool, part: Tuple[int, int], least: floa
     known, kept = json.loads((CACHE / "map.json").read_text()), results()
 
     def keep(fault: Fault, tests: List[str], what: str) -> None:
-        row = {**fault._asdict(), "key": fault.key, "what": what, "tests": len(tests)}
+        row = {**fault._asdict(), "key": fault.key, "what": what, "tests": len(tests), "at": time.time()}
         row.pop("source")
         with (CACHE / f"results-{'afresh' if afresh else part[0]}.jsonl").open("a") as out:
             out.write(json.dumps(row, ensure_ascii=False) + "\n")
@@ -244,7 +244,8 @@ def run(afresh: bool, only: str, again: bool, part: Tuple[int, int], least: floa
 def results() -> Dict[str, dict]:
     """The last result of every fault of the sample that was tried; those of code that is gone do not count."""
     drawn = {Fault(**{name: row[name] for name in Fault._fields}).key for row in _sample()}
-    rows = [json.loads(line) for path in sorted(CACHE.glob("results-*.jsonl")) for line in path.open()]
+    rows = [json.loads(line) for path in CACHE.glob("results-*.jsonl") for line in path.open()]
+    rows.sort(key=lambda row: row["at"])
     return {row["key"]: row for row in rows if row["key"] in drawn}
 
 
