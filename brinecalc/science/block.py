@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from functools import cache
 from typing import Dict, List, Sequence, Tuple
 
 from brinecalc.science import contour
@@ -92,21 +93,21 @@ def _rule() -> Tuple[Tuple[complex, ...], ...]:
 
 
 _TIMES = _rule()
-_kernels: List[Tuple[int, Tuple[complex, ...]]] = []
 
 
+@cache
 def _kernel() -> List[Tuple[int, Tuple[complex, ...]]]:
-    """For each point of the contour: its ray, and s·exp(−s·t)·dt at the ray's times. Made on first use."""
-    if not _kernels:
-        for s, _ in contour.points(0):
-            angle = 0.5 * cmath.phase(s)
-            ray = min(range(len(_RAYS)), key=lambda i: abs(_RAYS[i] - angle))
-            weights = []
-            for i, t in enumerate(_TIMES[ray]):
-                step = _SPACING * (1.0 + math.exp(-(_FROM + _SPACING * i)))
-                weights.append(s * cmath.exp(-s * t) * t * step)
-            _kernels.append((ray, tuple(weights)))
-    return _kernels
+    """For each point of the contour: its ray, and s·exp(−s·t)·dt at the ray's times."""
+    made = []
+    for s, _ in contour.points(0):
+        angle = 0.5 * cmath.phase(s)
+        ray = min(range(len(_RAYS)), key=lambda i: abs(_RAYS[i] - angle))
+        weights = []
+        for i, t in enumerate(_TIMES[ray]):
+            step = _SPACING * (1.0 + math.exp(-(_FROM + _SPACING * i)))
+            weights.append(s * cmath.exp(-s * t) * t * step)
+        made.append((ray, tuple(weights)))
+    return made
 
 
 _known: Dict[Tuple[Lengths, int], Tuple[complex, ...]] = {}

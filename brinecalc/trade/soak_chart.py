@@ -96,7 +96,7 @@ def _row(
     warm, most = on_the_clock()
     if product.perishable and celsius > limits.value("brine start temperature"):
         return Row(*head, *_NOTHING, f"far above {warm:g} °C: never into a brine this warm")
-    if product.perishable and celsius > warm and soaks[1] + rests[1] > most:
+    if product.perishable and celsius > warm and soaks[2] + rests[2] > most:  # also if salt goes in slowly
         if soaks[1] > most:
             return Row(*head, *_NOTHING, f"more than {most:g} h above {warm:g} °C: colder, thinner or injected")
         limit = f"at most {most:g} h above {warm:g} °C, all told: rest it colder"

@@ -55,6 +55,12 @@ def test_water_from_ice_is_found_and_said():
     assert call("FORECAST", HOURS, thinned, *SOAK) > undone
 
 
+@pytest.mark.parametrize(("left", "told"), [(0.71, True), (0.55, False)])
+def test_a_bath_thinned_by_more_than_a_third_is_another_bath(left, told):
+    thinned = [[reading * left] for (reading,) in log_of("typical")]
+    assert isinstance(call("FORECAST", HOURS, thinned, *SOAK), float) is told
+
+
 def test_a_wrong_reading_is_found_and_said():
     readings = log_of("typical")
     readings[2] = ["5.6%"]

@@ -51,6 +51,9 @@ def test_an_inverse_stays_at_the_knot_where_a_curve_ends_flat():
     assert curve.slope(5.5) == pytest.approx(0.0, abs=1e-12)
     assert curve.inverse(3.875) == pytest.approx(5.5)
     assert curve.inverse(4.0) == 5.5
+    level = monotone([0.0, 1.0, 2.0, 3.0], [0.0, 1.0, 2.0, 2.0])
+    assert level.slope(3.0) == 0.0
+    assert level.inverse(2.5) == 3.0
 
 
 def test_the_inverse_of_the_last_height_is_the_last_knot_where_a_curve_ends_all_but_flat():

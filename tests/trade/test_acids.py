@@ -47,6 +47,13 @@ def test_content_lists_known_ingredients_and_substances_and_is_not_over_full() -
     assert (len(ROWS), len(load.rows("acid_content")), len(acids.substances())) == (129, 277, 61)
 
 
+def test_a_hardness_is_weighed_as_calcium_carbonate() -> None:
+    """100 mg/L of it is 1.9983 meq/L (molar mass 100.087, IUPAC atomic masses), in a litre that weighs 0.9982 kg."""
+    water = acids.water_alone(0.0, 100.0)
+    assert dict(water.acids)["carbonate"] == pytest.approx(100.0 / (100.087 / 2) / 1000.0 / 0.998207, rel=2e-5)
+    assert water.calcium == pytest.approx(0.5 * dict(water.acids)["carbonate"])
+
+
 def test_acid_tables_hold_together() -> None:
     """Every pair, coefficient and substance refers to an acid that has its constants, weakest proton last."""
     known = charges()

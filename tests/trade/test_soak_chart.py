@@ -85,9 +85,10 @@ def test_hours_are_shown_to_two_digits(hours, text):
 
 def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
     """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says)."""
-    warm = soak_chart.rows(["chicken breast"], 10.0)
+    warm = soak_chart.rows(["chicken breast", "peeled shrimp", "monkfish tail"], 10.0)
     short = [row for row in warm if row.soak is not None]
     assert 0 < len(short) < len(warm)
+    assert {row.rest is None for row in short} == {True, False}
     for row in warm:
         hours = call("SOAK_HOURS", row.product, row.thickness, row.target, row.strength, 10)
         if row.soak is None:
@@ -96,8 +97,12 @@ def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
         else:
             assert row.soak == pytest.approx(hours, rel=1e-12)
             assert row.soak <= 4.0
-            assert row.rest is None or row.soak + row.rest <= 4.0
-            assert row.rest is not None or row.note == "at most 4 h above 5 °C, all told: rest it colder"
+            cold = call("SOAK_HOURS", row.product, row.thickness, row.target, row.strength, 4, "", "", "", "slow")
+            rest = call("REST_HOURS", row.product, row.thickness, cold, soak_chart.EVENNESS, 4, "", "", "slow")
+            in_all = (cold + rest) * row.soak_slow / cold  # what is slow, in a warm bath and a warm rest
+            assert (row.rest is None) == (in_all > 4.0)
+            told = "at most 4 h above 5 °C, all told: rest it colder"
+            assert (row.note == told) == (row.rest is None)
 
 
 def test_a_bath_too_small_is_told_where_it_ends():
