@@ -155,7 +155,7 @@ def _is_word(cell: Any, column: Column) -> bool:
     if not isinstance(cell, str):
         return False
     if column.name == "cure":
-        return cell.lstrip()[0].isalpha()  # E250 and NaNO2 are names
+        return cell[0].isalpha()  # E250 and NaNO2 are names
     return column.name == "vessel" and not any(c.isdigit() for c in cell)
 
 
