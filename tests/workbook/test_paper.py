@@ -33,7 +33,7 @@ HEIGHT = 1.117
 def pages(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, list[float]]]:
     """Of every page the sheet it is of, by its footer, and the heights of its words in points."""
     drawn = Path(tmp_path_factory.mktemp("paper"), "pages.pdf")
-    drawn.write_bytes(prints.pdf(built(Options(*request.param, True))))
+    drawn.write_bytes(prints.pdf(built(Options(*request.param, True)), prints.drawer()))
     told = subprocess.run(["pdftotext", "-bbox", str(drawn), "-"], check=True, capture_output=True, text=True).stdout
     found = []
     for page in told.split("<page ")[1:]:
