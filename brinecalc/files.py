@@ -87,6 +87,14 @@ def text(content: bytes, name: str) -> str:
         return content.decode("cp1252", errors="replace")
 
 
+def may_be_folder(path: PathLike) -> None:
+    """Refuses, before the work, a folder that could not be made after it: something else has the name, or one above."""
+    place = Path(path)
+    there = next((part for part in (place, *place.parents) if part.exists()), None)
+    if there is not None and not there.is_dir():
+        raise FileTrouble(f"cannot make the folder {place}: there is a file of that name")
+
+
 def folder(path: PathLike) -> None:
     """Makes a folder, and those above it, where it is missing."""
     place = Path(path)

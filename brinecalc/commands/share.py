@@ -55,6 +55,7 @@ def command(
         if date is not None and not _is_day(date):
             raise files.FileTrouble("--date must be a day written as 2026-11-30")
         place = folder if folder is not None else book.parent
+        files.may_be_folder(place)
         content = files.read(book)
         own.take_in(ingredients)
         from brinecalc.workbook.share import Earlier, Wishes, earlier, share

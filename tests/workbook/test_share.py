@@ -192,6 +192,17 @@ def test_the_list_of_the_order_of_formulas_goes_when_formulas_go(plan: Path, tmp
     assert not [name for name, data in gone.items() if b"calcChain" in data or "calcChain" in name]
 
 
+def test_a_folder_that_cannot_be_made_is_told_before_anything_is_worked_out(
+    plan: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("brinecalc.workbook.share.share", lambda *_: pytest.fail("it was worked out"))
+    for wrong in (plan, plan / "in", plan / "in" / "deep"):
+        told = share(plan, "-o", wrong)
+        assert told.exit_code == 2
+        assert f"cannot make the folder {wrong}: there is a file of that name" in told.output
+    assert list(tmp_path.iterdir()) == [plan]
+
+
 def test_trouble_is_said_in_words(plan: Path, tmp_path: Path) -> None:
     assert "there is no file" in share(tmp_path / "None.xlsx").output
     assert "there is a file of that name" in share(plan, "-o", plan).output
