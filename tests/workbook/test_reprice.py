@@ -1,4 +1,4 @@
-"""New prices into workbooks: the list is read strictly, the right costs move, nothing is written but when told."""
+"""New prices into workbooks: the right costs move, nothing is written but when told, bad books stop no others."""
 
 from __future__ import annotations
 
@@ -19,7 +19,6 @@ from kitchens import LARDER, larder
 from xlsx import opened, parts
 
 from brinecalc.cli import app
-from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import pools, price_list, price_report
 from brinecalc.workbook.edit.book import Edit
@@ -78,140 +77,7 @@ def run(*arguments: Any) -> Any:
     return CliRunner().invoke(app, ["reprice", *map(str, arguments)])
 
 
-# ---- the list
-
-
-def test_a_list_is_read_with_its_own_headings_marks_and_decimal_commas(prices: PriceList) -> None:
-    assert {key: (p.name, p.price, p.pack) for key, p in prices.prices.items()} == {
-        "salt": ("SALT", 13.8, "10 kg"),
-        "honey": ("honey", 73.0, None),
-        "unicorn": ("unicorn", 5.0, "1 kg"),
-    }
-    assert prices.unused == ("Supplier",)
-
-
-@pytest.mark.parametrize("mark", [",", ";", "\t", "|"])
-def test_a_list_is_read_whatever_mark_parts_its_cells(mark: str) -> None:
-    found = price_list.read(f"name{mark}pack{mark}price\nsalt{mark}25 kg{mark}12.50\n".encode(), "p.csv")
-    assert [(price.name, price.pack, price.price) for price in found.prices.values()] == [("salt", "25 kg", 12.5)]
-
-
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
-def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> None:
-    found = price_list.read("name,price\ncrème fraîche,4.5\n".encode(encoding), "p.csv")
-    assert [price.name for price in found.prices.values()] == ["crème fraîche"]
-
-
-@pytest.mark.parametrize(
-    ("text", "reason"),
-    [
-        ("name,price\nsalt,=1+1\n", "row 2: “=1+1” begins with ="),
-        ("name,price\n=HYPERLINK(1),4\n", "takes for a formula"),
-        ("name,price\nsalt,+4\n", "begins with +"),
-        ("name,price\n-salt,4\n", "begins with -"),
-        ("name,price\n@salt,4\n", "begins with @"),
-        ("name,price\n  =salt,4\n", "begins with ="),
-        ("name,price,pack\nsalt,4,=cmd|' /C calc'!A0\n", "begins with ="),
-        ("name,price,date\nsalt,4,@SUM(1)\n", "begins with @"),
-        ('name,price\nsalt,"1,000"\n', "the price “1,000” is thousands or decimals; write 1000, or 1.00"),
-        ("name,price\n＝salt,4\n", "begins with ＝"),
-        ("name,price\nsalt,\n", "row 2: the price is missing"),
-        ("name,price\n,4\n", "has no name"),
-        ("name,price\nsalt,4 kg\n", "write the price of one pack alone, such as 4"),
-        ("name,price\nsalt,1e400\n", "the price"),
-        ("name,price\nsalt,1000001\n", "above 1000000 for one pack"),
-        ("name,price,pack\nsalt,4,25\n", "needs its unit"),
-        ("name,price,pack\nsalt,4,6/1 gal\n", "the pack “6/1 gal”"),
-        ("name,price,date\nsalt,4,03/04/26\n", "written as 2026-11-30"),
-        ("name,price,date\nsalt,4,1926-11-30\n", "not of this century"),
-        ("name,price\nsalt,4\nSalts,5\n", "row 3: Salts stands in row 2 with another price"),
-        ("\n\nname,price\nsalt,x\n", "row 4: the price “x”"),
-        ("a,b\n1,2\n", "no column headed name"),
-        ("name,price\n", "holds no prices"),
-        ("", "is empty"),
-        ('name,price\n"salt,4\n', "cannot be read as CSV"),
-        ("name,price\n" + "x" * 200 + ",4\n", "longer than 120"),
-        ("PK\x03\x04\0\0", "not a text file"),
-    ],
-)
-def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason: str) -> None:
-    with pytest.raises(FileTrouble, match=reason.replace("+", r"\+").replace("(", r"\(")):
-        price_list.read(text.encode(), "p.csv")
-
-
-@pytest.mark.parametrize(
-    ("written", "reason"),
-    [
-        ("-4", "the price “-4” is below 0; write what one pack costs"),
-        ("−4.50", "is below 0"),
-        ("(4.50)", "is below 0"),
-        ("4.50-", "is below 0"),
-        ("€ -4.50", "is below 0"),
-        ("1,234.50", "has a thousands mark; write 1234.50"),
-        ("1.234,50", "has a thousands mark; write 1234.50"),
-        ("1 234,50", "has a thousands mark; write 1234.50"),
-        ("1'234.50", "has a thousands mark; write 1234.50"),
-        ("1.234.567", "has a thousands mark; write 1234567"),
-        ("1,234", "is thousands or decimals; write 1234, or 1.2340"),
-        ("€ 4 / $ 5", "more than one currency"),
-        ("12.50 per kg", "the price of one pack alone, such as 12.50"),
-        ("12,-", "such as 12"),
-        ("twelve", "is not a number; write what one pack costs, such as 11.90"),
-        ("on request", "the price is missing (“on request”); take the row out"),
-        ("-", "the price is missing (“-”)"),
-        ("1e3", "more than a number"),
-        ("3 1/2", "more than a number"),
-    ],
-)
-def test_a_price_that_is_not_a_plain_number_is_refused_with_the_way_to_write_it(written: str, reason: str) -> None:
-    with pytest.raises(FileTrouble) as trouble:
-        price_list.read(f'name,price\nsalt,"{written}"\n'.encode(), "p.csv")
-    assert str(trouble.value).startswith("p.csv, row 2: ")
-    assert reason in str(trouble.value)
-
-
-@pytest.mark.parametrize(
-    ("written", "price"),
-    [("€ 4.50", 4.5), ("4,50 €", 4.5), ("EUR 4.5", 4.5), ("1234.50", 1234.5), ("$0", 0.0), (".5", 0.5)],
-)
-def test_one_sign_of_a_currency_is_left_off(written: str, price: float) -> None:
-    found = price_list.read(f"name;price\nsalt;{written}\n".encode(), "p.csv")
-    assert found.prices["salt"].price == price
-
-
-def test_two_currencies_in_one_list_are_a_fault() -> None:
-    with pytest.raises(FileTrouble, match=r"row 3: this price is in \$, others are in €"):
-        price_list.read("name;price\nsalt;4 €\nhoney;$5\n".encode(), "p.csv")
-    assert price_list.read("name;price\nsalt;4 €\nhoney;5\n".encode(), "p.csv").money == "€"
-
-
-def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_guessed() -> None:
-    assert price_list.read(b"name,price\nsalt,1.234\n", "p.csv").prices["salt"].price == 1.234
-    assert price_list.read(b"name;price\nsalt;1.234\nhoney;11.90\n", "p.csv").prices["salt"].price == 1.234
-    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234, or 1,2340"):
-        price_list.read(b"name;price\nsalt;1.234\nhoney;11\n", "p.csv")
-    with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234, or 1,2340"):
-        price_list.read(b"name;price\nsalt;1.234\nhoney;11,90\n", "p.csv")
-
-
-def test_a_decimal_comma_between_commas_is_a_fault_and_not_a_price_without_cents() -> None:
-    with pytest.raises(FileTrouble, match=r"row 2: it has more cells than there are headings"):
-        price_list.read(b"name,price\nsalt,12,50\nhoney,9.80\n", "p.csv")
-    assert price_list.read(b'name,price\nsalt,"12,50",\n', "p.csv").prices["salt"].price == 12.5
-
-
-def test_all_faults_of_a_list_are_told_at_once_each_with_its_row() -> None:
-    with pytest.raises(FileTrouble) as trouble:
-        price_list.read(b'name,price,pack\nsalt,-4,1 kg\nhoney,5,1 kg\n,7,\nice,"1,234.50",25\n=x,1,\n', "p.csv")
-    lines = str(trouble.value).split("\n")
-    assert lines[0] == "p.csv has 5 faults, so nothing was read from it:"
-    assert [line.split(":")[0] for line in lines[1:]] == ["  row 2", "  row 4", "  row 5", "  row 5", "  row 6"]
-    many = "name,price\n" + "\n".join(f"thing {n},x" for n in range(100))
-    with pytest.raises(FileTrouble) as trouble:
-        price_list.read(many.encode(), "p.csv")
-    lines = str(trouble.value).split("\n")
-    assert lines[0].startswith("p.csv has 100 faults")
-    assert lines[-1] == f"  … and {100 - price_list.MOST_FAULTS} more"
+# ---- one workbook
 
 
 def test_columns_that_are_not_used_are_not_read(book: Path) -> None:
@@ -219,15 +85,6 @@ def test_columns_that_are_not_used_are_not_read(book: Path) -> None:
     assert found.unused == ("note",)
     reprice_one(str(book), found.prices, apply=True)
     assert not [name for name, data in parts(book.read_bytes()).items() if b"cmd|" in data]
-
-
-def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:
-    """Aliases from the tables of products and ingredients."""
-    assert len({price_list.key(name) for name in ("chicken breast", "Chicken Breasts", "chicken supreme")}) == 1
-    assert price_list.key("chicken breast") != price_list.key("chicken thigh")
-
-
-# ---- one workbook
 
 
 def test_costs_move_by_mass_times_the_price_difference(change: Change, example: bytes) -> None:
