@@ -83,10 +83,11 @@ class Person:
         cells = {(sheet, *coordinate_to_tuple(at)): _number(value) for (sheet, at), value in self.typed.items()}
         before = {cell: trial.value(*cell) for cell in cells}
         trial.suppose(cells)
-        assert not trial.distrusted()
-        answers = Answers(_shown(trial, self.book) | self.typed, self.content)
-        trial.suppose(before)
-        return answers
+        try:
+            assert not trial.distrusted()
+            return Answers(_shown(trial, self.book) | self.typed, self.content)
+        finally:
+            trial.suppose(before)
 
     def asked(self) -> Trial:
         """The workbook computed, and kept to be asked what would be if."""
