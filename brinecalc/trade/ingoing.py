@@ -7,7 +7,7 @@ for the reckoning is named rather than assumed. The pickle is what the row weigh
 from __future__ import annotations
 
 from functools import cache
-from typing import Callable, List, NamedTuple, Optional
+from typing import Callable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
@@ -89,6 +89,14 @@ def _work_out(row: Row) -> Ingoing:
     if given:
         ppm, missing = max(given, ppm or 0.0), ""
     return Ingoing(ppm, nitrate, method, kind, rules, most, missing)
+
+
+def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
+    """The nitrite that meat and pickle hold together, None where that is not known, and the ceiling on it."""
+    most = curing.limit("equilibrium", "general", rules_of(row))
+    known = row.weight and _pickle(row) is not None
+    whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
+    return (_ppm(row, "equilibrium", strength_of) if known and whole and row.cures else None), most
 
 
 def strength_of(row: Row, thing: Thing) -> Optional[float]:

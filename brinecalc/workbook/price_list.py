@@ -49,8 +49,14 @@ class PriceList(NamedTuple):
     money: Optional[str] = None
 
 
+_BOUGHT_APART = frozenset(("ice",))
+"""Names that the table of ingredients has for another one, and that are bought at a price of their own."""
+
+
 def key(name: str) -> str:
     """The same for every name of one thing: aliases, capitals, spaces and plurals do not matter."""
+    if fold(name) in _BOUGHT_APART:
+        return fold(name)
     for known in (products.NAMES(), ingredients.NAMES()):
         if name in known:
             return fold(known.find(name).name)

@@ -23,6 +23,14 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "cure-error": ({**CURED, "cure": "error"}, CURED),
     "pure-nitrite": ({**CURED, "cure name": "sodium nitrite"}, {**CURED, "cure name": "curing salt no. 1"}),
+    "cure-other-way": (
+        {**CURED, "method": "injected", "cure method": "dry"},
+        {**CURED, "method": "dry equilibrium", "cure method": "dry"},
+    ),
+    "cure-soaks-on": (
+        {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "cure": 70.0, "soak hours": 30},
+        {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "cure": 70.0, "soak hours": 12},
+    ),
     "nitrite-no-method": ({"weight": 10000.0, "cure": 20.0}, CURED),
     "nitrite-over-limit": ({**CURED, "cure": 100.1}, {**CURED, "cure": 100.0}),  # 625 ppm: 1 oz per 100 lb
     "nitrate-over-limit": (

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.files import FileTrouble
+from brinecalc.tables import load
 from brinecalc.workbook import price_list
 
 
@@ -140,6 +141,20 @@ def test_all_faults_of_a_list_are_told_at_once_each_with_its_row() -> None:
     lines = str(trouble.value).split("\n")
     assert lines[0].startswith("p.csv has 100 faults")
     assert lines[-1] == f"  … and {100 - price_list.MOST_FAULTS} more"
+
+
+def test_ice_is_bought_at_a_price_of_its_own_and_never_as_water() -> None:
+    found = price_list.read(b"name,price,pack\nIce,1.60,10 kg\ntap water,4,1000 L\n", "p.csv")
+    assert {key: (price.price, price.pack) for key, price in found.prices.items()} == {
+        price_list.key("ice"): (1.6, "10 kg"),
+        price_list.key("water"): (4.0, "1000 L"),
+    }
+
+
+def test_no_two_names_that_the_workbook_buys_lead_to_one_key() -> None:
+    names = [row["name"] for table in ("products", "ingredients") for row in load.rows(table)]
+    keys = [price_list.key(name) for name in {*names, "water", "ice"}]
+    assert len(keys) == len(set(keys))
 
 
 def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:

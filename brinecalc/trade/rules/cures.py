@@ -36,6 +36,15 @@ _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "ame
 _SET_LEVEL = 2.5
 """ppm by which a level that is set may be missed before it is told, what weighing to the gram leaves uncertain in a
 kitchen batch: judgement; the division of the scale and the size of the batch would settle it."""
+_BATH = ("pick-up", "equilibrium")
+_FITS = {
+    "gradient": _BATH, "equilibrium": _BATH, "dry equilibrium": ("dry", "comminuted"), "injected": ("pumped",),
+    "pumped": ("pumped",),
+}  # fmt: skip
+"""How curing salt gets in by each method, as it must then be reckoned."""
+_LONG_SOAK = 24.0
+"""Hours from which meat and pickle are taken for one system, as the second way of the handbook for immersion does:
+judgement; nitrite measured in meat and pickle day by day would settle it."""
 
 
 @condition("cure-error")
@@ -65,6 +74,27 @@ def _no_method(row: Row) -> Hits:
         return NOTHING
     given = row.text("cure method")
     return ({"given": f' ("{given[:30]}" is none of them)' if given else ""},)
+
+
+@condition("cure-other-way")
+def _other_way(row: Row) -> Hits:
+    reckoned, method = ingoing.method_of(row), row.text("method").strip().casefold()
+    fits = _FITS.get(method)
+    if not row.has_cure or reckoned is None or fits is None or reckoned in fits:
+        return NOTHING
+    return ({"reckoned": reckoned, "method": method, "fits": " or ".join(fits)},)
+
+
+@condition("cure-soaks-on")
+def _soaks_on(row: Row) -> Hits:
+    hours = row.number("soak hours") or 0.0
+    if hours < _LONG_SOAK or ingoing.method_of(row) != "pick-up":
+        return NOTHING
+    ppm, most = ingoing.left_to_even_out(row)
+    if ppm is None or not most.passed_by(ppm):
+        return NOTHING
+    rules = ingoing.rules_of(row)
+    return ({"hours": f"{hours:.3g}", "ppm": f"{ppm:.4g}", "rules": rules, "limit": most.shown},)
 
 
 @condition("nitrite-over-limit")
