@@ -18,7 +18,7 @@ SAYS = {
     "cure-error": "column cure holds an error: a dose",
     "pure-nitrite": "sodium nitrite is no premixed",
     "cure-other-way": "is reckoned as dry, and by the method injected it gets in otherwise",
-    "cure-soaks-on": "whatever the weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
+    "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
     "nitrite-no-method": "cannot be checked. Write",
     "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
     "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
