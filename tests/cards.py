@@ -41,7 +41,7 @@ NATIVE = SODIUM / 0.3934
 """As salt, by the atomic masses of sodium and chlorine (39.34 % sodium)."""
 
 
-PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL, EMPTY = range(1, 10)
+PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL, EMPTY, SHORT = range(1, 11)
 
 
 ROWS = {
@@ -62,13 +62,15 @@ ROWS = {
             "strength": 0.06, "sweetener": "white sugar", "sweet_level": 0.05, "ready": READY},
     EVEN: {"product": "cucumber", "weight": 6, "thickness": 32, "shape": "cylinder", "method": "equilibrium",
            "target": 0.022, "acid": "vinegar", "acid_level": 0.1, "ready": READY},
+    SHORT: {"product": "cucumber", "weight": 6, "thickness": 32, "shape": "cylinder", "method": "equilibrium",
+            "target": 0.022, "hours": 30, "ready": READY},
     FULL: {"product": "pork loin", "pieces": 1, "weight": 5, "thickness": 30, "shape": "slab", "method": "gradient",
            "target": 0.014, "strength": 0.08, "gain": 0.1, "sweetener": "brown sugar", "sweet_level": 0.02,
            "aroma_one": "juniper berries", "aroma_one_level": 0.004, "aroma_two": "bay leaf", "aroma_two_level": 0.001,
            "phosphate": "sodium tripolyphosphate", "phosphate_level": 0.003, "cure": "curing salt no. 1",
            "cure_ppm": 100, "cure_method": "pick-up", "vessel": 20, "ready": READY},
 }  # fmt: skip
-"""What a person typed into the plan; row 9 is left empty."""
+"""What a person typed into the plan; row 9 is left empty, row 10 is taken out early."""
 
 
 Sheet = Dict[str, object]

@@ -17,6 +17,7 @@ from cards import (
     NATIVE,
     NOON,
     PLAIN,
+    SHORT,
     STOPPED,
     SWEET,
     behind,
@@ -272,7 +273,7 @@ def test_what_to_do_about_a_reading_fits_beside_it(number, units):
     assert [text for text in said if width(text, 9.5) > room] == []
 
 
-@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL])
+@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL, SHORT])
 @pytest.mark.parametrize("units", ["metric", "US"])
 def test_no_step_needs_more_than_its_two_lines(number, units):
     sheet = computed(number, units)["Card"]
@@ -286,3 +287,13 @@ def test_no_step_needs_more_than_its_two_lines(number, units):
             longer = f"{lines[-1]} {word}".strip()
             lines = [*lines[:-1], longer] if width(longer, card.STEP_SIZE) <= room else [*lines, word]
         assert len(lines) <= 2, lines
+
+
+def test_a_soak_cut_short_is_not_said_to_be_over():
+    """It holds less than it would in the end, so longer does make it saltier."""
+    early, left = (" ".join(steps(number)) for number in (SHORT, EVEN))
+    assert "though it would still get saltier" in early
+    assert "longer does not" not in early
+    assert "longer does not make it saltier" in left
+    assert "Soak for the hours given" in words(SHORT)
+    assert "Soak until it gets no saltier" in words(EVEN)

@@ -59,6 +59,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
         chosen.add(key, f"From the plan: {key.replace('_', ' ')}", f'[{key}]&""', "text")
     chosen.always("injected", "Injected (1 yes)", '=IF({method}="injected",1,0)', "count")
     chosen.always("dry", "Dry (1 yes)", '=IF({method}="dry equilibrium",1,0)', "count")
+    chosen.add("short", "Taken out early (1 yes)", 'IF([x_short]="",0,1)', "count")
     chosen.add("base", "Water, or instead", 'IF({liquid}="","water",{liquid})', "text")
     for key, words, form in (("salt", "Salt, g", "0.0"), ("ice", "Ice, g", "0.0"), ("edible", "Edible, g", "0"),
                              ("take_out", "Take out", "moment"), ("take_from", "Done at the soonest", "moment"),
@@ -119,7 +120,7 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
 def _method() -> str:
     """The method as a cook says it."""
     return (
-        'IF({method}="gradient","Timed soak",IF({method}="equilibrium","Soak until it gets no saltier",'
+        'IF({method}="gradient","Timed soak",IF({method}="equilibrium",IF({short}=1,"Soak for the hours given","Soak until it gets no saltier"),'
         'IF({method}="injected","Injected","Dry salted until even")))'
     )
 
