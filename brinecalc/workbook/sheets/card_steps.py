@@ -75,7 +75,7 @@ def soaking() -> List[Step]:
         Step("{injected}=0",
              'IF({dry}=1,"Open the bag; throw the juice away.",IF({method}="gradient",'
              '"Take out when the meter says so, within the times above. Throw the brine away.",'
-             'IF({short}=1,"Take out at the time above, though it would still get saltier. Throw the brine away.",'
+             'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away.")))',
              "{take_out}"),
         Step("{rest}>0",
