@@ -36,3 +36,24 @@ def test_an_amount_in_a_cure_column_is_an_amount(amount):
     hits = found({"product": "pork loin", "weight": "5 kg", "cure": amount, "cure method": "equilibrium"})
     assert "cure-error" not in hits
     assert "pure-nitrite" not in hits
+
+
+WAYS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
+
+
+@pytest.mark.parametrize(
+    ("method", "fits"),
+    [("gradient", WAYS[3:]), ("Equilibrium", WAYS[3:]), ("dry equilibrium", WAYS[:2]), ("injected", WAYS[2:3]),
+     ("pumped", WAYS[2:3]), ("a method of one's own", WAYS)],
+)  # fmt: skip
+def test_curing_salt_is_reckoned_as_it_gets_in(method: str, fits: tuple[str, ...]) -> None:
+    """The ways of FSIS 7620.3: what is pumped by its gain, what lies in a pickle by pick-up or by both together."""
+    told = {way for way in WAYS if "cure-other-way" in found({**CURED, "method": method, "cure method": way})}
+    assert told == set(WAYS) - set(fits)
+
+
+@pytest.mark.parametrize(("hours", "cure", "told"), [(24, 70.0, True), (23.9, 70.0, False), (24, 63.9, False)])
+def test_pick_up_of_a_day_or_more_is_set_against_meat_and_pickle_together(hours, cure, told) -> None:
+    """70 g of 6.25 % in 20 kg is 219 ppm, 63.9 g is 199.7; the limit is 200."""
+    soak = {"cure method": "pick-up", "gain": 0.1, "water": 10000.0, "pickle": 10000.0}
+    assert ("cure-soaks-on" in found({**CURED, **soak, "cure": cure, "soak hours": hours})) is told
