@@ -93,7 +93,7 @@ def _work_out(row: Row) -> Ingoing:
 
 def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
     """The nitrite that meat and pickle hold together, None where that is not known, and the ceiling on it."""
-    most = curing.limit("equilibrium", "general", rules_of(row))
+    most = curing.limit("equilibrium", kind_of(row), rules_of(row))
     known = row.weight and _pickle(row) is not None
     whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
     return (_ppm(row, "equilibrium", strength_of) if known and whole and row.cures else None), most

@@ -7,7 +7,7 @@ that is over its limit.
 from __future__ import annotations
 
 import re
-from typing import List
+from typing import List, Optional
 
 from brinecalc.trade import curing, groups, ingoing, limits, named
 from brinecalc.trade.ingoing import Ingoing
@@ -87,14 +87,20 @@ def _other_way(row: Row) -> Hits:
 
 @condition("cure-soaks-on")
 def _soaks_on(row: Row) -> Hits:
-    hours = row.number("soak hours") or 0.0
-    if hours < _LONG_SOAK or ingoing.method_of(row) != "pick-up":
+    words = _past_what_soaks_in(row)
+    hours = row.number("soak hours")
+    if words is None or not _is_long(row, hours):
         return NOTHING
-    ppm, most = ingoing.left_to_even_out(row)
-    if ppm is None or not most.passed_by(ppm):
+    return ({"while": f"In {hours:.3g} h" if hours else "By the method equilibrium", **words},)
+
+
+@condition("cure-taken-out")
+def _taken_out(row: Row) -> Hits:
+    words = _past_what_soaks_in(row)
+    soak = row.number("soak hours")
+    if words is None or _is_long(row, soak):
         return NOTHING
-    rules = ingoing.rules_of(row)
-    return ({"hours": f"{hours:.3g}", "ppm": f"{ppm:.4g}", "rules": rules, "limit": most.shown},)
+    return ({"when": f"after {hours(soak)}" if soak else f"on time, within {_LONG_SOAK:.0f} h", **words},)
 
 
 @condition("nitrite-over-limit")
@@ -254,6 +260,27 @@ def _bone_weight(row: Row) -> Hits:
 def _small(row: Row) -> Hits:
     least = limits.value("scale step cure")
     return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
+
+
+def _is_long(row: Row, soak: Optional[float]) -> bool:
+    """Whether meat and pickle are one system: after a day, and where the method is to let them even out."""
+    if not soak:
+        return "equilibrium" in row.text("method").casefold()
+    return soak >= _LONG_SOAK
+
+
+def _past_what_soaks_in(row: Row) -> Optional[Words]:
+    """What is wrong with the whole that meat and pickle hold where only a part was reckoned; None where nothing is.
+
+    That part is what the weight gained brings in by pick-up, or by the pump before the meat lies in its pickle.
+    """
+    reckoned = ingoing.method_of(row)
+    if not (reckoned == "pick-up" or (reckoned == "pumped" and row.number("soak hours"))):
+        return None
+    ppm, most = ingoing.left_to_even_out(row)
+    if ppm is None or not most.passed_by(ppm):
+        return None
+    return {"ppm": f"{ppm:.4g}", "rules": ingoing.rules_of(row), "limit": most.shown}
 
 
 def _is_pumped_us_bacon(found: Ingoing) -> bool:

@@ -19,6 +19,8 @@ SAYS = {
     "pure-nitrite": "sodium nitrite is no premixed",
     "cure-other-way": "is reckoned as dry, and by the method injected it gets in otherwise",
     "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
+    "cure-taken-out": "meat and pickle together hold 218 ppm, and the limit by US rules is 200 ppm. Take the meat out "
+    "after 12 h, and weigh it then",  # 70 g × 6.25 % of 20.07 kg
     "nitrite-no-method": "cannot be checked. Write",
     "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
     "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
@@ -134,6 +136,9 @@ def test_every_rule_that_fills_in_words_says_them_here():
     assert filled == set(SAYS)
 
 
+WHOLE = {**CURED, "cure method": "pick-up", "gain": 0.1, "pickle": 10000.0, "cure": 70.0}
+"""219 ppm in meat and pickle together; the limit is 200."""
+
 # (rule, row, what must stand in its sentence)
 ALSO = [
     ("cure-error", {**CURED, "cure": "a pinch 5"}, 'The column cure holds "a pinch 5"'),
@@ -141,6 +146,9 @@ ALSO = [
     ("pure-nitrite", {**CURED, "cure strength": 0.003}, "A cure with 0.3 % nitrite"),
     ("nitrite-no-method", {**CURED, "cure method": "by the moon"}, 'checked ("by the moon" is none of them).'),
     ("nitrite-no-method", {**CURED, "cure method": "x" * 31}, f'("{"x" * 30}" is none'),
+    ("cure-soaks-on", {**WHOLE, "method": "equilibrium"}, "By the method equilibrium nitrite goes on moving in"),
+    ("cure-taken-out", WHOLE, "Take the meat out on time, within 24 h, and"),
+    ("cure-taken-out", {**WHOLE, "product": "pork belly", "cure": 40.0}, "hold 125 ppm, and the limit by US rules is 120"),
     ("nitrite-over-limit", {**BACON, "cure": 19.3}, "120.6 ppm for bacon, pumping; the limit by US rules is 120 ppm"),
     (
         "nitrate-over-limit",
