@@ -59,7 +59,7 @@ SOAK = {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "pickl
     ("row", "told"),
     [
         ({"soak hours": 24}, "cure-soaks-on"), ({"soak hours": 23.9}, "cure-taken-out"),
-        ({"soak hours": 0.5}, "cure-taken-out"), ({}, "cure-taken-out"), ({"soak hours": "overnight"}, "cure-taken-out"),
+        ({"soak hours": 0.5}, "cure-taken-out"), ({}, "cure-taken-out"), ({"soak hours": "long"}, "cure-taken-out"),
         ({"method": "equilibrium"}, "cure-soaks-on"), ({"method": "equilibrium", "soak hours": 12}, "cure-taken-out"),
         ({"soak hours": 24, "cure": 63.9}, None), ({"soak hours": 12, "cure": 63.9}, None), ({"cure": 63.9}, None),
         ({"soak hours": 12, "cure": 63.9, "kind": "bacon"}, "cure-taken-out"),
