@@ -112,6 +112,22 @@ class Chosen:
             "hours",
         )
 
+    def add_wanted(self) -> None:
+        """The salt wanted as it can be drawn and read: in the product itself, without its solids."""
+        self.add(
+            "wanted",
+            "Salt wanted, in the product itself",
+            'IF({method}="equilibrium",[w_whole],{target})',
+            "fine_share",
+        )
+
+    def by_weight(self) -> str:
+        """A formula for a sentence on a batch left to equilibrium: what was asked for by weight, and what that is here."""
+        return (
+            'IF({method}="equilibrium"," Salt wanted, "&ROUND(100*{target},2)&" % by weight (solids counted as water), is "'
+            '&ROUND(100*{wanted},2)&" % in the product itself, as drawn here.","")'
+        )
+
     def headline(self) -> str:
         """The formula at the head of the page: which batch it is, or that there is none to work from."""
         what = '[batch]&"   "&{product}&IF([label]="","",", for "&[label])'

@@ -297,3 +297,8 @@ def test_a_soak_cut_short_is_not_said_to_be_over():
     assert "longer does not make it saltier" in left
     assert "Soak for the hours given" in words(SHORT)
     assert "Soak until it gets no saltier" in words(EVEN)
+
+
+def test_the_salt_of_a_batch_left_to_equilibrium_is_said_to_be_by_weight():
+    assert "2.2 % salt by weight." in words(EVEN)
+    assert "1 % salt on average." in words(PLAIN)

@@ -8,12 +8,12 @@ import zipfile
 from typing import List
 
 import pytest
-from cards import INJECTED, NATIVE, PLAIN, Sheet, computed, example, template
+from cards import EVEN, INJECTED, NATIVE, PLAIN, Sheet, computed, example, template
 from openpyxl.utils.cell import (
     coordinate_to_tuple,
 )
 
-from brinecalc.workbook.sheets import charts
+from brinecalc.workbook.sheets import charts, log
 
 
 def table(sheet: Sheet, heading: str) -> List[object]:
@@ -99,3 +99,29 @@ def test_no_two_lines_of_a_chart_look_alike_in_black_and_white():
         looks = [(re.findall(r'prstDash val="(\w+)"', one), re.findall(r'symbol val="(\w+)"', one),
                   re.findall(r'<a:ln w="(\d+)"', one)[:1]) for one in series]  # fmt: skip
         assert len({str(look) for look in looks}) == len(looks) >= 3
+
+
+def _evened(weight: float, refuse: float, target: float) -> float:
+    """Salt in a cucumber that has evened out with as much brine water as it weighs: all salt over all water."""
+    edible, native = weight * (1 - refuse), 0.00005  # USDA SR 27, NDB 11205
+    salt = target * (edible + edible)  # what was asked for, by weight, with what the product brings
+    assert salt > native * edible
+    return 0.9523 * salt / (edible + 0.9523 * edible)  # of its own water, 95.23 % of it
+
+
+@pytest.mark.parametrize("name", ["Charts", "Log"])
+def test_salt_wanted_by_weight_is_drawn_as_what_the_product_itself_ends_at_and_says_so(name):
+    """Curves and readings leave the product's solids out, so a line by weight would never be met."""
+    sheet = computed(EVEN)[name]
+    ends = _evened(6, 0.03, 0.022)
+    drawn = {"Charts": ends, "Log": ends - 0.00005}[name]
+    heading = {"Charts": "Salt wanted", "Log": "Wanted"}[name]
+    top = {"Charts": charts.FIRST, "Log": log.FIRST}[name] - 1
+    found = [
+        re.sub(r"\d", "", at) for at, value in sheet.items() if value == heading and coordinate_to_tuple(at)[0] == top
+    ]
+    assert found
+    assert all(sheet[f"{letter}{top + 1}"] == pytest.approx(drawn, rel=1e-6) for letter in found)
+    said = f"Salt wanted, 2.2 % by weight (solids counted as water), is {100 * ends:.2f} % in the product itself"
+    assert said in sheet["A3"]
+    assert "by weight" not in computed(PLAIN)[name]["A3"]

@@ -283,6 +283,26 @@ def test_the_meter_reads_what_the_product_left_in_the_bath(answers: Answers, num
     assert registry.call("BRINE_METER", shown, "salt meter", "", "water", sugar) == pytest.approx(left, rel=0.005)
 
 
+def test_beside_the_average_by_weight_stands_what_is_in_the_product_itself(answers: Answers) -> None:
+    """Both by balance of salt: by weight over product and water together, in itself over their water alone."""
+    batch, row, wanted = BATCHES[2], answers.row("Results", FIRST + 2), masses(BATCHES[2])
+    product = products()[batch["Product"]]
+    share, native = float(product["water"]), float(product["native_salt"])
+    evened = (wanted["all salt"] + native * wanted["edible"]) / (wanted["water"] + share * wanted["edible"])
+    inside = native + 0.9 * (share * evened - native)  # taken out nine tenths of the way, as set on Start
+    by_weight = native + 0.9 * (batch["Salt wanted in the product"] - native)
+    assert row["Average salt"] == pytest.approx(by_weight, rel=1e-6)
+    assert row["In the product itself"] == pytest.approx(inside, rel=1e-6)
+    left = (wanted["all salt"] - (inside - native) * wanted["edible"]) / wanted["water"]
+    assert registry.call("BRINE_METER", row["Meter at the end, of the solution"], "salt meter", "", "water",
+                         registry.call("BRINE_SUGARS", wanted["sweetener"], batch["Sweetener"])
+                         / sum(wanted[key] for key in ("water", "salt", "sweetener", "aromatic")),
+                         ) == pytest.approx(left, rel=0.005)  # fmt: skip
+    units = {heading: answers.at("Results", f"{letter}7") for heading, letter in answers.headings("Results").items()}
+    assert [units[heading] for heading in ("Average salt", "Average, low", "Average, high")] == ["by weight"] * 3
+    assert "solids counted as water" in answers.at("Results", "D1")
+
+
 @pytest.mark.parametrize("number", range(len(BATCHES)))
 def test_moments_are_counted_back_from_when_it_must_be_ready(answers: Answers, number: int) -> None:
     row = answers.row("Results", FIRST + number)

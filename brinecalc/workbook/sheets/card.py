@@ -104,7 +104,7 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
     what = (
         'IF({label}="","","For "&{label}&".  ")&IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
         f'{weight}&" edible.  "&{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
-        '&", "&ROUND({target}*100,2)&" % salt on average."'
+        '&", "&ROUND({target}*100,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
     )
     span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11))
     word = '=IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",IF({says}="ok","OK",{says})))'

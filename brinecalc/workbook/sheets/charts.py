@@ -39,7 +39,12 @@ def write(book: Book, sheet: Worksheet) -> None:
     choose(book, sheet, "M1:N1", NAME, 14)
     chosen = _behind(book, sheet)
     span(sheet, "A2:N2", chosen.headline(), PLAIN._replace(size=12, bold=True))
-    span(sheet, "A3:N3", chosen.fill(_words()), WORDS._replace(size=10, line=None, indent=0, vertical="top"))
+    span(
+        sheet,
+        "A3:N3",
+        chosen.fill(_words(chosen.by_weight())),
+        WORDS._replace(size=10, line=None, indent=0, vertical="top"),
+    )
     for row, height in ((1, 24), (2, 18), (3, 30)):
         sheet.row_dimensions[row].height = height
     unit, length = ("in", 25.4) if book.options.units == "US" else ("mm", 1)  # an axis cannot change its words
@@ -57,12 +62,13 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen = Chosen(book, sheet, NAME, BESIDE)
     chosen.add_soak()
     chosen.add_longest()
+    chosen.add_wanted()
     chosen.add("end", "Time chart ends, h", f'IF({{wet}}=0,"",MIN({REACH}*{{soak_slow}},{{longest}}))', "hours")
     chosen.add("unpriced", "No cost (1 yes)", "[w_unpriced]", "count")
     return chosen
 
 
-def _words() -> str:
+def _words(by_weight: str) -> str:
     """What the charts say, or why there are none."""
     window = (
         '"Planned "&ROUND({soak},1)&" h in the brine; "&ROUND({soak_fast},1)&" h if salt moves fast, "&ROUND({soak_slow},1)'
@@ -70,7 +76,7 @@ def _words() -> str:
     )
     none = '"There is no bath to draw: "&{method}&"."'
     money = 'IF({unpriced}=1," No costs are drawn: a price is missing or wrong.","")'
-    return f"=IF({{usable}}=0,{{message}},IF({{wet}}=1,{window},{none})&{money})"
+    return f"=IF({{usable}}=0,{{message}},IF({{wet}}=1,{window}&{by_weight},{none})&{money})"
 
 
 def _table(
@@ -108,7 +114,7 @@ def _depths(chosen: Chosen, column: int, unit: str, length: float) -> List[str]:
             f"{profile('0', point, 1)}/{length})",
             f"{profile('0', point, 2)})",
             f"{profile('{rest}', point, 2)})",
-            '=IF({wet}=0,"",{target})',
+            '=IF({wet}=0,"",{wanted})',
         ]
         for point in range(1, POINTS + 1)
     ]
@@ -130,12 +136,12 @@ def _times(chosen: Chosen, column: int) -> List[str]:
             uptake("typical"),
             uptake("fast"),
             uptake("slow"),
-            '=IF({wet}=0,"",{target})',
+            '=IF({wet}=0,"",{wanted})',
         ]
         for number in range(MOMENTS)
     ]
     for key in ("soak_fast", "soak", "soak_slow"):
-        rows += [[f'=IF({{wet}}=0,"",{{{key}}})', f'=IF({{wet}}=0,"",{end})'] for end in ("0", "{target}")]
+        rows += [[f'=IF({{wet}}=0,"",{{{key}}})', f'=IF({{wet}}=0,"",{end})'] for end in ("0", "{wanted}")]
     return _table(chosen, column, headings, rows)
 
 

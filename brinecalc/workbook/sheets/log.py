@@ -46,7 +46,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     _choices(book, sheet)
     chosen = _behind(book, sheet)
     span(sheet, "A2:J2", chosen.headline(), PLAIN._replace(size=12, bold=True))
-    span(sheet, "A3:J3", chosen.fill(_words()), WORDS._replace(line=None, indent=0, vertical="top"))
+    span(sheet, "A3:J3", chosen.fill(_words(chosen.by_weight())), WORDS._replace(line=None, indent=0, vertical="top"))
     log_rows.readings(sheet, chosen)
     _forecast(sheet, chosen)
     _chart(sheet, chosen)
@@ -83,6 +83,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen = Chosen(book, sheet, NAME, BESIDE)
     chosen.add_soak()
     chosen.add_longest()
+    chosen.add_wanted()
     chosen.always("gradient", "Can be forecast (1 yes)", '=IF({usable}=0,0,IF({method}="gradient",1,0))', "count")
     chosen.add("edible", "Edible, g", "[w_edible]", "0")
     chosen.add("water", "Water, g", "[w_water]", "0")
@@ -100,7 +101,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     return chosen
 
 
-def _words() -> str:
+def _words(by_weight: str) -> str:
     """What to do here, or why this batch has nothing to log."""
     fill = '"Type when, the figure as the instrument shows it, and how warm it is. The first blank row is ready. Stir before you read."'
     even = (
@@ -114,7 +115,7 @@ def _words() -> str:
     put_in = '"Put in at must be a date and a time, such as 2026-12-04 17:30."'
     return (
         f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
-        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even})))))'
+        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight})))))'
     )
 
 
@@ -184,7 +185,7 @@ def _chart(sheet: Worksheet, chosen: Chosen) -> None:
         hours = f"${letters[0]}{row}"
         cells = [f"{{end}}*{number}/{MOMENTS - 1}"]
         cells += [f"{chosen.uptake(hours, e)}-{{native}}" if number else "0" for e in ("typical", "fast", "slow")]
-        cells.append("{target}-{native}")
+        cells.append("{wanted}-{native}")
         for letter, value in zip(letters, cells):
             form = "hours" if letter == letters[0] else "fine_share"
             styles.put(sheet, f"{letter}{row}", chosen.fill(f'=IF({{wet}}=0,"",{value})'), "cell", form)

@@ -104,9 +104,10 @@ def _outcome() -> List[Field]:
     state, label, money = "Salt then", "On the label", "Money"
     return [
         _shown("r_meter", "Meter at the end, of the solution", "w_meter", "fine_share", "", "", state),
-        _shown("r_target", "Average salt", "w_average", "fine_share", "", "", state),
-        _shown("r_low", "Average, low", "w_low", "fine_share", "", "", state),
-        _shown("r_high", "Average, high", "w_high", "fine_share", "", "", state),
+        _shown("r_target", "Average salt", "w_average", "fine_share", "by weight", "", state),
+        _shown("r_low", "Average, low", "w_low", "fine_share", "by weight", "", state),
+        _shown("r_high", "Average, high", "w_high", "fine_share", "by weight", "", state),
+        _shown("r_taken", "In the product itself", "w_taken", "fine_share", "equilibrium", "", state),
         _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
         _shown("r_sodium", "Sodium per portion, from salt", "w_sodium", "0", "mg", "", label),
         _shown("r_added", "Added solution", "w_added", "share", "", "", label),
@@ -125,7 +126,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     plan.head(
         sheet,
         made.columns["r_phosphate"],
-        "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed.",
+        "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed. "
+        "Equilibrium: the average is by weight, the product's solids counted as water; In the product itself leaves them out, "
+        "as the meter and the Log do.",
         "=plan_state",
     )
     frame.lay_out(sheet, made, book.layout)

@@ -205,10 +205,11 @@ def _average(key: str, heading: str, estimate: str) -> Field:
     """Average salt at the end of the soak, on the plan's own reckoning.
 
     In an equilibrium brine the part of the way that is done by then is a matter of diffusion, where the way leads a
-    matter of the balance of weights.
+    matter of the balance of weights, which counts the product's solids as water. What is in the product itself stands
+    beside it, in w_taken: that is what meter and Log go by.
     """
     arguments = f'{{product}},{{w_size}},{{w_soak}},{{w_strength}},{TIME},"{estimate}",{{w_native}}'
-    taken = f"BRINE_UPTAKE({arguments})"
+    taken = "{w_taken}" if estimate == "typical" else f"BRINE_UPTAKE({arguments})"
     part = f"{{w_native}}+({{target}}-{{w_native}})*({taken}-{{w_native}})/({{w_whole}}-{{w_native}})"
     gradient = "{target}" if estimate == "typical" else taken
     even = f"IF({{w_whole}}={{w_native}},{{target}},{part})"
@@ -248,6 +249,7 @@ def _meter() -> List[Field]:
 def times() -> List[Field]:
     """Hours and moments, backwards from when it must be ready, and where the salt stands then."""
     whole = f"{{product}},{{w_size}},{FOREVER},{{w_strength}},4,{{w_bath}},{{w_shape}},{{w_treatment}}"
+    taken = f'{{product}},{{w_size}},{{w_soak}},{{w_strength}},{TIME},"typical",{{w_native}}'
     profile = '{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},"typical",{w_native}'
     return [
         *_soak("w_soak", "Soak, h", "typical"),
@@ -260,7 +262,8 @@ def times() -> List[Field]:
         step("w_take_out", "Take out", f'IF({{ready}}="","",{frame.minute("{w_ready}-{w_rest}/24")})', "moment"),
         step("w_take_from", "Take out from", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_fast}/24")})', "moment"),
         step("w_take_to", "Take out before", f'IF({{ready}}="","",{frame.minute("{w_put_in}+{w_soak_slow}/24")})', "moment"),
-        call("w_whole", "Average salt if left for ever", "UPTAKE", whole + ',"typical",{w_native}', "fine_share", EVEN),
+        call("w_whole", "In the product itself if left for ever", "UPTAKE", whole + ',"typical",{w_native}', "fine_share", EVEN),
+        call("w_taken", "In the product itself", "UPTAKE", taken, "fine_share", EVEN),
         _average("w_average", "Average salt", "typical"),
         _average("w_low", "Average salt if slow", "slow"),
         _average("w_high", "Average salt if fast", "fast"),
