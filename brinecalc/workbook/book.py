@@ -19,6 +19,10 @@ MOST_BATCHES = 60
 """Rows of the largest plan; a smaller one is computed and printed sooner."""
 
 
+AS_VALUES = "copy_as_values"
+"""The named cell that is 1 in a copy with values in place of our formulas: what asks to be filled in says so there."""
+
+
 class Options(NamedTuple):
     """What kind of workbook to build."""
 
@@ -44,6 +48,11 @@ class Book:
     def name(self, name: str, sheet: str, address: str) -> None:
         """Gives a cell or range a name for the whole workbook; `address` is absolute, without the sheet."""
         self.workbook.defined_names[name] = DefinedName(name, attr_text=f"{frame.quoted(sheet)}!{address}")
+
+    def says(self, words: str, as_values: str) -> str:
+        """A formula for a line that asks for something to be filled in, and what a copy as values has instead."""
+        quoted = [text.replace('"', '""') for text in (as_values, words)]
+        return f'=IF({AS_VALUES}=1,"{quoted[0]}","{quoted[1]}")'
 
     def set(self, name: str, value: object) -> None:
         """Writes a value into a named cell."""

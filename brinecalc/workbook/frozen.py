@@ -15,6 +15,7 @@ from brinecalc.hosts import spelling
 from brinecalc.hosts.formulas.lexer import tokens
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Cell, Formula, Trial
+from brinecalc.workbook.book import AS_VALUES
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Fault, Value
 from brinecalc.workbook.edit.looks import Looks
@@ -77,6 +78,9 @@ class _Freezer:
             self.replace(formula, tables.get(formula.cell), changes)
         if changes is not None:
             self.warn(changes)
+        as_values = self.edit.place(AS_VALUES)
+        if as_values is not None:
+            self.edit.put(as_values.sheet, as_values.area.top, as_values.area.left, 1.0)
         self.sent.write()
         _drop_chain(self.edit)
         replaced = {f.cell: (spelling.respell(f.text), self.values[f.cell]) for f in self.ours}
@@ -101,7 +105,10 @@ class _Freezer:
         return found
 
     def worked_out(self, choices: Dict[str, Cell]) -> Dict[Cell, Tuple[Cell, List[Value]]]:
-        """For each of our formulas that follows from one choice: that choice, and its value for none and every batch."""
+        """For each of our formulas that follows from one choice: that choice, and its value for each state of it.
+
+        A choice may be blank, no batch of the plan (0 stands for all such), or the number of one.
+        """
         ours = {formula.cell for formula in self.ours}
         follows: Dict[Cell, List[Cell]] = {}
         for choice, found in zip(choices.values(), self.paths.following(choices.values())):
@@ -113,7 +120,7 @@ class _Freezer:
             return {}
         rows = range(1, products.area.cells + 1)
         tables: Dict[Cell, Tuple[Cell, List[Value]]] = {cell: (choice, []) for cell, choice in single.items()}
-        for number in (None, *rows):
+        for number in (None, 0, *rows):
             self.progress(f"working out batch {number}" if number else "working out")
             for cell, value in self.supposed(set(choices.values()), number, single).items():
                 tables[cell][1].append(value)

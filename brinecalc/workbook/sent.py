@@ -20,7 +20,7 @@ SHEET = "Sent"
 CHANGES = "copy_changes"
 """The named cell with the number of inputs that were changed since."""
 
-_FIRST = 4  # row in which the values for no batch stand; batch 1 follows
+_FIRST = 4  # row in which the values for a blank choice stand; those for no batch of the plan follow, then batch 1
 _TITLE = "Inputs changed since this copy was sent"
 
 
@@ -37,7 +37,7 @@ class Sent:
         self.bottom = _FIRST
 
     def look_up(self, choice: Cell, values: List[Value]) -> str:
-        """Puts the values for none and every batch into a column; answers the formula that finds one of them."""
+        """Puts the values for a blank choice, for no batch and for every batch into a column; answers the formula that finds one of them."""
         index = self._index(choice, len(values))
         self.right += 1
         for row, value in enumerate(values, _FIRST):
@@ -55,7 +55,7 @@ class Sent:
             sheet, row, col = choice
             cell = f"{quoted(sheet)}!${places.letters(col)}${row}"
             self.cells[2, self.right] = Formula(
-                f"IF(ISNUMBER({cell}),IF(AND({cell}>=1,{cell}<={rows - 1}),INT({cell}),0),0)+1"
+                f'IF({cell}="",1,2+IF(ISNUMBER({cell}),IF(AND({cell}>=1,{cell}<={rows - 2}),INT({cell}),0),0))'
             )
             self.choices[choice] = f"{self.prefix}${places.letters(self.right)}$2"
             self.bottom = max(self.bottom, _FIRST + rows)

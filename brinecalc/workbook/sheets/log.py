@@ -15,7 +15,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc import registry
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, plots, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import AS_VALUES, Book
 from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
@@ -112,10 +112,14 @@ def _words(by_weight: str) -> str:
         '"No brine to read in this batch. Write its temperatures on the card; this log is for what lies in a brine."'
     )
     unknown = '"No ready time on Plan: type above when it went in, so that hours can be counted."'
+    sent = (
+        '"A copy as values: the readings are as sent; another batch can be chosen. To type readings, open the live workbook '
+        'where brinecalc is installed."'
+    )
     put_in = '"Put in at must be a date and a time, such as 2026-12-04 17:30."'
     return (
-        f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
-        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight})))))'
+        f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF({AS_VALUES}=1,{sent}&{by_weight},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
+        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight}))))))'
     )
 
 

@@ -145,8 +145,13 @@ def write(book: Book, sheet: Worksheet) -> None:
     grid = book.grids[SHEET]
     styles.put(sheet, "A1", "Plan", "title")
     beside = grid.columns["method"]
-    head(sheet, beside, "One row per batch, from left to right; the first blank row is ready. Needed: product, weight, thickness, "
-         "method, target and ready time; for gradient also the strength, or the hours you have.", "=plan_state")  # fmt: skip
+    lead = book.says(
+        "One row per batch, from left to right; the first blank row is ready. Needed: product, weight, thickness, "
+        "method, target and ready time; for gradient also the strength, or the hours you have.",
+        "A copy as values: the plan is as sent, to read and print. To change it, open the live workbook where "
+        "brinecalc is installed.",
+    )
+    head(sheet, beside, lead, "=plan_state")
     span(sheet, f"D3:{beside}3", "=plan_trouble", Look(size=10, wrap=True))
     sheet.row_dimensions[4].height = 6
     frame.lay_out(sheet, grid, book.layout)

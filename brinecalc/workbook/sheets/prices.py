@@ -259,8 +259,12 @@ def write(book: Book, sheet: Worksheet) -> None:
     """Headings, the settable cells above them, the grid, and the names other sheets use."""
     made = book.grids[SHEET]
     styles.put(sheet, "A1", "Prices", "title")
-    styles.put(sheet, "A2", "One row for each thing bought. A missing price is shown and never counted as nothing: "
-               "whatever uses it stays open.", "lead")  # fmt: skip
+    lead = book.says(
+        "One row for each thing bought. A missing price is shown and never counted as nothing: whatever uses it stays open.",
+        "A copy as values: packs and prices are as sent, to read and print. To change them, open the live workbook "
+        "where brinecalc is installed.",
+    )
+    styles.put(sheet, "A2", lead, "lead")
     for name, key in (("price_names", "price_name"), ("price_costs", "price_cost"), ("priced_names", "price_priced"),
                       ("unread_names", "price_unread"), ("unread_whys", "price_unread_why")):  # fmt: skip
         book.name(name, SHEET, book.layout.whole(key, SHEET))

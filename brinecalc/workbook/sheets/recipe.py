@@ -51,8 +51,13 @@ def write(book: Book, sheet: Worksheet) -> None:
     for number, width in enumerate(_WIDTHS, 1):
         sheet.column_dimensions[sheet.cell(1, number).column_letter].width = width
     styles.put(sheet, "A1", "Recipe", "title")
-    styles.put(sheet, "A2", "One brine in full. Type it here, or give a batch number to take it from the plan; then scale it "
-               "by water, by vessel or by product weight.", "lead")  # fmt: skip
+    lead = book.says(
+        "One brine in full. Type it here, or give a batch number to take it from the plan; then scale it "
+        "by water, by vessel or by product weight.",
+        "A copy as values: give a batch number, or none for the brine typed here, made for the amount as sent. "
+        "For another brine or amount, open the live workbook where brinecalc is installed.",
+    )
+    styles.put(sheet, "A2", lead, "lead")
     places = _inputs(book, sheet)
     block = recipe_block.write(book, sheet, places, BLOCK, (TOP + 2, LAST))
     page.span(sheet, "A3:M3", block.fill(recipe_block.STATE), page.Look(size=11, bold=True))

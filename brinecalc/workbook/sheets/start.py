@@ -50,6 +50,12 @@ CAUTIONS = (
     "A brine is used once. The salt and pH shown are no evidence that a food is safe at room temperature.",
 )
 
+AS_VALUES_WORDS = (
+    "A copy as values. Here you can read, print, choose a batch on Card, Log, Recipe and Charts, and set kitchen, name and shown "
+    "units. Plan, prices, readings and brines of your own need the live workbook, where brinecalc is installed."
+)
+"""What a copy as values can do, and what it cannot."""
+
 
 def write(book: Book, sheet: Worksheet) -> None:
     """Words, settings, derived factors."""
@@ -62,6 +68,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         "From what you want on the plate to what to weigh, when to start, what it costs and what to check.",
         "lead",
     )
+    styles.put(sheet, "B3", book.says("", AS_VALUES_WORDS), "strong")
     row = _section(sheet, 4, "The sheets")
     for name, who, words in STEPS:
         if name in book.workbook.sheetnames:

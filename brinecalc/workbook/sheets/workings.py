@@ -12,7 +12,7 @@ from typing import List, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book
+from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import lists, reasons
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
@@ -346,6 +346,9 @@ def write(book: Book, sheet: Worksheet) -> None:
         "cell",
     )
     book.name("plan_state", SHEET, "$L$3")
+    styles.put(sheet, "S3", "A copy as values (1 yes)", "quiet")
+    styles.put(sheet, "U3", 0, "cell", "count")
+    book.name(AS_VALUES, SHEET, "$U$3")
     styles.put(sheet, "N3", _first_trouble(book), "cell")
     book.name("plan_trouble", SHEET, "$N$3")
     frame.lay_out(sheet, made, layout)
