@@ -24,7 +24,6 @@ from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.looks import Looks
 from brinecalc.workbook.frozen import is_ours
 
-
 FLAG = ("Workings", "U3")
 TOLD = {FLAG, ("Start", "B3"), ("Plan", "D1"), ("Prices", "A2"), ("Recipe", "A2"), ("Log", "A3")}
 """Where a copy as values says what it is, and the cell by which it knows."""

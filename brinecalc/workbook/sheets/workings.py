@@ -324,13 +324,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
     book.name("plan_batches", SHEET, "$F$3")
     styles.put(sheet, "O3", "Batches without a cost", "quiet")
-    styles.put(
-        sheet,
-        "Q3",
-        f'=SUMIF({layout.whole("w_says", SHEET)},"<>STOP",{layout.whole("w_unpriced", SHEET)})',
-        "cell",
-        "count",
-    )
+    unpriced = f'=SUMIF({layout.whole("w_says", SHEET)},"<>STOP",{layout.whole("w_unpriced", SHEET)})'
+    styles.put(sheet, "Q3", unpriced, "cell", "count")
     book.name("plan_unpriced", SHEET, "$Q$3")
     styles.put(sheet, "H3", "Batches with a STOP", "quiet")
     styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
