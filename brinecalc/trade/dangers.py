@@ -11,7 +11,7 @@ from typing import Dict, NamedTuple
 from brinecalc.errors import Refused
 from brinecalc.trade import named
 
-_BY_HAZARD = (("cure", "cure"), ("nitrate", "cure"), ("alkali", "alkali"), ("poison", "poison"))
+_BY_HAZARD = (("cure", "cure"), ("nitrate", "cure"), ("unclear", "unclear"), ("alkali", "alkali"), ("poison", "poison"))
 
 
 class No(NamedTuple):
@@ -19,6 +19,12 @@ class No(NamedTuple):
 
     rule: str
     advice: str
+
+
+UNCLEAR = No(
+    "may be a cultured powder that brings nitrite, or an acerola powder that brings ascorbic acid",
+    "read its label, and write cultured celery powder, acerola powder or dried cherries",
+)
 
 
 def refuse(name: str, refusals: Dict[str, No], argument: str = "ingredient") -> None:

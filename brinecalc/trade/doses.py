@@ -12,7 +12,7 @@ from brinecalc import misread
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
-from brinecalc.trade.dangers import No, refuse
+from brinecalc.trade.dangers import UNCLEAR, No, refuse
 from brinecalc.trade.ingredients import Ingredient
 
 USES = ("immersion", "injection", "vegetable")
@@ -32,6 +32,7 @@ _NEVER = {
         "is not dosed here: strong alkali burns skin and eyes and belongs to licensed processes",
         "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
     ),
+    "unclear": UNCLEAR,
     "poison": No("is no food", "leave it out of the kitchen"),
     "mineral acid": No(
         "is not dosed here: mineral acid burns skin and eyes",

@@ -11,7 +11,7 @@ from typing import Callable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
-from brinecalc.trade import curing
+from brinecalc.trade import cure_names, curing
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -100,11 +100,15 @@ def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
 
 
 def strength_of(row: Row, thing: Thing) -> Optional[float]:
-    """Nitrite in a curing salt: as the row gives it, else by its grade; None where it is not known."""
-    given = row.number("cure strength")
-    if given is not None and thing.heading in ("cure", "cure name", "nitrite"):
-        return given
-    return thing.what.cure.nitrite if thing.what.cure else None
+    """Nitrite in a curing salt: as the row gives it, else by its grade; None where it is not known.
+
+    Of a strength in its name and another beside it the larger counts.
+    """
+    given, cure = row.number("cure strength"), thing.what.cure
+    if given is None or thing.heading not in ("cure", "cure name", "nitrite"):
+        return cure.nitrite if cure else None
+    written = cure is not None and cure.status in (cure_names.WRITTEN, cure_names.DILUTED)
+    return max(given, cure.nitrite) if cure and written else given
 
 
 def _missing(row: Row, method: str) -> str:

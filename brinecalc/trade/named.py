@@ -14,7 +14,7 @@ from typing import Dict, FrozenSet, NamedTuple, Optional, Tuple
 from brinecalc.errors import BrineError
 from brinecalc.names import Names, singular
 from brinecalc.tables import load
-from brinecalc.trade import acids, curing, ingredients
+from brinecalc.trade import acids, cure_names, curing, ingredients
 from brinecalc.trade.curing import Cure
 from brinecalc.trade.ingredients import Ingredient
 
@@ -33,7 +33,7 @@ class Named(NamedTuple):
     role: str
     """Role in the ingredient table, or ``""`` where no table knows the name."""
     hazards: FrozenSet[str]
-    """Of acid, cola, cure, nitrate, alkali, poison."""
+    """Of acid, cola, cure, nitrate, unclear (nitrite or acid), alkali, poison."""
     ingredient: Optional[Ingredient]
     cure: Optional[Cure]
 
@@ -83,9 +83,13 @@ def words_in(text: str) -> str:
 
 
 def hazards_in(text: str) -> FrozenSet[str]:
-    """The hazards that the words of a name give away."""
+    """The hazards that the words of a name give away; what is unclear by itself is not so in longer words."""
     words = words_in(text)
-    return frozenset(hazard for phrase, hazard in _hazard_words() if phrase in words)
+    found = [(phrase, hazard) for phrase, hazard in _hazard_words() if phrase in words]
+    if any(hazard == "unclear" for _, hazard in found):
+        clear = [phrase for phrase, _ in found]
+        found = [(phrase, hazard) for phrase, hazard in found if not any(phrase in p and phrase != p for p in clear)]
+    return frozenset(hazard for _, hazard in found)
 
 
 @cache
@@ -102,13 +106,22 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
     try:
         other = acids.find(text)
     except BrineError:
-        return Named(text, "", hazards_in(text) | _misspelt(text, table), None, None)
+        return _by_its_words(text, table)
     hazards = hazards_in(text) & {"cola"}
     if other.role in ("acid", "mineral acid"):
         hazards |= {"acid"}
     if other.role == "strong base":
         hazards |= {"alkali"}
     return Named(other.name, other.role, hazards, None, None)
+
+
+def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
+    """What no table knows: a curing salt of the strength in its name, or whatever its words give away."""
+    hazards = hazards_in(text)
+    cure = cure_names.read(text, words_in(text), hazards, table)
+    if cure is not None:
+        return Named(text, "cure", hazards | _cure_hazards(cure), None, cure)
+    return Named(text, "", hazards | _misspelt(text, table), None, None)
 
 
 def _misspelt(text: str, table: Names[Ingredient]) -> FrozenSet[str]:

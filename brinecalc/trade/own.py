@@ -195,12 +195,12 @@ def _ingredient(given: Dict[str, Any], number: int) -> Ingredient:
 def _check_honest(row: Ingredient, number: int) -> None:
     """A name that speaks of curing salt or lye stands for it, whatever role is written beside it."""
     said = named.hazards_in(" ; ".join((row.name, *row.aliases)))
-    for hazard, role in (("cure", "cure"), ("nitrate", "cure"), ("alkali", "alkali")):
-        if hazard in said and row.role != role:
+    for hazard, roles in (("cure", "cure"), ("nitrate", "cure"), ("unclear", "cure or acid"), ("alkali", "alkali")):
+        if hazard in said and row.role not in roles.split(" or "):
             raise Refused(
-                f"{WHAT}, line {number}, column role: must be {role} for a name like that",
+                f"{WHAT}, line {number}, column role: must be {roles} for a name like that",
                 got=repr(row.name),
-                advice=f"write {role}, or give your ingredient another name",
+                advice=f"write {roles}, or give your ingredient another name",
             )
 
 

@@ -16,7 +16,7 @@ from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
-_TELLING = frozenset(("cola", "nitrate", "alkali", "poison"))
+_TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
     "ph": min,
@@ -192,6 +192,8 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
         if name == "cure" and not what.is_cure:
             _not_read(row, column, cell, Unreadable("must be a mass such as 12.5 g"))
             return
+        if name == "cure name" and not what.is_cure:  # whatever it is called, it is weighed out as curing salt
+            what = what._replace(hazards=what.hazards | {"cure"})
         row.things.append(Thing(name, cell, what))
     row.texts.setdefault(name, cell)
 

@@ -142,3 +142,17 @@ def test_what_is_no_food_is_refused_and_stops_a_batch(name):
 def test_a_warm_bath_in_words_is_a_warm_bath(words):
     row = {"product": "pork shoulder", "bath temperature": words, "soak hours": 8}
     assert findings.worst(list(row), list(row.values())).startswith("STOP bath temperature: ")
+
+
+@pytest.mark.parametrize("call", [("DOSE", 1000, 0.01), ("WEIGHT", "1 tsp"), ("VOLUME", 5), ("USUAL_RANGE",)])
+def test_a_powder_that_may_bring_nitrite_or_acid_is_asked_about(call):
+    """Cultured, cherry powder brings nitrite; of acerola it brings ascorbic acid, which must not meet nitrite."""
+    function, *cells = call
+    assert registry.call(function, *cells, "cherry powder") == "#NUM!"
+    assert "write cultured celery powder, acerola powder or" in registry.why(function, *cells, "cherry powder")
+    assert registry.call("CHECK", [["ingredient"]], [["tart cherry powder"]]).startswith("STOP ingredient")
+
+
+def test_acerola_must_not_meet_curing_salt():
+    row = [["ingredient", "cure", "cure method"]], [["acerola powder", 10, "dry"]]
+    assert registry.call("CHECK", *row).startswith("STOP cure: Curing salt must not meet acerola powder")

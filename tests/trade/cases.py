@@ -23,6 +23,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "cure-error": ({**CURED, "cure": "error"}, CURED),
     "pure-nitrite": ({**CURED, "cure name": "sodium nitrite"}, {**CURED, "cure name": "curing salt no. 1"}),
+    "name-unclear": ({"ingredient": "cherry powder", "level": 0.001}, {"ingredient": "dried cherries", "level": 0.001}),
     "cure-other-way": (
         {**CURED, "method": "injected", "cure method": "dry"},
         {**CURED, "method": "dry equilibrium", "cure method": "dry"},

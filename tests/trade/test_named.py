@@ -36,6 +36,15 @@ def _clean():
         ("baking soda", set()),
         ("table salt", set()),
         ("grey pebbles of no table", set()),
+        ("cherry powder", {"unclear", "acid"}),
+        ("tart cherry powder", {"unclear", "acid"}),
+        ("cultured cherry powder", {"cure"}),
+        ("acerola cherry powder", {"acid"}),
+        ("acerola powder", {"acid"}),
+        ("cherry salt", set()),
+        ("dried cherries", set()),
+        ("cultured swiss chard powder", {"cure"}),
+        ("cure accelerator 5 %", {"cure"}),
     ],
 )
 def test_hazards_of_a_name(text, hazards):
@@ -130,7 +139,9 @@ def test_what_only_the_table_of_acids_knows_is_a_plain_acid_base_or_salt(written
     for made in load.rows("acid_ingredients"):
         for name in (made["ingredient"], *made["aliases"]):
             found = named.find(written.format(name))
-            if found.ingredient is None and found.is_known:
+            if named.find(name).is_pure_nitrite:
+                assert found.is_cure, name
+            elif found.ingredient is None and found.is_known:
                 assert found.role in ("acid", "mineral acid", "strong base", "base", "salt of an acid"), found
             if made["role"] == "nitrite":
                 assert found.is_cure, name

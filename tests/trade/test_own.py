@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc import registry
 from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
-from brinecalc.trade import doses, ingredients, own, sweeteners
+from brinecalc.trade import doses, ingredients, named, own, sweeteners
 from brinecalc.trade.own import columns
 
 GOOD = """name,role,water,sugars,sodium,aliases,density,low,high,ceiling,sweetness
@@ -132,6 +132,13 @@ def test_a_new_phosphate_comes_under_the_ceiling_of_its_kind():
     own.extend(f"{HEAD}\nMy blend,phosphate,0,0,0.3")
     assert registry.call("BRINE_DOSE", 1000, 0.006, "my blend") == "#NUM!"
     assert registry.call("BRINE_DOSE", 1000, 0.005, "my blend") == pytest.approx(5.0)
+
+
+def test_cherry_powder_of_ones_own_says_whether_it_brings_nitrite_or_acid():
+    with pytest.raises(Refused, match="must be cure or acid for a name like that"):
+        own.extend(f"{HEAD}\nHouse cherry powder,aromatic,0,0,0")
+    own.extend(f"{HEAD}\nHouse cherry powder,acid,0,0,0")
+    assert not named.find("house cherry powder").is_cure
 
 
 @pytest.mark.parametrize("name", ["curing salt no. 1", "lye", "sulphuric acid"])

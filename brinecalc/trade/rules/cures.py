@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import List, Optional
 
-from brinecalc.trade import curing, groups, ingoing, limits, named
+from brinecalc.trade import cure_names, curing, groups, ingoing, limits, named
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
@@ -60,7 +60,8 @@ def _error(row: Row) -> Hits:
 def _pure(row: Row) -> Hits:
     for thing in row.cures:
         strength = ingoing.strength_of(row, thing)
-        if thing.what.is_pure_nitrite:
+        unweighed = thing.grams is None and thing.what.cure is not None and thing.what.cure.status == cure_names.DILUTED
+        if thing.what.is_pure_nitrite or unweighed:
             return ({"name": thing.what.name},)
         low, high = limits.value("cure strength low"), limits.value("cure strength high")
         if strength and not low <= strength <= high:

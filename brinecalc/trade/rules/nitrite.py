@@ -10,7 +10,7 @@ from brinecalc.trade import brine_acidity, limits, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
-_IN_TANK = ("ascorbic", "erythorbic", "vitamin c")
+_IN_TANK = ("ascorbic", "erythorbic", "vitamin c", "acerola")
 _TEXTS = ("product", "method", "treatment")
 LEAST = limits.value("nitrite ph")
 """pH below which curing salt never goes in."""

@@ -36,6 +36,15 @@ def _product(row: Row) -> Hits:
     return ({"text": f'"{text[:40]}"', "near": _near(products.NAMES().nearest(text[:60], 2))},)
 
 
+@condition("name-unclear")
+def _unclear(row: Row) -> Hits:
+    return [
+        {"name": f'"{thing.text[:40]}"', "subject": thing.heading}
+        for thing in row.things
+        if "unclear" in thing.what.hazards
+    ]
+
+
 @condition("ingredient-unknown")
 def _ingredient(row: Row) -> Hits:
     return [
@@ -44,7 +53,7 @@ def _ingredient(row: Row) -> Hits:
             "subject": thing.heading,
         }
         for thing in row.things
-        if not thing.what.is_known
+        if not thing.what.is_known and "unclear" not in thing.what.hazards
     ]  # fmt: skip
 
 

@@ -17,6 +17,7 @@ SAYS = {
     "nitrite-unknown-liquid": "how sour grandma's broth is",
     "cure-error": "column cure holds an error: a dose",
     "pure-nitrite": "sodium nitrite is no premixed",
+    "name-unclear": '"cherry powder" may be a cultured powder that brings nitrite or an acerola powder',
     "cure-other-way": "is reckoned as dry, and by the method injected it gets in otherwise",
     "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
     "cure-taken-out": "meat and pickle together hold 218 ppm, and the limit by US rules is 200 ppm. Take the meat out "
