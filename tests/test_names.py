@@ -21,12 +21,12 @@ MISSPELT = {
 
 @pytest.mark.parametrize(("typed", "meant"), SLIPS.items())
 def test_a_misspelt_product_is_named_first(typed: str, meant: str) -> None:
-    assert products.NAMES().nearest(typed)[0] == meant
+    assert products.names().nearest(typed)[0] == meant
 
 
 @pytest.mark.parametrize(("typed", "meant"), MISSPELT.items())
 def test_a_misspelt_ingredient_is_named_first(typed: str, meant: str) -> None:
-    assert ingredients.NAMES().nearest(typed)[0] == meant
+    assert ingredients.names().nearest(typed)[0] == meant
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def test_a_name_that_has_all_the_words_is_named_before_one_that_looks_alike(type
     "typed", ["chocolate cake", "potatoes", "ostrich", "bread", "kangaroo", "octopus", "aubergine"]
 )
 def test_another_food_is_not_taken_for_a_product_we_have(typed: str) -> None:
-    assert products.NAMES().nearest(typed) == []
+    assert products.names().nearest(typed) == []
     said = why("SOAK_HOURS", typed, 25, 0.01, 0.06)
     assert "did you mean" not in said
     assert 'known product names include "chicken breast"' in said
@@ -49,4 +49,4 @@ def test_another_food_is_not_taken_for_a_product_we_have(typed: str) -> None:
 
 @pytest.mark.parametrize("typed", ["unicorn dust", "plutonium", "peanut butter"])
 def test_something_else_is_not_taken_for_an_ingredient(typed: str) -> None:
-    assert ingredients.NAMES().nearest(typed) == []
+    assert ingredients.names().nearest(typed) == []

@@ -104,7 +104,7 @@ def _acid(name: str, argument: str) -> Optional[Ingredient]:
     if row is not None:
         return _made(row, _contents().get(row["ingredient"], {}), row["water"])
     written = _STRENGTH.search(name)
-    if written and name not in ingredients.NAMES():
+    if written and name not in ingredients.names():
         row = _row(_LOOSE_WORDS.sub(" ", name[: written.start()] + " " + name[written.end() :]))
         if row is not None:
             return _of_strength(row, float(written.group(1).replace(",", ".")) / 100.0, name, argument)
@@ -149,8 +149,8 @@ def _cure(name: str) -> Optional[Ingredient]:
     """A premixed curing salt: salt with its share of nitrite and nitrate."""
     listed = ingredients.known(name)
     for spelling in (name, listed.name, *listed.aliases) if listed else (name,):
-        if spelling in curing.CURES():
-            grade = curing.CURES().find(spelling)
+        if spelling in curing.cures():
+            grade = curing.cures().find(spelling)
             content = {"sodium chloride": grade.salt, "sodium nitrite": grade.nitrite, "sodium nitrate": grade.nitrate}
             return _made(_plain(grade.cure, "nitrite", _SALT_DISSOLVES), content, 0.0)
     return None

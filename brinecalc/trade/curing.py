@@ -23,7 +23,7 @@ DEFAULT_STRENGTH = 0.0625
 
 _BY_GAIN = frozenset(("pumped", "pick-up"))
 _MILLION = 1e6
-_SET_LEVEL = 0.5  # ppm; a set level is met when it shows as that whole number
+_SHOWS_AS = 0.5  # ppm; a set level is met when the level shows as that whole number
 DEFER = f"{limits.RECHECK}; defer to your local code and a licensed process"
 
 
@@ -41,7 +41,7 @@ class Cure(NamedTuple):
 
 
 @cache
-def CURES() -> Names[Cure]:  # noqa: N802 - reads as the constant it stands for, made on first use
+def cures() -> Names[Cure]:
     """Every grade of curing salt under its name and aliases."""
     made = [Cure(**row) for row in load.rows("cures")]
     return Names("curing salt", [(cure.cure, cure.aliases, cure) for cure in made])
@@ -160,7 +160,7 @@ def set_levels() -> str:
     return f"or {other.shown}, or a set level of {low.value:.0f} to {high.shown} with starter culture and sugar"
 
 
-def is_set_level(ppm: float, most: Limit, within: float = _SET_LEVEL) -> bool:
+def is_set_level(ppm: float, most: Limit, within: float = _SHOWS_AS) -> bool:
     """Whether a level is one the rule allows; only pumped bacon under US rules has set levels."""
     if most.bound != "exactly":
         return True

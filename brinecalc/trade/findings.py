@@ -65,7 +65,7 @@ def table() -> Tuple[Rule, ...]:
 
 
 @cache
-def IDS() -> Names[Rule]:  # noqa: N802 - reads as the constant it stands for, made on first use
+def ids() -> Names[Rule]:
     """Every rule under its id."""
     return Names("finding", [(rule.id, (), rule) for rule in table()])
 

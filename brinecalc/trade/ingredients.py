@@ -52,7 +52,7 @@ _known: Optional[Names[Ingredient]] = None
 _own: Dict[str, Ingredient] = {}
 
 
-def NAMES() -> Names[Ingredient]:  # noqa: N802 - reads as the constant it stands for, made on first use
+def names() -> Names[Ingredient]:
     """Every ingredient under its name and aliases, the user's own included."""
     global _known
     if _known is None:
@@ -62,17 +62,17 @@ def NAMES() -> Names[Ingredient]:  # noqa: N802 - reads as the constant it stand
 
 def find(name: str, argument: str = "ingredient") -> Ingredient:
     """The ingredient of that name; UnknownName with the nearest names otherwise."""
-    return NAMES().find(name, argument)
+    return names().find(name, argument)
 
 
 def known(name: str) -> Optional[Ingredient]:
     """The ingredient of that name, or None."""
-    return NAMES().find(name) if name in NAMES() else None
+    return names().find(name) if name in names() else None
 
 
 def of_role(role: str) -> List[Ingredient]:
     """All ingredients that do the same thing, in the order of the table."""
-    return [made for made in map(find, NAMES().names) if made.role == role]
+    return [made for made in map(find, names().names) if made.role == role]
 
 
 def shipped() -> List[Ingredient]:

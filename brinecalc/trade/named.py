@@ -65,7 +65,7 @@ _of: Optional[Names[Ingredient]] = None
 def find(text: str) -> Named:
     """What that name stands for; never raises."""
     global _of
-    table = ingredients.NAMES()
+    table = ingredients.names()
     if table is not _of:
         _remembered.clear()
         _of = table
@@ -100,7 +100,7 @@ def _hazard_words() -> Tuple[Tuple[str, str], ...]:
 def _look_up(text: str, table: Names[Ingredient]) -> Named:
     if text in table:
         found = table.find(text)
-        cures = curing.CURES()
+        cures = curing.cures()
         cure = cures.find(found.name) if found.role == "cure" and found.name in cures else None
         return Named(found.name, found.role, _hazards(found, cure), found, cure)
     try:
@@ -126,7 +126,7 @@ def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
 
 def _misspelt(text: str, table: Names[Ingredient]) -> FrozenSet[str]:
     """The hazards of what a misspelt name most likely means."""
-    cure = curing.CURES().meant(text)
+    cure = curing.cures().meant(text)
     if cure is not None:
         return _cure_hazards(cure)
     found = table.meant(text)

@@ -40,7 +40,7 @@ class Product(NamedTuple):
 
 
 @cache
-def NAMES() -> Names[Product]:  # noqa: N802 - reads as the constant it stands for, made on first use
+def names() -> Names[Product]:
     """Every product under its name and aliases."""
     made = [Product(**row) for row in load.rows("products")]
     return Names("product", [(product.name, product.aliases, product) for product in made])
@@ -48,4 +48,4 @@ def NAMES() -> Names[Product]:  # noqa: N802 - reads as the constant it stands f
 
 def find(name: str, argument: str = "product") -> Product:
     """The product of that name; UnknownName with the nearest names otherwise."""
-    return NAMES().find(name, argument)
+    return names().find(name, argument)

@@ -87,7 +87,7 @@ class Row:
     @property
     def said(self) -> List[str]:
         """Every text of the row, whatever its heading, but for names of products: baby back ribs are nobody's age."""
-        return [cell for cell in self.typed if isinstance(cell, str) and cell not in products.NAMES()]
+        return [cell for cell in self.typed if isinstance(cell, str) and cell not in products.names()]
 
     @property
     def weight(self) -> Optional[float]:
@@ -185,7 +185,7 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
     name = column.name
     if name == "ingredient":
         return
-    if name == "product" and row.product is None and cell in products.NAMES():
+    if name == "product" and row.product is None and cell in products.names():
         row.product = products.find(cell)
     if name != "product" and (column.kind == "name" or name == "cure"):
         what = named.find(cell)

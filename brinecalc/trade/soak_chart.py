@@ -53,7 +53,7 @@ def rows(
     evenness: float = EVENNESS,
 ) -> List[Row]:
     """The whole chart, or that of some products; `target` instead of the one customary for each group."""
-    chosen = products.NAMES().names if names is None else names
+    chosen = products.names().names if names is None else names
     return [row for name in chosen for row in _of(products.find(name), celsius, bath, target, evenness)]
 
 

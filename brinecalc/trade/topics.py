@@ -45,10 +45,10 @@ def unknown(topic: str, more: Sequence[str] = ()) -> UnknownName:
 def _tellers() -> Tuple[Tuple[Teller, Callable[[], Sequence[str]]], ...]:
     return (
         (_limit, lambda: limits.everywhere().names),
-        (_ingredient, lambda: ingredients.NAMES().names),
-        (_cure, lambda: curing.CURES().names),
-        (_product, lambda: products.NAMES().names),
-        (_finding, lambda: findings.IDS().names),
+        (_ingredient, lambda: ingredients.names().names),
+        (_cure, lambda: curing.cures().names),
+        (_product, lambda: products.names().names),
+        (_finding, lambda: findings.ids().names),
         (_source, lambda: citing.KEYS().names),
     )
 
@@ -73,14 +73,14 @@ def _ingredient(topic: str) -> List[str]:
 
 
 def _cure(topic: str) -> List[str]:
-    if topic not in curing.CURES():
+    if topic not in curing.cures():
         return []
-    found = curing.CURES().find(topic)
+    found = curing.cures().find(topic)
     return [f"{found.cure.capitalize()}, make-up: {_cite(found.source)}."]
 
 
 def _product(topic: str) -> List[str]:
-    if topic not in products.NAMES():
+    if topic not in products.names():
         return []
     found = products.find(topic)
     place = f", {found.source_place}" if found.source_place else ""
@@ -91,9 +91,9 @@ def _product(topic: str) -> List[str]:
 
 
 def _finding(topic: str) -> List[str]:
-    if topic not in findings.IDS():
+    if topic not in findings.ids():
         return []
-    rule = findings.IDS().find(topic)
+    rule = findings.ids().find(topic)
     return [f"Finding {rule.id}, {rule.severity}, when {rule.condition}: {findings.cite(rule)}."]
 
 

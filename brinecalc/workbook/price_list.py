@@ -57,7 +57,7 @@ def key(name: str) -> str:
     """The same for every name of one thing: aliases, capitals, spaces and plurals do not matter."""
     if fold(name) in _BOUGHT_APART:
         return fold(name)
-    for known in (products.NAMES(), ingredients.NAMES()):
+    for known in (products.names(), ingredients.names()):
         if name in known:
             return fold(known.find(name).name)
     return fold(name) or name.strip()

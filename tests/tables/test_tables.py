@@ -98,7 +98,7 @@ def test_what_is_named_in_another_table_stands_there():
     assert checked
 
 
-@pytest.mark.parametrize("names", [products_by_name.NAMES, ingredients_by_name.NAMES], ids=["products", "ingredients"])
+@pytest.mark.parametrize("names", [products_by_name.names, ingredients_by_name.names], ids=["products", "ingredients"])
 def test_no_two_rows_share_a_name_or_an_alias(names):
     assert len(names().names) > 50
 

@@ -193,7 +193,7 @@ def test_salt_that_a_cure_brings() -> None:
 
 
 def test_grades_add_up_and_are_found() -> None:
-    table = curing.CURES()
+    table = curing.cures()
     for name in table.names:
         grade = table.find(name)
         assert grade.nitrite + grade.nitrate + grade.salt == pytest.approx(1.0, abs=1e-12)
@@ -214,7 +214,7 @@ def test_grades_agree_with_the_ingredient_table() -> None:
     parts = {"salt": "NaCl", "nitrite": "NaNO2", "nitrate": "NaNO3"}
     shares = {part: formula("Na").mass / formula(text).mass for part, text in parts.items()}
     checked = 0
-    for grade in (curing.CURES().find(name) for name in curing.CURES().names):
+    for grade in (curing.cures().find(name) for name in curing.cures().names):
         found = ingredients.known(grade.cure)
         if found is None or found.name != grade.cure or grade.salt == 0.0:
             continue
@@ -265,7 +265,7 @@ REFUSALS = {
         ('above 0 for the method "pumped"',),
     ),
     "a curing salt nobody knows": Refusal(
-        lambda: curing.CURES().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
+        lambda: curing.cures().find("zzz"), UnknownName, None, '"zzz"', ("known curing salt",)
     ),
     "bacon over its level": Refusal(
         lambda: curing.check_level(500.0, "pick-up", "bacon", "US"), Refused, "ppm", "500 ppm",

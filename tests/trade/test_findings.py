@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from brinecalc.tables import load
 from brinecalc.trade import findings, rules
-from brinecalc.trade.findings import IDS, all_of, table, worst
+from brinecalc.trade.findings import all_of, ids, table, worst
 from tests.trade.cases import CASES, CURED, found, said
 
 
@@ -104,4 +104,4 @@ def test_no_sentence_permits_anything() -> None:
     """The tool computes; it does not permit."""
     for rule in table():
         assert not re.search(r"\b(safe|approved|permitted|guaranteed)\b", f"{rule.sentence} {rule.todo}")
-        assert IDS().find(rule.id) is rule
+        assert ids().find(rule.id) is rule

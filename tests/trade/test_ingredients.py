@@ -110,7 +110,7 @@ def test_a_miss_names_the_nearest(typed, near):
 def test_the_names_of_the_acid_and_cure_tables_are_known_here_too():
     for row in load.rows("acid_ingredients"):
         for spelling in (row["ingredient"], *row["aliases"]):
-            assert spelling in ingredients.NAMES(), spelling
+            assert spelling in ingredients.names(), spelling
     for row in load.rows("cures"):
         for spelling in (row["cure"], *row["aliases"]):
             assert ingredients.find(spelling).role == "cure", spelling
@@ -143,7 +143,7 @@ def test_what_an_ingredient_must_not_meet_is_a_role_or_a_name_or_a_plain_word():
     known = {*ingredients.ROLES, "heat", "aluminium"}
     for made in ingredients.shipped():
         for other in made.avoid:
-            assert other in known or other in ingredients.NAMES(), (made.name, other)
+            assert other in known or other in ingredients.names(), (made.name, other)
 
 
 def test_every_ingredient_says_how_to_add_it():

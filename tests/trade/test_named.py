@@ -90,7 +90,7 @@ def test_every_grade_of_cure_is_an_ingredient_too():
     """So that looking among the ingredients finds them all."""
     for row in load.rows("cures"):
         for spelling in (row["cure"], *row["aliases"]):
-            assert spelling in ingredients.NAMES()
+            assert spelling in ingredients.names()
             assert named.find(spelling).cure.cure == row["cure"]
 
 
@@ -101,7 +101,7 @@ def test_every_name_of_a_curing_salt_brings_its_grade():
             for text in (made.name, *made.aliases):
                 found = named.find(text)
                 assert found.is_cure, text
-                grade = curing.CURES().find(made.name) if made.name in curing.CURES() else None
+                grade = curing.cures().find(made.name) if made.name in curing.cures() else None
                 assert found.cure == grade, text
 
 
@@ -113,7 +113,7 @@ def test_celery_powder_brings_nitrite_and_no_nitrate():
 def test_every_name_in_the_table_of_cures_brings_that_grade():
     for made in load.rows("cures"):
         for text in (made["cure"], *made["aliases"]):
-            assert named.find(text).cure == curing.CURES().find(text), text
+            assert named.find(text).cure == curing.cures().find(text), text
 
 
 def test_a_name_read_before_ones_own_file_is_read_anew_after_it():

@@ -70,7 +70,7 @@ def test_what_is_bought_without_bone_or_skin_loses_nothing():
 
 
 def test_meat_and_fish_are_perishable_and_pickles_are_not():
-    for product in map(products.find, products.NAMES().names):
+    for product in map(products.find, products.names().names):
         if groups.row(product.group)["kind"] in ("meat", "fish") or product.group in ("egg", "soy"):
             assert product.perishable, product.name
         if product.group == "vegetable":

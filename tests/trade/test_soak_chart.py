@@ -18,7 +18,7 @@ def chart():
 
 def test_every_product_has_its_thicknesses_and_three_strengths(chart):
     plans = {row["group"]: row for row in load.rows("groups")}
-    for name in products.NAMES().names:
+    for name in products.names().names:
         product = products.find(name)
         mine = [row for row in chart if row.product == name]
         assert len({row.thickness for row in mine}) == len(plans[product.group]["thicknesses"]) >= 3

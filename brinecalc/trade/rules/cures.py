@@ -33,7 +33,7 @@ _INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
 """Food that is called a baby itself."""
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
-_SET_LEVEL = 2.5
+_WEIGHING_SLACK = 2.5
 """ppm by which a level that is set may be missed before it is told, what weighing to the gram leaves uncertain in a
 kitchen batch: judgement; the division of the scale and the size of the batch would settle it."""
 _BATH = ("pick-up", "equilibrium")
@@ -89,10 +89,10 @@ def _other_way(row: Row) -> Hits:
 @condition("cure-soaks-on")
 def _soaks_on(row: Row) -> Hits:
     words = _past_what_soaks_in(row)
-    hours = row.number("soak hours")
-    if words is None or not _is_long(row, hours):
+    soak = row.number("soak hours")
+    if words is None or not _is_long(row, soak):
         return NOTHING
-    return ({"while": f"In {hours:.3g} h" if hours else "By the method equilibrium", **words},)
+    return ({"while": f"In {hours(soak)}" if soak else "By the method equilibrium", **words},)
 
 
 @condition("cure-taken-out")
@@ -185,7 +185,7 @@ def _not_reckoned(row: Row) -> Hits:
 @condition("bacon-set-level")
 def _set_level(row: Row) -> Hits:
     found = ingoing.of(row)
-    if found.ppm is None or found.most is None or curing.is_set_level(found.ppm, found.most, _SET_LEVEL):
+    if found.ppm is None or found.most is None or curing.is_set_level(found.ppm, found.most, _WEIGHING_SLACK):
         return NOTHING
     if round(found.ppm) > found.most.value:
         return NOTHING  # over the limit, which is worse and said so

@@ -33,7 +33,7 @@ def _product(row: Row) -> Hits:
     text = row.text("product")
     if not text or row.product is not None:
         return NOTHING
-    return ({"text": f'"{text[:40]}"', "near": _near(products.NAMES().nearest(text[:60], 2))},)
+    return ({"text": f'"{text[:40]}"', "near": _near(products.names().nearest(text[:60], 2))},)
 
 
 @condition("name-unclear")
@@ -49,7 +49,7 @@ def _unclear(row: Row) -> Hits:
 def _ingredient(row: Row) -> Hits:
     return [
         {
-            "name": f'"{thing.text[:40]}"', "near": _near(ingredients.NAMES().nearest(thing.text[:60], 2)),
+            "name": f'"{thing.text[:40]}"', "near": _near(ingredients.names().nearest(thing.text[:60], 2)),
             "subject": thing.heading,
         }
         for thing in row.things

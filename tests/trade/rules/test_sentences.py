@@ -148,6 +148,7 @@ ALSO = [
     ("nitrite-no-method", {**CURED, "cure method": "by the moon"}, 'checked ("by the moon" is none of them).'),
     ("nitrite-no-method", {**CURED, "cure method": "x" * 31}, f'("{"x" * 30}" is none'),
     ("cure-soaks-on", {**WHOLE, "method": "equilibrium"}, "By the method equilibrium nitrite goes on moving in"),
+    ("cure-soaks-on", {**WHOLE, "soak hours": 120.0}, "In 5 days nitrite goes on moving in"),
     ("cure-taken-out", WHOLE, "Take the meat out on time, within 24 h, and"),
     ("cure-taken-out", {**WHOLE, "kind": "bacon", "cure": 40.0}, "hold 125 ppm, and the limit by US rules is 120"),
     ("nitrite-over-limit", {**BACON, "cure": 19.3}, "120.6 ppm for bacon, pumping; the limit by US rules is 120 ppm"),
