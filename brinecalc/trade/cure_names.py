@@ -44,10 +44,10 @@ def read(text: str, words: str, hazards: FrozenSet[str], table: Names[Ingredient
     role = table.find(base).role if base in table else ""
     if role not in ("", "cure") or _has(words, ("accelerator",)):  # which brings no nitrite
         return None
-    grade = curing.CURES().find(base) if base in curing.CURES() else curing.CURES().meant(base)
+    grade = curing.cures().find(base) if base in curing.cures() else curing.cures().meant(base)
     if grade is None and not role and not hazards & {"cure", "nitrate"}:
         return None
-    pure = curing.CURES().find("sodium nitrite")
+    pure = curing.cures().find("sodium nitrite")
     is_itself = not _has(words, _MIXED) and (
         grade is pure or _has(words, _ITSELF) or (_has(words, ("nitrite",)) and not _has(words, ("salt",)))
     )
@@ -58,7 +58,7 @@ def read(text: str, words: str, hazards: FrozenSet[str], table: Names[Ingredient
         return _made(text, share, 0.0, DILUTED)
     if grade is not None and not grade.nitrite:
         return _made(text, share if "cure" in hazards else 0.0, share, WRITTEN)
-    if grade is not None and base in curing.CURES() and fold(base) not in _ANY_GRADE:
+    if grade is not None and base in curing.cures() and fold(base) not in _ANY_GRADE:
         return _made(text, max(share, grade.nitrite), grade.nitrate, WRITTEN)
     only_nitrate = hazards & {"cure", "nitrate"} == {"nitrate"}
     return _made(text, 0.0 if only_nitrate else share, share if "nitrate" in hazards else 0.0, WRITTEN)
