@@ -6,6 +6,7 @@ for the reckoning is named rather than assumed. The pickle is what the row weigh
 
 from __future__ import annotations
 
+import difflib
 from functools import cache
 from typing import Callable, List, NamedTuple, Optional, Tuple
 
@@ -23,6 +24,10 @@ _METHODS = (
     ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
 )
 BELLIES = frozenset(("pork belly", "skinless pork belly"))
+
+
+_LONGEST_KIND = 80
+_LIKE_BACON = 0.7  # likeness from which a word is bacon misspelt
 
 
 class Ingoing(NamedTuple):
@@ -48,7 +53,11 @@ def method_of(row: Row) -> Optional[str]:
 
     Where the sheet has no column for it, the brining method serves if it says the same.
     """
-    text = row.text("cure method" if "cure method" in row.plan.present else "method")
+    return named_method(row.text("cure method" if "cure method" in row.plan.present else "method"))
+
+
+def named_method(text: str) -> Optional[str]:
+    """The curing method that a text names, None where it names none."""
     return _methods().find(text) if text and text in _methods() else None
 
 
@@ -59,10 +68,16 @@ def rules_of(row: Row) -> str:
 
 def kind_of(row: Row) -> str:
     """Bacon where the row says so, or says nothing and the product is a belly."""
-    kind = row.text("kind").strip().casefold()
+    kind = row.text("kind").strip()
     if kind:
-        return "bacon" if "bacon" in kind else "general"
+        return "bacon" if says_bacon(kind) else "general"
     return "bacon" if row.product is not None and row.product.name in BELLIES else "general"
+
+
+def says_bacon(kind: str) -> bool:
+    """Whether a kind is bacon, misspelt or not: its limits are the lower ones."""
+    plain = kind[:_LONGEST_KIND].casefold()
+    return "bacon" in plain or bool(difflib.get_close_matches("bacon", plain.split(), n=1, cutoff=_LIKE_BACON))
 
 
 def of(row: Row) -> Ingoing:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import List, Optional
 
-from brinecalc.trade import cure_names, curing, groups, ingoing, limits, named
+from brinecalc.trade import cure_names, curing, groups, ingoing, limits, methods, named
 from brinecalc.trade.ingoing import Ingoing
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
@@ -39,9 +39,8 @@ kitchen batch: judgement; the division of the scale and the size of the batch wo
 _BATH = ("pick-up", "equilibrium")
 _FITS = {
     "gradient": _BATH, "equilibrium": _BATH, "dry equilibrium": ("dry", "comminuted"), "injected": ("pumped",),
-    "pumped": ("pumped",),
 }  # fmt: skip
-"""How curing salt gets in by each method, as it must then be reckoned."""
+"""How curing salt gets in by each method, as it must then be reckoned; what is pumped and soaked holds it in both."""
 _LONG_SOAK = 24.0
 """Hours from which meat and pickle are taken for one system, as the second way of the handbook for immersion does:
 judgement; nitrite measured in meat and pickle day by day would settle it."""
@@ -80,10 +79,11 @@ def _no_method(row: Row) -> Hits:
 @condition("cure-other-way")
 def _other_way(row: Row) -> Hits:
     reckoned, method = ingoing.method_of(row), row.text("method").strip().casefold()
-    fits = _FITS.get(method)
-    if not row.has_cure or reckoned is None or fits is None or reckoned in fits:
+    ways = methods.ways(method)
+    fits = _FITS[next(iter(ways))] if len(ways) == 1 else ("equilibrium",)
+    if not row.has_cure or reckoned is None or not ways or reckoned in fits:
         return NOTHING
-    return ({"reckoned": reckoned, "method": method, "fits": " or ".join(fits)},)
+    return ({"reckoned": reckoned, "method": method[:40], "fits": " or ".join(fits)},)
 
 
 @condition("cure-soaks-on")
@@ -171,9 +171,18 @@ def _rules(row: Row) -> Hits:
 
 @condition("bacon-kind")
 def _bacon_kind(row: Row) -> Hits:
-    if not row.has_cure or row.product is None or "bacon" not in row.text("kind").casefold():
+    if not row.has_cure or row.product is None or not ingoing.says_bacon(row.text("kind")):
         return NOTHING
     return NOTHING if row.product.name in ingoing.BELLIES else ({"product": product_of(row)},)
+
+
+@condition("kind-unknown")
+def _kind(row: Row) -> Hits:
+    given = row.text("kind").strip()
+    known = not given or given.casefold() == "general" or ingoing.kind_of(row) == "bacon"
+    if not row.has_cure or known or row.product is None or row.product.name not in ingoing.BELLIES:
+        return NOTHING
+    return ({"given": f'"{given[:30]}"'},)
 
 
 @condition("cure-not-reckoned")
@@ -266,7 +275,7 @@ def _small(row: Row) -> Hits:
 def _is_long(row: Row, soak: Optional[float]) -> bool:
     """Whether meat and pickle are one system: after a day, and where the method is to let them even out."""
     if not soak:
-        return "equilibrium" in row.text("method").casefold()
+        return "equilibrium" in methods.ways(row.text("method"))
     return soak >= _LONG_SOAK
 
 

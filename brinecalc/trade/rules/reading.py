@@ -6,7 +6,7 @@ each such cell is named.
 
 from __future__ import annotations
 
-from brinecalc.trade import ingredients, products
+from brinecalc.trade import ingredients, methods, products
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
@@ -34,6 +34,28 @@ def _product(row: Row) -> Hits:
     if not text or row.product is not None:
         return NOTHING
     return ({"text": f'"{text[:40]}"', "near": _near(products.names().nearest(text[:60], 2))},)
+
+
+@condition("method-unknown")
+def _method(row: Row) -> Hits:
+    text = row.text("method")
+    if not text or methods.is_known(text):
+        return NOTHING
+    meant = methods.meant(text)
+    return ({"text": f'"{text[:40]}"', "meant": f", which may mean {meant}" if meant else ""},)
+
+
+@condition("method-two-ways")
+def _two_ways(row: Row) -> Hits:
+    text = row.text("method")
+    return ({"text": f'"{text[:40]}"'},) if len(methods.ways(text)) > 1 else NOTHING
+
+
+@condition("treatment-unknown")
+def _treatment(row: Row) -> Hits:
+    text = row.text("treatment")
+    meant = methods.treatment_meant(text)
+    return ({"text": f'"{text[:40]}"', "meant": meant},) if meant else NOTHING
 
 
 @condition("name-unclear")
