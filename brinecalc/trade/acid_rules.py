@@ -10,7 +10,7 @@ from typing import List, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.science.acidity import STRONGEST, Reach
-from brinecalc.trade import acids, limits, named
+from brinecalc.trade import acids, named, nitrite_acid
 from brinecalc.trade.acids import Ingredient, Part
 
 _RAISE = "baking soda"
@@ -41,8 +41,10 @@ def checked_ph(water: float, parts: Sequence[Part], strength: float, alkalinity:
         found = acids.ph(water, parts, strength, alkalinity, temperature)
     except OutOfRange as error:
         raise _too_strong(error) from None
-    if any(part.role == "nitrite" for part, _ in parts) and found < limits.value("nitrite ph"):
-        raise _nitrite_and_acid(f"pH {found:.1f}")
+    if any(part.role == "nitrite" for part, _ in parts):
+        sourest = nitrite_acid.sourest(water, parts, strength, alkalinity, temperature)
+        if sourest < nitrite_acid.least():
+            raise _nitrite_and_acid(f"pH {sourest:.1f}")
     return found
 
 

@@ -100,18 +100,18 @@ _LONGEST = 200  # characters; a longer text is no ingredient, and searching it f
 @lru_cache(maxsize=2048)
 def _acid(name: str, argument: str) -> Optional[Ingredient]:
     """The ingredient of that name if it has to do with pH."""
-    row = _row(name)
+    row = row_of(name)
     if row is not None:
         return _made(row, _contents().get(row["ingredient"], {}), row["water"])
     written = _STRENGTH.search(name)
     if written and name not in ingredients.names():
-        row = _row(_LOOSE_WORDS.sub(" ", name[: written.start()] + " " + name[written.end() :]))
+        row = row_of(_LOOSE_WORDS.sub(" ", name[: written.start()] + " " + name[written.end() :]))
         if row is not None:
             return _of_strength(row, float(written.group(1).replace(",", ".")) / 100.0, name, argument)
     return None
 
 
-def _row(name: str) -> Optional[load.Row]:
+def row_of(name: str) -> Optional[load.Row]:
     """The row of a name, whether this table or the ingredient table knows the name."""
     if name in _acids():
         return _acids().find(name)
@@ -125,7 +125,7 @@ def _row(name: str) -> Optional[load.Row]:
 
 def highest_ph(name: str) -> Optional[float]:
     """The highest pH that was read of an ingredient as it is sold; None where none was."""
-    row = _row(name)
+    row = row_of(name)
     return None if row is None else row["ph_high"]
 
 
@@ -221,4 +221,7 @@ def dose(
     return reach._replace(mass=reach.mass * water / 1000.0)
 
 
-__all__ = ["Ingredient", "Part", "brine", "dissolves", "dose", "find", "ph", "unknown_chemistry", "water_alone"]
+__all__ = [
+    "Ingredient", "Part", "brine", "dissolves", "dose", "find", "highest_ph", "ph", "row_of", "unknown_chemistry",
+    "water_alone",
+]  # fmt: skip

@@ -1,8 +1,8 @@
 """How sour the brine of a production row is: the pH given, the pH that its acids come to, and the lower of the two.
 
 One idea: where an acid is named, the safe answer counts. A pH that was written down does not outweigh what the acids
-weighed in come to, and an acid without an amount, or one whose chemistry is not known, leaves the pH unknown. Beside
-the brine as mixed stands the sourest it can be on the way there, with the acids in and what softens them not yet.
+weighed in come to, and an acid without an amount, or one whose chemistry is not known, leaves the pH unknown. For
+curing salt everything counts that may sour a brine, honey and acid phosphates too, and the sourest that it may be.
 """
 
 from __future__ import annotations
@@ -11,11 +11,17 @@ from functools import lru_cache
 from typing import List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
-from brinecalc.trade import acids
+from brinecalc.trade import acids, ingoing, nitrite_acid
 from brinecalc.trade.row import Row, Thing
 
 _WATER = 1000.0
 _MOST_SALT = 0.35
+_MOST_RECKONED = 0.175
+"""Salt of the water up to which the pH is reckoned; what is only a little sour is reckoned so in a stronger brine."""
+_MOST_ALKALINITY = 1000.0
+_NO_BRINE = ("dry", "comminuted")
+"""Curing methods by which nothing need be mixed in water, so that what is only a little sour, or is an acid phosphate
+that the rules list for minced meat, is not reckoned as a brine: judgement; the pH of what is mixed would settle it."""
 
 Amounts = Tuple[Tuple[str, float, bool], ...]
 """Names with grams per gram of water, and whether the pH cannot be told without them."""
@@ -27,7 +33,7 @@ class Acidity(NamedTuple):
     ph: Optional[float]
     """The lower of the pH given and the pH reckoned; None where neither is known."""
     sourest: Optional[float]
-    """The same, with the acids alone if that is lower."""
+    """The lowest that curing salt may meet in it."""
     unknown: Optional[Thing]
     """A sour thing whose part in the pH is not known."""
     sour: Optional[Thing]
@@ -35,11 +41,33 @@ class Acidity(NamedTuple):
 
 
 def of(row: Row) -> Acidity:
-    """How sour the brine of a row is, reckoned once."""
+    """How sour the brine of a row is by the acids named in it, reckoned once."""
     found: Optional[Acidity] = row.memo.get("acidity")
     if found is None:
-        found = row.memo["acidity"] = _work_out(row)
+        found = row.memo["acidity"] = _work_out(row, [thing for thing in row.things if thing.what.is_acid])
     return found
+
+
+def with_cure(row: Row) -> Acidity:
+    """How sour the brine of a row is for curing salt, reckoned once: by everything in it that may sour it."""
+    found: Optional[Acidity] = row.memo.get("acidity with cure")
+    if found is None:
+        found = row.memo["acidity with cure"] = _work_out(row, [thing for thing in row.things if _sours(row, thing)])
+    return found
+
+
+def is_apart(row: Row, thing: Thing) -> bool:
+    """Whether a thing that would sour a brine goes in where curing salt is not mixed in water, but might be."""
+    if not nitrite_acid.may_sour(thing.text) or _sours(row, thing):
+        return False
+    return thing.what.role == "phosphate" or bool(row.number("water"))
+
+
+def _sours(row: Row, thing: Thing) -> bool:
+    """Whether a thing may make a brine too sour for curing salt."""
+    if thing.what.is_acid:
+        return True
+    return ingoing.method_of(row) not in _NO_BRINE and nitrite_acid.may_sour(thing.text)
 
 
 def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
@@ -50,22 +78,22 @@ def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
     return "", None
 
 
-def _work_out(row: Row) -> Acidity:
-    sour = [thing for thing in row.things if thing.what.is_acid]
+def _work_out(row: Row, sour: List[Thing]) -> Acidity:
+    given = row.number("ph")
     if not sour:
-        given = row.number("ph")
         return Acidity(given, given, None, None)
     unknown = next((thing for thing in sour if not thing.ratio), None)
-    given = row.number("ph")
-    mixed = alone = None
+    mixed = sourest = None
     if unknown is None:
-        strength = min(row.number("strength") or 0.0, _MOST_SALT)
-        amounts = _amounts(row)
-        mixed = _reckon(amounts, strength)
-        alone = _reckon(tuple(amount for amount in amounts if amount[2]), strength)
-        unknown = sour[0] if mixed is None or alone is None else None
+        most = _MOST_SALT if any(thing.what.is_acid for thing in sour) else _MOST_RECKONED
+        alkalinity = min(row.number("alkalinity") or 0.0, _MOST_ALKALINITY)
+        found = _reckon(_amounts(row, sour), min(row.number("strength") or 0.0, most), alkalinity)
+        if found is None:
+            unknown = sour[0]
+        else:
+            mixed, sourest = found
     ph = _lowest(given, mixed)
-    return Acidity(ph, _lowest(ph, alone), unknown, sour[0])
+    return Acidity(ph, _lowest(ph, sourest), unknown, sour[0])
 
 
 def _lowest(*values: Optional[float]) -> Optional[float]:
@@ -73,14 +101,13 @@ def _lowest(*values: Optional[float]) -> Optional[float]:
     return min(known) if known else None
 
 
-def _amounts(row: Row) -> Amounts:
-    dosed = [thing for thing in row.things if thing.ratio and not thing.what.is_cure]
-    return tuple((thing.text, thing.ratio or 0.0, thing.what.is_acid) for thing in dosed)
+def _amounts(row: Row, sour: List[Thing]) -> Amounts:
+    return tuple((thing.text, thing.ratio, thing in sour) for thing in row.things if thing.ratio)
 
 
 @lru_cache(maxsize=4096)
-def _reckon(amounts: Amounts, strength: float) -> Optional[float]:
-    """The pH of the brine in pure water, None where an acid's chemistry is not known."""
+def _reckon(amounts: Amounts, strength: float, alkalinity: float) -> Optional[Tuple[float, float]]:
+    """The pH of the brine without its curing salt, and the sourest with it; None where an acid is not known."""
     parts: List[acids.Part] = []
     for name, ratio, needed in amounts:
         try:
@@ -89,13 +116,13 @@ def _reckon(amounts: Amounts, strength: float) -> Optional[float]:
             if needed:
                 return None
             continue
-        if needed and part.role == "neutral":
-            return None
         if part.role not in ("neutral", "cannot"):
             parts.append((part, ratio * _WATER))
         elif needed:
             return None
+    without = [(part, grams) for part, grams in parts if part.role != "nitrite"]
     try:
-        return acids.ph(_WATER, parts, strength)
+        ph = acids.ph(_WATER, without, strength, alkalinity)
+        return ph, nitrite_acid.sourest(_WATER, parts, strength, alkalinity)
     except (BrineError, ArithmeticError):
         return None

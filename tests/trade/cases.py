@@ -99,6 +99,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**CURED, "water": 5000.0, "acid": "milk", "acid mass": 5.0, "ingredient": "vinegar", "level": 0.0000001},
         {**CURED, "water": 5000.0},
     ),
+    "nitrite-acid-apart": (
+        {**CURED, "cure method": "comminuted", "ingredient": "sodium acid pyrophosphate"},
+        {**CURED, "cure method": "comminuted", "ingredient": "sodium tripolyphosphate"},
+    ),
     "cure-not-reckoned": ({"cure": 20.0, "cure method": "dry"}, CURED),
     "cure-fish": ({**CURED, "product": "salmon fillet"}, {**CURED, "product": "pork shoulder"}),
     "bacon-kind": ({**BACON, "product": "pork loin", "kind": "bacon"}, {**BACON, "kind": "bacon"}),

@@ -2,14 +2,17 @@
 
 The oracle stands on its own: it knows what it put into the row, and reckons the pH of the acids it weighed in by an
 ideal charge balance with constants of its own (pKa at 25 °C from memory: acetic 4.76, lactic 3.86, citric 3.13, 4.76
-and 6.40, tartaric 3.04 and 4.37, malic 3.46 and 5.10). Ideal and real brine differ by up to 0.2, so it expects a STOP
-below 4.8 and leaves what lies between there and 5.2 open.
+and 6.40, tartaric 3.04 and 4.37, malic 3.46 and 5.10, phosphoric 7.20 beyond the first, pyrophosphoric 6.70 and 9.32
+beyond the second, gluconic 3.86). Ideal and real brine differ by up to 0.2, so it expects a STOP below 4.8 and leaves
+what lies between there and 5.2 open. Everything that the table of acids names is drawn; of what has no constants here
+it expects a STOP where no amount is given, or at least as much of it as water, by the usual pH of the thing itself.
 """
 
 from __future__ import annotations
 
 import random
 
+from brinecalc.tables import load
 from brinecalc.trade.findings import all_of
 
 SEED = 20_240_611
@@ -25,7 +28,15 @@ PKA = {
     "malic acid": (134.09, (3.46, 5.10)),
     "vinegar": (60.05 / 0.05, (4.76,)),
 }
-HARMLESS = ["bay leaf", "black peppercorns", "fresh garlic", "brown sugar", "sodium erythorbate", "honey", "rosemary"]
+WEAK = {
+    "sodium acid pyrophosphate": (221.94 / 2.0, (6.70,)),
+    "monosodium phosphate": (119.98, (7.20,)),
+    "monopotassium phosphate": (136.09, (7.20,)),
+    "honey": (1000.0 / 0.008, (3.86,)),  # 8 meq of free acid in the kg, about the least of any honey, from memory
+}
+"""What is sour in water and goes into a dry cure or minced meat all the same."""
+TABLE = {row["ingredient"]: row for row in load.rows("acid_ingredients")}
+HARMLESS = ["bay leaf", "black peppercorns", "fresh garlic", "brown sugar", "sodium erythorbate", "rosemary"]
 CURES = ["curing salt no. 1", "pink salt", "cure #2", "sodium nitrite", "nitrite salt 0.6 %", "potassium nitrate"]
 
 
@@ -37,7 +48,7 @@ def ideal_ph(grams_per_litre: list[tuple[str, float]]) -> float:
         h = 10.0**-ph
         charge = h - 1e-14 / h
         for name, grams in grams_per_litre:
-            molar_mass, pkas = PKA[name]
+            molar_mass, pkas = (PKA | WEAK)[name]
             terms, term = [1.0], 1.0
             for pka in pkas:
                 term *= 10.0**-pka / h
@@ -47,13 +58,21 @@ def ideal_ph(grams_per_litre: list[tuple[str, float]]) -> float:
     return 0.5 * (low + high)
 
 
+def is_sour(name: str) -> bool:
+    """Whether the table calls a thing an acid, and its own pH may be below 5."""
+    row = TABLE[name]
+    return row["role"] in ("acid", "mineral acid") and (row["ph_low"] is None or row["ph_low"] < 5.0)
+
+
 def make(chance: random.Random) -> tuple[list[object], list[object], bool]:
     """A random row, and whether it has to be stopped."""
     row: list[tuple[str, object]] = []
     water = 10.0 ** chance.uniform(2.5, 5.0)
     has_water = chance.random() < 0.8
-    sour_without_amount = cola = False
+    sour_without_amount = cola = sour_in_brine = buffered = False
     acids: list[tuple[str, float]] = []
+    weak: list[tuple[str, float]] = []
+    way = None
 
     def put(heading: str, cell: object) -> None:
         row.append((chance.choice([heading, heading.upper(), heading.title(), f" {heading} "]), cell))
@@ -67,19 +86,20 @@ def make(chance: random.Random) -> tuple[list[object], list[object], bool]:
     if chance.random() < 0.6:
         put("strength", chance.choice([0.05, "6%", 0.1, 5, None]))
     if chance.random() < 0.6:
-        put("cure method", chance.choice(["dry", "pumped", "equilibrium", "soak", None, "error"]))
+        way = chance.choice(["dry", "pumped", "equilibrium", "soak", None, "error"])
+        put("cure method", way)
     if chance.random() < 0.5:
         put("gain", chance.choice([0.1, "12%", None]))
 
     cured = chance.random() < 0.8
     if cured:
-        way = chance.randrange(4)
-        if way == 0:
+        where = chance.randrange(4)
+        if where == 0:
             put("cure", chance.choice([12.0, "12 g", "0.5 oz", "error", "#NUM!", "two pinches", 1e-3]))
-        elif way == 1:
+        elif where == 1:
             put("cure name", chance.choice(CURES))
             put("cure", chance.choice([8.0, None, "error"]))
-        elif way == 2:
+        elif where == 2:
             put("ingredient 1", chance.choice(CURES))
             put("level 1", chance.choice([0.002, None, "3 g"]))
         else:
@@ -98,10 +118,11 @@ def make(chance: random.Random) -> tuple[list[object], list[object], bool]:
         put("sweetener", sweet)
         cola = cola or sweet == "cola"
         sour_without_amount = sour_without_amount or sweet == "orange juice"
+        sour_in_brine = sour_in_brine or sweet == "honey"
     for number in (2, 3):
         if chance.random() < 0.3:
-            name = chance.choice(list(PKA) + HARMLESS)
-            grams = 10.0 ** chance.uniform(-3.0, 3.0)
+            name = chance.choice(chance.choice([list(PKA) + HARMLESS, list(WEAK), list(TABLE)]))
+            grams = 10.0 ** chance.uniform(-3.0, 3.0) * (water / 100.0 if name in TABLE else 1.0)
             cell, known = chance.choice([(None, False), (f"{grams:.6f} g", has_water), ("error", False)])
             put(f"ingredient {number}", name)
             put(f"level {number}", cell)
@@ -109,6 +130,12 @@ def make(chance: random.Random) -> tuple[list[object], list[object], bool]:
                 acids.append((name, grams / water * 1000.0))
             elif name in PKA:
                 sour_without_amount = True
+            elif name in WEAK and known:
+                weak.append((name, grams / water * 1000.0))
+            elif name in TABLE and is_sour(name):
+                own = TABLE[name]["ph_high"]
+                sour_in_brine = sour_in_brine or not known or (grams >= water and own is not None and own <= 4.6)
+            buffered = buffered or name == "sodium erythorbate" or (name in TABLE and not is_sour(name))
     if chance.random() < 0.3:
         name = chance.choice(list(PKA))
         grams = 10.0 ** chance.uniform(-3.0, 3.0)
@@ -127,6 +154,8 @@ def make(chance: random.Random) -> tuple[list[object], list[object], bool]:
 
     chance.shuffle(row)
     sour = sour_without_amount or (ph is not None and ph < 5.0) or bool(acids and ideal_ph(acids) < 4.8)
+    if way != "dry":
+        sour = sour or (sour_in_brine and not buffered) or bool(weak and not buffered and ideal_ph(acids + weak) < 4.8)
     return [heading for heading, _ in row], [cell for _, cell in row], cured and (cola or sour)
 
 

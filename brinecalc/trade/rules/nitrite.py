@@ -6,14 +6,14 @@ is enough that a sour thing is named; only a known amount that leaves the pH at 
 
 from __future__ import annotations
 
-from brinecalc.trade import brine_acidity, limits, named
+from brinecalc.trade import brine_acidity, named, nitrite_acid
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _IN_TANK = ("ascorbic", "erythorbic", "vitamin c", "acerola")
 _TEXTS = ("product", "method", "treatment")
-LEAST = limits.value("nitrite ph")
-"""pH below which curing salt never goes in."""
+_ALKALINE = ", or take an alkaline phosphate such as sodium tripolyphosphate"
+_HARD = "; if your water holds up the pH, give its alkalinity from the water report"
 
 
 @condition("nitrite-cola")
@@ -40,15 +40,21 @@ def _ascorbic(row: Row) -> Hits:
 def _ph(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
-    ph = brine_acidity.of(row).sourest
-    return ({"ph": f"{ph:.1f}"},) if ph is not None and ph < LEAST else NOTHING
+    found = brine_acidity.with_cure(row)
+    if found.sourest is None or found.sourest >= nitrite_acid.least():
+        return NOTHING
+    instead = ""
+    if found.sour is not None and not found.sour.what.is_acid:
+        instead = _ALKALINE if found.sour.what.role == "phosphate" else _HARD
+    name = "the acid" if found.sour is None else found.sour.what.name
+    return ({"ph": f"{found.sourest:.1f}", "name": name, "instead": instead},)
 
 
 @condition("nitrite-acid")
 def _acid(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
-    thing = brine_acidity.of(row).unknown
+    thing = brine_acidity.with_cure(row).unknown
     if thing is None or "cola" in thing.what.hazards:  # cola has a rule of its own
         return NOTHING
     return ({"name": thing.what.name},)
@@ -68,7 +74,15 @@ def _unknown_liquid(row: Row) -> Hits:
 def _close(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
-    found = brine_acidity.of(row)
-    if found.sour is None or found.unknown is not None or found.sourest is None or found.sourest < LEAST:
+    found = brine_acidity.with_cure(row)
+    if found.sour is None or found.unknown is not None or found.sourest is None or found.sourest < nitrite_acid.least():
         return NOTHING
     return ({"name": found.sour.what.name, "ph": f"{found.sourest:.1f}"},)
+
+
+@condition("nitrite-acid-apart")
+def _apart(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    apart = [thing for thing in row.things if brine_acidity.is_apart(row, thing)]
+    return [{"name": thing.what.name.capitalize()} for thing in apart]

@@ -7,6 +7,9 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc.errors import Impossible, OutOfRange, Refused
+from brinecalc.tables import load
+from brinecalc.trade import acid_rules, acids
 from brinecalc.trade.findings import all_of
 from tests.trade.cases import CURED, found, said
 
@@ -75,3 +78,94 @@ def test_a_soured_brine_at_the_limit_is_watched_and_below_it_stopped(ph: float, 
     """A milligram of citric acid in 5 kg of water is a millionth of a mole per kg: far above pH 5 by itself."""
     row = {**CURED, "water": 5000.0, "acid": "citric acid", "acid mass": 0.001, "ph": ph}
     assert {"nitrite-ph", "nitrite-acid-close"} & set(found(row)) == {rule}
+
+
+PICKLE = {
+    "product": "pork loin", "edible weight": 5000.0, "water": 5000.0, "salt": 250.0, "cure": 10.0,
+    "cure method": "equilibrium",
+}  # fmt: skip
+WITH_ACID = {"nitrite-ph", "nitrite-acid", "nitrite-cola", "nitrite-ascorbic", "nitrite-acid-apart"}
+
+
+def refused(name: str, level: float, alkalinity: float = 0.0, other: str | None = None) -> bool:
+    """Whether the pH of that mix is refused for the nitrite in it, not because it is not known or too much."""
+    mixed = [(name, 5000.0 * level), ("curing salt no. 1", 10.0)] + ([(other, 25.0)] if other else [])
+    try:
+        acid_rules.checked_ph(5000.0, [(acids.find(one), grams) for one, grams in mixed], 0.05, alkalinity, 25.0)
+    except Refused:
+        return True
+    except (Impossible, OutOfRange):
+        pass
+    return False
+
+
+@pytest.mark.parametrize("name", [row["ingredient"] for row in load.rows("acid_ingredients")])
+def test_where_a_row_passes_the_ph_of_the_same_mix_is_not_refused_for_nitrite(name: str) -> None:
+    """One reckoning for both; with soda beside it, and in hard water, too, and by each way of curing."""
+    for level in (0.0002, 0.003, 0.02):
+        for alkalinity, other in ((0.0, None), (100.0, None), (0.0, "baking soda")):
+            row = {**PICKLE, "ingredient 1": name, "level 1": level, "alkalinity": alkalinity}
+            row |= {"ingredient 2": other, "level 2": 0.005} if other else {}
+            if refused(name, level, alkalinity, other):
+                assert WITH_ACID & set(found(row)), (level, alkalinity, other)
+                assert WITH_ACID & set(found({**row, "cure method": "comminuted"})), (level, alkalinity, other)
+
+
+@pytest.mark.parametrize(
+    ("name", "level", "instead"),
+    [
+        ("sodium acid pyrophosphate", 0.003, "alkaline phosphate"), ("monosodium phosphate", 0.003, "alkaline"),
+        ("honey", 0.02, "alkalinity"), ("soda water", 0.1, "alkalinity"), ("brewed coffee", 0.3, "alkalinity"),
+    ],
+)  # fmt: skip
+def test_all_that_sours_a_brine_counts_beside_curing_salt(name: str, level: float, instead: str) -> None:
+    """Their own pH: the phosphates about 4.2 at 1 %, honey 3.4 to 4.5, soda water and coffee below 5."""
+    row = {**PICKLE, "ingredient": name, "level": level}
+    assert said(row).startswith("STOP cure: Curing salt must not go into a brine of pH")
+    assert instead in said(row)
+    assert "nitrite-acid" in found({**row, "level": None})
+    assert not WITH_ACID & set(found({**row, "cure": 0}))
+
+
+@pytest.mark.parametrize("name", ["stock", "milk", "fish sauce", "dashi", "sodium tripolyphosphate", "brown sugar"])
+def test_what_is_never_below_ph_5_itself_goes_with_curing_salt(name: str) -> None:
+    assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**PICKLE, "ingredient": name, "level": 0.02}))
+    assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**PICKLE, "ingredient": name}))
+
+
+def test_hard_water_holds_up_the_little_acid_of_honey_and_not_that_of_a_phosphate() -> None:
+    """2 % of honey with 30 meq of free acid in the kg is 0.6 meq; 100 mg/L of alkalinity are 2 meq/L."""
+    honey = {**PICKLE, "ingredient": "honey", "level": 0.02}
+    assert "nitrite-ph" in found(honey)
+    assert "nitrite-ph" not in found({**honey, "alkalinity": 100.0})
+    assert "nitrite-ph" in found({**honey, "alkalinity": "soft"})
+    assert "nitrite-ph" in found({**honey, "alkalinity": 100.0, "ingredient": "sodium acid pyrophosphate"})
+
+
+def test_honey_in_a_dry_cure_is_no_brine_and_an_acid_phosphate_in_mince_is_kept_apart() -> None:
+    """9 CFR 424.21(c) lists sodium acid pyrophosphate for cured cooked sausage, on the weight of the meat."""
+    assert WITH_ACID.isdisjoint(found({**CURED, "sweetener": "honey", "sweetener level": 0.02}))
+    assert "nitrite-acid-apart" in found({**CURED, "water": 500.0, "sweetener": "honey", "sweetener level": 0.02})
+    sausage = {**CURED, "cure method": "comminuted", "ingredient": "SAPP", "level": 0.005}
+    assert WITH_ACID & set(found(sausage)) == {"nitrite-acid-apart"}
+
+
+def test_a_soft_water_brine_too_strong_for_the_reckoning_is_judged_as_the_strongest_one_that_is_not() -> None:
+    honey = {**PICKLE, "salt": 1100.0, "ingredient": "honey", "level": 0.02}
+    assert "nitrite-ph" in found(honey)
+    assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**honey, "alkalinity": 100.0}))
+
+
+def test_the_ph_of_a_brine_that_was_sour_before_its_soda_is_refused_with_curing_salt() -> None:
+    """5 g of citric acid makes pH 2.4 in a kg; soda takes it above 5, and the gas is gone by then."""
+    mix = [("citric acid", 5.0), ("baking soda", 10.0)]
+    parts = [(acids.find(name), grams) for name, grams in mix]
+    assert acid_rules.checked_ph(1000.0, parts, 0.05, 0.0, 25.0) > 5.0
+    with pytest.raises(Refused, match="cannot hold curing salt"):
+        acid_rules.checked_ph(1000.0, [*parts, (acids.find("cure 1"), 2.0)], 0.05, 0.0, 25.0)
+
+
+def test_alum_is_sour_and_by_how_much_is_not_known() -> None:
+    """Aluminium takes up hydroxide from water: a 1 % solution of alum has pH 3.3 or so, from memory."""
+    assert "nitrite-acid" in found({**PICKLE, "ingredient": "alum", "level": 0.001})
+    assert "nitrite-acid" not in found({**PICKLE, "ingredient": "calcium chloride", "level": 0.001})

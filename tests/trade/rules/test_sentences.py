@@ -48,6 +48,7 @@ SAYS = {
     "ingredient-unknown": '"fairy dust" is in no table, so it was not checked.',
     "heading-unknown": 'column "curing sallt" was not read. If it is meant as cure,',
     "nitrite-acid-close": "Curing salt and vinegar share a brine of pH ",
+    "nitrite-acid-apart": "Sodium acid pyrophosphate sours water: with curing salt",
     "cure-not-reckoned": "was not checked: the weight of the product is not given",
     "cure-fish": "and salmon fillet may not be one",
     "bacon-kind": "though pork loin is no pork belly",

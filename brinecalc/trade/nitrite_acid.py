@@ -1,0 +1,40 @@
+"""How sour a brine is for curing salt: the one reckoning that a row's rules and the pH of a brine both go by.
+
+One idea: what counts is the sourest that nitrite may meet. That is the brine as mixed, the same before the curing
+salt (whose own nitrite takes up a little acid), and the acids alone, before what softens them is in. The water holds
+only the alkalinity that is given, so none where nobody gives it; what the meat takes up is not counted on either.
+"""
+
+from __future__ import annotations
+
+from typing import Sequence
+
+from brinecalc.trade import acids, limits, named
+from brinecalc.trade.acids import Part
+
+
+def least() -> float:
+    """pH below which curing salt never goes in."""
+    return limits.value("nitrite ph")
+
+
+def sourest(
+    water: float, parts: Sequence[Part], strength: float = 0.0, alkalinity: float = 0.0, temperature: float = 25.0
+) -> float:
+    """The lowest pH that curing salt in this brine may meet; raises where the chemistry cannot be reckoned."""
+    before = [(part, grams) for part, grams in parts if part.role != "nitrite"]
+    alone = [(part, grams) for part, grams in before if named.find(part.name).is_acid]
+    ways = [list(parts)] + [way for way in (before, alone) if way and len(way) < len(parts)]
+    return min(acids.ph(water, way, strength, alkalinity, temperature) for way in ways)
+
+
+def may_sour(name: str) -> bool:
+    """Whether an ingredient may bring a brine below that pH: an acid that is sold dry, or may be below it itself.
+
+    Acid phosphates and honey may, milk and stock may not.
+    """
+    row = acids.row_of(name)
+    return row is not None and row["role"] == "acid" and (row["ph_low"] is None or row["ph_low"] < least())
+
+
+__all__ = ["least", "may_sour", "sourest"]
