@@ -6,21 +6,26 @@ other functions look them up here; hosts ask the registry, which fills the catal
 
 from __future__ import annotations
 
-from typing import Callable, Dict, List
+from typing import Callable, Dict, List, Optional
 
 from brinecalc.describe import FunctionSpec
 from brinecalc.errors import BrineError
-from brinecalc.gate import Cell, Entry, Function
+from brinecalc.gate import Cell, Entry, Function, SoFar
 from brinecalc.names import Names
 
 _entries: Dict[str, Entry] = {}
 
 
-def worksheet_function(family: str, memo: bool = False) -> Callable[[Function], Function]:
-    """Registers a function under its worksheet name; `memo` keeps answers of costly pure functions."""
+def worksheet_function(
+    family: str, memo: bool = False, so_far: Optional[SoFar] = None
+) -> Callable[[Function], Function]:
+    """Registers a function under its worksheet name; `memo` keeps answers of costly pure functions.
+
+    `so_far` is asked about a call that failed, argument by argument, so that the first thing wrong is told first.
+    """
 
     def register(function: Function) -> Function:
-        entry = Entry(function, family, memo)
+        entry = Entry(function, family, memo, so_far)
         if entry.name in _entries and _entries[entry.name].function.__module__ != function.__module__:
             raise ValueError(f"{entry.name} is described twice")
         _entries[entry.name] = entry

@@ -15,6 +15,8 @@ from brinecalc.errors import CELL_ERRORS, NUM, VALUE, BrineError, CellError, Imp
 
 Cell = Any
 Function = Callable[..., Any]
+SoFar = Callable[[Dict[str, Any]], None]
+"""Looks at the arguments read so far, by name, and raises what is wrong with the last of them."""
 
 _MEMORY = 8192  # answers kept per function that asks for it
 
@@ -22,11 +24,12 @@ _MEMORY = 8192  # answers kept per function that asks for it
 class Entry:
     """One worksheet function: the Python function, its record, and the call that hosts use."""
 
-    def __init__(self, function: Function, family: str, memo: bool) -> None:
+    def __init__(self, function: Function, family: str, memo: bool, so_far: Optional[SoFar] = None) -> None:
         self.name = describe.worksheet_name(function)
         self.function = function
         self.family = family
         self.memo: Optional[Dict[Any, Any]] = {} if memo else None
+        self.so_far = so_far
         self._spec: Optional[describe.FunctionSpec] = None
         self._readers: Tuple[readers.Reader, ...] = ()
         self._call: Optional[Function] = None
@@ -76,6 +79,23 @@ class Entry:
             self.memo[key] = _result(self.function(*values))
         return self.memo[key]
 
+    def first_wrong(self, cells: Tuple[Cell, ...], error: BrineError) -> BrineError:
+        """Of a call that failed, what is wrong with the first argument that is wrong, or the error it failed with.
+
+        Readers see whether an argument is there before the function sees whether a pack before it can be read.
+        """
+        spec = self.spec
+        if self.so_far is None or len(cells) > len(spec.arguments):
+            return error
+        given: Dict[str, Any] = {}
+        try:
+            for argument, read, cell in zip(spec.arguments, self._readers, cells + ("",) * len(spec.arguments)):
+                given[argument.name] = read(cell)
+                self.so_far(given)
+        except BrineError as first:
+            return first
+        return error
+
     def why(self, cells: Tuple[Cell, ...]) -> Any:
         """Why a call fails, in one sentence that says what to type instead; ``ok`` when all is well."""
         try:
@@ -110,7 +130,7 @@ def _gate(found: Entry) -> Function:
         except readers.Spread:
             return _guard_spread(found, cells)
         except BrineError as error:
-            return _incoming(cells) or error.cell
+            return _incoming(cells) or found.first_wrong(cells, error).cell
         except (ArithmeticError, RecursionError):
             return _incoming(cells) or NUM
         except Exception:  # noqa: BLE001 - a host must never see an exception; `why` names the fault
@@ -145,6 +165,7 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         return str(_spread(found, cells, _reason))
     except BrineError as error:
         incoming = _incoming(cells)
+        error = found.first_wrong(cells, error) if incoming is None else error
         if incoming is not None and not isinstance(error, CellError):
             error = CellError(incoming)
         _quote(error, found, cells)

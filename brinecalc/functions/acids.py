@@ -5,7 +5,7 @@ One idea: the chemistry is read on first use, since most workbooks never ask for
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, List, Tuple
+from typing import TYPE_CHECKING, Any, Dict, List, Tuple
 
 from brinecalc import quantity
 from brinecalc.catalogue import worksheet_function
@@ -18,7 +18,20 @@ FAMILY = "Acids and bases"
 _BLANK = (None, "", 0)
 
 
-@worksheet_function(family=FAMILY, memo=True)
+def _so_far(given: Dict[str, Any]) -> None:
+    """Reads what was given of the ingredients and their masses."""
+    from brinecalc.trade import acids
+
+    if "masses" in given:
+        _parts(given["ingredients"], given["masses"])
+    for name in given.get("ingredients", ()):
+        if isinstance(name, str):
+            acids.find(name, "ingredients")
+    if "ingredient" in given:
+        acids.find(given["ingredient"])
+
+
+@worksheet_function(family=FAMILY, memo=True, so_far=_so_far)
 def ph(
     water: float,
     ingredients: Tuple[Any, ...],
@@ -106,7 +119,7 @@ def _grams(mass: Any, name: str) -> float:
     return grams
 
 
-@worksheet_function(family=FAMILY, memo=True)
+@worksheet_function(family=FAMILY, memo=True, so_far=_so_far)
 def ph_dose(
     target_ph: float,
     water: float,

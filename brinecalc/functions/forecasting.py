@@ -5,17 +5,28 @@ One idea: a log is two columns of cells, filled in as the soak goes on; lines wi
 
 from __future__ import annotations
 
-from typing import Any, List, Optional, Tuple
+from typing import Any, Dict, List, Optional, Tuple
 
 from brinecalc import quantity
 from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
 from brinecalc.science import soaking
+from brinecalc.trade import products
 from brinecalc.trade.pieces import piece
 
 
-@worksheet_function(family=FAMILY)
+def _so_far(given: Dict[str, Any]) -> None:
+    """Reads what was given of a log, and looks the product up."""
+    products.check(given)
+    if "product" not in given:
+        for name, dimension in (("hours", "time"), ("readings", "share")):
+            for cell in given.get(name, ()):
+                if cell is not None:
+                    _read(cell, dimension, name)
+
+
+@worksheet_function(family=FAMILY, so_far=_so_far)
 def forecast(
     hours: Tuple[Any, ...],
     readings: Tuple[Any, ...],

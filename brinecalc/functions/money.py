@@ -6,7 +6,7 @@ the other without letting a weight, a volume and a number of pieces be mixed up.
 
 from __future__ import annotations
 
-from typing import Any, Tuple
+from typing import Any, Dict, Tuple
 
 from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import OutOfRange, Unreadable
@@ -15,7 +15,24 @@ from brinecalc.trade import costing
 FAMILY = "Money"
 
 
-@worksheet_function(family=FAMILY)
+def _amounts(given: Dict[str, Any]) -> None:
+    """Reads what was given of packs and needs."""
+    if "pack_size" in given:
+        costing.positive(costing.amount(given["pack_size"], "pack_size"), "pack_size")
+    for name in ("need", "on_hand"):
+        if name in given:
+            costing.not_negative(costing.amount(given[name], name), name)
+
+
+def _mix(given: Dict[str, Any]) -> None:
+    """Reads what was given of a mix and its prices."""
+    if "masses" in given:
+        costing.mix_rows(given["ingredients"], given["masses"])
+    if "per" in given:
+        _mass_of_price(given["per"])
+
+
+@worksheet_function(family=FAMILY, so_far=_amounts)
 def unit_cost(pack_price: float, pack_size: Any, usable: float = 1.0, per: str = "g") -> float:
     """Price of a gram, or of another unit, of what can be used of a pack.
 
@@ -52,7 +69,7 @@ def unit_cost(pack_price: float, pack_size: Any, usable: float = 1.0, per: str =
     return costing.unit_cost(pack_price, pack, usable, costing.priced_alike(unit, pack, per))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=_mix)
 def cost(
     ingredients: Tuple[Any, ...],
     masses: Tuple[Any, ...],
@@ -88,6 +105,11 @@ def cost(
     >>> cost(("water", "salt"), (10000, 500), ("Salt", "Water"), (0.9, 0.0), "kg")
     0.45
     """
+    return costing.mix_cost(ingredients, masses, price_names, unit_costs, _mass_of_price(per))
+
+
+def _mass_of_price(per: str) -> float:
+    """Grams that a price is for."""
     unit = costing.amount(per, "per")
     if unit.kind != "mass":
         raise Unreadable(
@@ -98,10 +120,10 @@ def cost(
         )
     if unit.value <= 0:
         raise OutOfRange("must be above 0 g", argument="per", got=f'"{per}"', advice="write kg or lb")
-    return costing.mix_cost(ingredients, masses, price_names, unit_costs, unit.value)
+    return unit.value
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=_amounts)
 def packs(need: Any, pack_size: Any, on_hand: Any = 0.0, usable: float = 1.0) -> float:
     """Whole packs to buy to cover a need, after what is on hand.
 

@@ -11,11 +11,11 @@ from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import OutOfRange
 from brinecalc.functions.time import FAMILY, Bath, Size, size_of_bath
 from brinecalc.science import soaking
-from brinecalc.trade import soaks
+from brinecalc.trade import products, soaks
 from brinecalc.trade.pieces import piece
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def rest_hours(
     product: str,
     thickness: Size,
@@ -72,7 +72,7 @@ def rest_hours(
     return soaks.rest_hours(it, soak_hours, evenness, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def profile(
     product: str,
     thickness: Size,

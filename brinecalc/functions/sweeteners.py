@@ -6,7 +6,7 @@ answers from.
 
 from __future__ import annotations
 
-from typing import List
+from typing import Any, Dict, List
 
 from brinecalc.catalogue import worksheet_function
 from brinecalc.trade import doses, ingredients, sweeteners, volumes
@@ -14,7 +14,20 @@ from brinecalc.trade import doses, ingredients, sweeteners, volumes
 FAMILY = "Sweeteners, aromatics, functional salts"
 
 
-@worksheet_function(family=FAMILY)
+def _sweetener(given: Dict[str, Any]) -> None:
+    """Looks up the sweeteners given."""
+    for name in ("sweetener", "from_sweetener", "to_sweetener"):
+        if name in given:
+            sweeteners.find(given[name], name)
+
+
+def _dosed(given: Dict[str, Any]) -> None:
+    """Looks up the ingredient given."""
+    if "ingredient" in given:
+        doses.known(given["ingredient"])
+
+
+@worksheet_function(family=FAMILY, so_far=_sweetener)
 def sweetener(water: float, level: float, sweetener: str = "white sugar", match: str = "weight") -> float:
     """Sweetener to weigh out for a brine.
 
@@ -47,7 +60,7 @@ def sweetener(water: float, level: float, sweetener: str = "white sugar", match:
     return sweeteners.mass(water, level, sweetener, match)
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=_sweetener)
 def sweetener_swap(mass: float, from_sweetener: str, to_sweetener: str, match: str = "sweetness") -> float:
     """Weight of one sweetener that stands in for another.
 
@@ -129,7 +142,7 @@ def water_in(mass: float, ingredient: str) -> float:
     return mass * ingredients.find(ingredient).water
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=_dosed)
 def dose(water: float, level: float, ingredient: str, use: str = "immersion") -> float:
     """Weight of a herb, spice, phosphate or other ingredient at a level of the water.
 
@@ -161,7 +174,7 @@ def dose(water: float, level: float, ingredient: str, use: str = "immersion") ->
     return doses.dose(water, level, ingredient, use)
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=_dosed)
 def usual_range(ingredient: str, use: str = "immersion") -> List[List[float]]:
     """Usual low and high of an ingredient, as shares of the water, in two cells.
 

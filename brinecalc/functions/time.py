@@ -12,7 +12,7 @@ from typing import Any, Optional, Tuple, Union
 from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import Unreadable
 from brinecalc.science import soaking
-from brinecalc.trade import soaks
+from brinecalc.trade import products, soaks
 from brinecalc.trade.pieces import piece
 
 FAMILY = "Time"
@@ -26,7 +26,7 @@ def size_of_bath(bath: Bath) -> float:
     return math.inf if bath == "large" else float(bath)
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def soak_hours(
     product: str,
     thickness: Size,
@@ -88,7 +88,7 @@ def soak_hours(
     return soaks.hours_for(it, target, strength, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def uptake(
     product: str,
     thickness: Size,
@@ -147,7 +147,7 @@ def uptake(
     return soaks.salt_after(it, hours, strength, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def strength_for(
     product: str,
     thickness: Size,
@@ -204,7 +204,7 @@ def strength_for(
     return soaks.strength_for(it, target, hours, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def equilibrium_hours(
     product: str,
     thickness: Size,
@@ -255,7 +255,7 @@ def equilibrium_hours(
     return soaks.hours_to_closeness(it, closeness, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def bath_strength(
     product: str,
     thickness: Size,
@@ -313,7 +313,7 @@ def bath_strength(
     return soaks.bath_after(it, hours, strength, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, so_far=products.check)
 def rescale_hours(
     hours: float,
     from_thickness: float,

@@ -147,20 +147,18 @@ def mix_cost(
     ingredients: Sequence[Any], masses: Sequence[Any], names: Sequence[Any], prices: Sequence[Any], per: float
 ) -> float:
     """Cost of a mix: every ingredient with a mass must have one price; `prices` are for `per` grams each."""
-    _same_length(ingredients, masses, "ingredients", "masses")
+    rows = mix_rows(ingredients, masses)
     _same_length(names, prices, "price_names", "unit_costs")
     places: Dict[str, List[int]] = {}
     for place, name in enumerate(names):
         if not quantity.is_nothing(name):
             places.setdefault(_key(name), []).append(place)
-    return math.fsum(
-        mass * _price(name, places.get(_key(name), []), prices, names) / per
-        for name, mass in _rows(ingredients, masses)
-    )
+    return math.fsum(mass * _price(name, places.get(_key(name), []), prices, names) / per for name, mass in rows)
 
 
-def _rows(ingredients: Sequence[Any], masses: Sequence[Any]) -> List[Tuple[str, float]]:
+def mix_rows(ingredients: Sequence[Any], masses: Sequence[Any]) -> List[Tuple[str, float]]:
     """Ingredients that have a mass, with that mass in grams."""
+    _same_length(ingredients, masses, "ingredients", "masses")
     made = []
     for row, (name, cell) in enumerate(zip(ingredients, masses), 1):
         if quantity.is_nothing(cell):

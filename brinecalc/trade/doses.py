@@ -84,10 +84,15 @@ def shipped(ingredient: str, use: str) -> Optional[Dose]:
     return _shipped.get((ingredient, use))
 
 
+def known(name: str) -> Ingredient:
+    """The ingredient of that name, where it is one that is dosed."""
+    refuse(name, _NEVER)
+    return ingredients.find(name)
+
+
 def dose(water: float, level: float, name: str, use: str) -> float:
     """Grams of an ingredient at a level of the water; refused above a legal or safety ceiling."""
-    refuse(name, _NEVER)
-    found = ingredients.find(name)
+    found = known(name)
     figures = find(found.name, use)
     if figures is None:
         raise _no_use(found, use)
@@ -106,8 +111,7 @@ def dose(water: float, level: float, name: str, use: str) -> float:
 
 def usual_range(name: str, use: str) -> Tuple[float, float]:
     """Usual low and high of an ingredient, as shares of the water."""
-    refuse(name, _NEVER)
-    found = ingredients.find(name)
+    found = known(name)
     figures = find(found.name, use)
     if figures is None or figures.low is None or figures.high is None:
         raise _no_use(found, use)

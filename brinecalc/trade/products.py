@@ -7,7 +7,7 @@ travels with it. All shares are of the edible weight; diffusivities are in m2/s 
 from __future__ import annotations
 
 from functools import cache
-from typing import NamedTuple, Optional, Tuple
+from typing import Any, Mapping, NamedTuple, Optional, Tuple
 
 from brinecalc.names import Names
 from brinecalc.tables import load
@@ -49,3 +49,9 @@ def names() -> Names[Product]:
 def find(name: str, argument: str = "product") -> Product:
     """The product of that name; UnknownName with the nearest names otherwise."""
     return names().find(name, argument)
+
+
+def check(given: Mapping[str, Any]) -> None:
+    """Refuses a product among the arguments given so far that is not in the table."""
+    if "product" in given:
+        find(given["product"])
