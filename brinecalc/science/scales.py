@@ -19,8 +19,6 @@ SALOMETER_FULL = 0.26395
 """Salt as a share of the solution at 100 degrees (saturated at 60 °F); the instrument's definition."""
 BAUME_MODULUS = 145.0
 """US scale for liquids heavier than water: degrees = 145 − 145/sg."""
-MOLAR_MASS = 58.4428
-"""g/mol of sodium chloride."""
 POUNDS_PER_GALLON = 3785.411784 / 453.59237
 """US pounds per US gallon of what weighs 1 g/mL; exact by the definitions of pound and gallon."""
 
@@ -112,8 +110,8 @@ _SCALES: Dict[str, Scale] = {
         _plain,
     ),
     "molal": Scale(
-        lambda v: solution.from_water_basis(v * (MOLAR_MASS / 1000.0)),
-        lambda x: solution.to_water_basis(x) / (MOLAR_MASS / 1000.0),
+        lambda v: solution.from_water_basis(v * (solution.molar_mass() / 1000.0)),
+        lambda x: solution.to_water_basis(x) / (solution.molar_mass() / 1000.0),
         _plain,
     ),
 }

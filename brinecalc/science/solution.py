@@ -39,6 +39,12 @@ def to_water_basis(share: float) -> float:
 
 
 @cache
+def molar_mass() -> float:
+    """g/mol of salt, as the table of substances has it from the standard atomic masses; nowhere else."""
+    return next(float(row["molar_mass"]) for row in load.rows("acid_substances") if row["formula"] == "NaCl")
+
+
+@cache
 def density_surface() -> Surface:
     """Density over share and temperature, carried on to saturation; for kernels that keep to the range."""
     rows = load.rows("nacl_density")

@@ -14,13 +14,12 @@ from typing import Dict, NamedTuple, Optional, Sequence, Tuple
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.names import Names
 from brinecalc.quantity import DENSITY_OF_WATER
-from brinecalc.science import acidity
+from brinecalc.science import acidity, solution
 from brinecalc.science.acidity import blend
 from brinecalc.science.equilibria import Mixture
 from brinecalc.tables import load
 from brinecalc.trade import curing, ingredients, limits
 
-SALT_GRAMS = 58.440  # g/mol
 ALKALINITY_GRAMS = 50.043  # mg of CaCO3 per milliequivalent
 _SALT_DISSOLVES = 0.359  # g per g of water
 NEUTRAL = frozenset(("sweetener", "herb", "spice", "aromatic", "seasoning", "stock", "drink", "salt"))
@@ -181,7 +180,7 @@ Part = Tuple[Ingredient, float]
 
 def water_alone(strength: float, alkalinity: float) -> Mixture:
     """A kg of the brine's water with its salt (share of the water) and hardness (mg/L as CaCO3)."""
-    salt = strength * 1000.0 / SALT_GRAMS
+    salt = strength * 1000.0 / solution.molar_mass()
     hard = alkalinity / ALKALINITY_GRAMS / DENSITY_OF_WATER / 1000.0
     acids = (("carbonate", hard),) if hard else ()
     return Mixture(acids, hard, salt, 0.5 * hard, salt)

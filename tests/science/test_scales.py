@@ -48,13 +48,18 @@ def test_molality_and_grams_per_litre_match_crc(row):
     """CRC Handbook, 102nd ed.: molality, and molarity times the molar mass."""
     share = row["percent"] / 100
     assert scales.convert(share, "solution", "molal") == pytest.approx(row["molality"], abs=0.0006)
-    litre = scales.convert(share, "solution", "g/L") / scales.MOLAR_MASS
+    litre = scales.convert(share, "solution", "g/L") / solution.molar_mass()
     assert litre == pytest.approx(row["molarity"], abs=0.0007)
 
 
 def test_molar_mass_matches_the_periodic_table():
     """Standard atomic masses as held by the periodictable package."""
-    assert pytest.approx(periodictable.formula("NaCl").mass, rel=1e-4) == scales.MOLAR_MASS
+    assert pytest.approx(periodictable.formula("NaCl").mass, rel=1e-4) == solution.molar_mass()
+
+
+def test_molar_mass_is_that_by_which_the_sodium_of_salt_is_reckoned():
+    """393.37 mg in a gram, as additives_sodium_p2o5.csv has it too."""
+    assert 1000 * periodictable.Na.mass / solution.molar_mass() == pytest.approx(393.37, abs=0.005)
 
 
 @pytest.mark.parametrize(("start", "end"), PAIRS, ids=lambda s: s)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.errors import BrineError, Impossible, OutOfRange, Refused, UnknownName
+from brinecalc.science import scales
 from brinecalc.science.equilibria import Mixture
 from brinecalc.science.species import charges
 from brinecalc.tables import load
@@ -150,7 +151,14 @@ def test_water_of_juice_joins_the_water() -> None:
     vinegar = acids.find("vinegar")
     mix = acids.brine(1000.0, [(vinegar, 1000.0)], 0.05)
     assert mix.acids == (("acetate", pytest.approx(50.0 / 60.052 / 1.948, rel=1e-12)),)
-    assert mix.chloride == pytest.approx(50.0 / 58.440 / 1.948, rel=1e-12)
+    assert mix.chloride == pytest.approx(50.0 / 58.443 / 1.948, rel=1e-12)
+
+
+def test_a_mole_of_salt_weighs_the_same_in_every_scale_and_brine() -> None:
+    """Molality is moles per kg of water, in the scale as in the brine whose pH is reckoned (definition)."""
+    moles = scales.convert(0.05, "water", "molal")
+    assert acids.brine(1000.0, [], 0.05).chloride == pytest.approx(moles, rel=1e-12)
+    assert acids.brine(1000.0, [(acids.find("curing salt"), 50.0)]).sodium < moles
 
 
 def test_salt_as_an_ingredient_is_strength() -> None:
@@ -173,7 +181,7 @@ def test_own_ingredients_are_neutral_only_when_their_role_is() -> None:
     try:
         rub = acids.find("house rub")
         assert rub.role == "neutral"
-        assert rub.each.sodium == pytest.approx(0.1 / 58.440, rel=1e-4)
+        assert rub.each.sodium == pytest.approx(0.1 / 58.443, rel=1e-4)
         with pytest.raises(Impossible, match="measure it"):
             acids.find("house sour")
     finally:
