@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from decimal import ROUND_FLOOR
 
-from brinecalc.errors import Impossible, OutOfRange
+from brinecalc.errors import Impossible
 from brinecalc.quantity import DENSITY_OF_WATER, both, show
-from brinecalc.science.solution import check_strength, percent, strongest
+from brinecalc.science.solution import TRIFLE, check_strength, percent, strongest
 
 PRODUCT_DENSITY = 1.05
 """g/mL of raw meat, poultry or fish as it displaces brine: judgement, between fat (0.9) and lean muscle (1.06). A piece
@@ -25,13 +25,15 @@ def salt_mass(water: float, strength: float, basis: str = "water", purity: float
     check_strength(strength, basis)
     if basis == "water":
         return strength * water / purity
-    if purity <= strength:
-        raise OutOfRange(
-            f"must be above the strength, {percent(strength)} of the solution",
-            argument="purity",
-            got=percent(purity),
-            advice="pure salt is 1; most kitchen salt is 0.98 or more",
-            nearest=strength,
+    most = strongest()
+    limit = most * purity / (most + purity)  # what is not salt weighs with the solution and makes it weaker
+    if strength > limit * TRIFLE:
+        raise Impossible(
+            f"must be at most {percent(limit)} of the solution with salt of {show(purity, 'share')} purity",
+            argument="strength",
+            got=percent(strength),
+            advice="no more of it dissolves at 20 °C; most kitchen salt is 98 % or purer (pure salt is 1)",
+            nearest=limit,
         )
     return strength * water / (purity - strength)
 
@@ -39,7 +41,7 @@ def salt_mass(water: float, strength: float, basis: str = "water", purity: float
 def strength(salt: float, water: float, basis: str = "water", purity: float = 1.0) -> float:
     """Strength of a brine mixed from that much salt, as weighed, and water."""
     most = strongest()
-    if purity * salt > most * (1.0 + 1e-12) * water:
+    if purity * salt > most * TRIFLE * water:
         limit = most * water / purity
         raise Impossible(
             f"must be at most {show(limit, 'mass')} for {show(water, 'mass')} of water",

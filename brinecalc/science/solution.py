@@ -25,7 +25,8 @@ HOTTEST = 100.0
 """°C; the end of the solubility table."""
 
 _ALWAYS_DISSOLVED = 0.26  # below the solubility at any temperature of the tables
-_TRIFLE = 1.0 + 1e-12  # a saturated strength carried from one basis to the other may gain a last digit
+TRIFLE = 1.0 + 1e-12
+"""A saturated strength carried from one basis to the other may gain a last digit."""
 
 
 def from_water_basis(strength: float) -> float:
@@ -143,13 +144,13 @@ def strongest(basis: str = "water", celsius: float = ROOM) -> float:
 
 def check_strength(strength: float, basis: str = "water", celsius: float = ROOM, argument: str = "strength") -> None:
     """Refuses a strength that no brine can have at that temperature."""
-    if not 0.0 <= strength <= strongest(basis, celsius) * _TRIFLE:
+    if not 0.0 <= strength <= strongest(basis, celsius) * TRIFLE:
         _refuse(strength, basis, celsius, argument)
 
 
 def check_dissolves(share: float, celsius: float = ROOM) -> None:
     """Refuses a share of the solution above saturation at that temperature."""
-    if not 0.0 <= share <= saturation(celsius) * _TRIFLE:
+    if not 0.0 <= share <= saturation(celsius) * TRIFLE:
         _refuse(share, "solution", celsius, "strength")
 
 

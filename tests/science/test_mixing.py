@@ -14,7 +14,7 @@ from brinecalc.science import mixing, solution
 
 waters = st.floats(1.0, 1e6)
 strengths = st.floats(0.001, 0.26)
-purities = st.floats(0.9, 1.0)
+purities = st.one_of(st.floats(0.9, 1.0), st.floats(0.3, 1.0))
 bases = st.sampled_from(["water", "solution"])
 
 
@@ -27,10 +27,18 @@ def test_salt_follows_its_definition():
 
 
 @given(waters, strengths, bases, purities)
-def test_strength_undoes_salt(water, wanted, basis, purity):
+def test_strength_undoes_salt_and_salt_that_cannot_dissolve_is_refused(water, wanted, basis, purity):
+    """What dissolves is 35.92 % of the water; on the solution basis what is not salt counts in the solution."""
+    pure = wanted if basis == "water" else purity * wanted / (purity - wanted)  # per water, by the definition
+    if pure > solution.strongest():
+        with pytest.raises(Impossible, match="no more of it dissolves") as caught:
+            mixing.salt_mass(water, wanted, basis, purity)
+        most = mixing.salt_mass(water, caught.value.nearest, basis, purity)
+        assert purity * most == pytest.approx(solution.strongest() * water, rel=1e-11)
+        assert mixing.strength(most * (1.0 - 1e-9), water, basis, purity) < wanted
+        return
     salt = mixing.salt_mass(water, wanted, basis, purity)
-    if purity * salt <= solution.strongest() * water:
-        assert mixing.strength(salt, water, basis, purity) == pytest.approx(wanted, rel=1e-12)
+    assert mixing.strength(salt, water, basis, purity) == pytest.approx(wanted, rel=1e-12)
 
 
 @given(waters, strengths, st.floats(0.001, 1000.0))
@@ -88,10 +96,11 @@ def test_five_where_five_per_cent_was_meant_is_caught():
         mixing.salt_mass(7557, 5.0)
 
 
-def test_salt_poorer_than_the_brine_is_refused():
-    with pytest.raises(OutOfRange) as caught:
-        mixing.salt_mass(1000, 0.2, "solution", 0.2)
-    assert caught.value.argument == "purity"
+@pytest.mark.parametrize("purity", [0.1, 0.2, 0.21])
+def test_salt_as_poor_as_the_brine_is_refused(purity):
+    with pytest.raises(Impossible, match="purity") as caught:
+        mixing.salt_mass(1000, 0.2, "solution", purity)
+    assert caught.value.argument == "strength"
 
 
 @given(st.floats(100.0, 1e6), st.floats(0.01, 0.8), st.floats(0.0, 0.5))

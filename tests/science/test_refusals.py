@@ -90,9 +90,10 @@ SOLUTION = {
 }  # fmt: skip
 
 MIXING = {
-    "purity below the strength": Refusal(
-        lambda: mixing.salt_mass(1000.0, 0.1, "solution", 0.08), OutOfRange, "purity", "8 %",
-        ("above the strength, 10 % of the solution", "pure salt is 1; most kitchen salt is 0.98"), 0.1,
+    "salt too poor for the strength": Refusal(  # 35.92 % × 0.5/(0.3592 + 0.5)
+        lambda: mixing.salt_mass(1000.0, 0.26, "solution", 0.5), Impossible, "strength", "26 %",
+        ("at most 20.9 % of the solution with salt of 50 % purity", "dissolves at 20 °C", "most kitchen salt is 98 %"),
+        0.209,
     ),
     "more salt than dissolves": Refusal(
         lambda: mixing.strength(500.0, 1000.0), Impossible, "salt", "500 g",
