@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.catalogue import worksheet_function
-from brinecalc.errors import Impossible
 from brinecalc.science import balance as kernel
 from brinecalc.trade import products
 
@@ -241,7 +240,7 @@ def water_phase_salt(salt: float, moisture: float) -> float:
     Parameters
     ----------
     salt : share
-        Salt of the product, by analysis; at most 100 % with the moisture [-]; at least 0, at most 1. Example: 2.5%.
+        Salt by analysis; at most the moisture, and 100 % with the moisture [-]; at least 0, at most 1. Example: 2.5%.
     moisture : share
         Water of the same product; at most 100 % with the salt [-]; above 0, at most 1. Example: 65%.
 
@@ -250,20 +249,14 @@ def water_phase_salt(salt: float, moisture: float) -> float:
     share
         Salt in the water phase [-].
 
-    Notes: For a safety decision use laboratory figures from the thickest part, not an average worked out here.
-    Sources: definition
+    Notes: For a safety decision use laboratory figures from the thickest part, not an average worked out here. More
+    than 26.43 % means that some of the salt lies undissolved, as in dry-salted fish.
+    Sources: definition, kaufmann-1960
     Examples
     --------
     >>> water_phase_salt(0.035, 0.965)
     0.035
     """
-    if salt + moisture > 1.0 + 1e-9:
-        raise Impossible(
-            "cannot be more than 100 % together with the moisture",
-            argument="salt",
-            advice=f"with that moisture use at most {100 * (1 - moisture):.4g} %",
-            nearest=1.0 - moisture,
-        )
     return kernel.water_phase_salt(salt, moisture)
 
 
@@ -280,9 +273,9 @@ def absorbed(
     water : water
         Water of the brine [g]; above 0. Example: 2000.
     start_strength : share
-        Strength of the bath at the start, of its water [-]; at least 0, below 1. Example: 6%.
+        Strength of the bath at the start, of its water, up to what dissolves [-]; at least 0, below 1. Example: 6%.
     reading : share
-        Strength it reads now, of its water [-]; at least 0, below 1. Example: 5.5%.
+        Strength it reads now, of its water, up to what dissolves [-]; at least 0, below 1. Example: 5.5%.
     gain : share
         Weight the product gained, of its weight before; a loss is negative [-]; above -1, at most 2. Example: 6%.
 
@@ -293,7 +286,7 @@ def absorbed(
 
     Notes: Without a gain the water is taken not to move. Stir the bath before reading; a small fall read on a coarse
     instrument makes a large error.
-    Sources: definition
+    Sources: definition, kaufmann-1960
     Examples
     --------
     >>> absorbed(1000, 1000, 0.0625, 0.03125)

@@ -122,7 +122,22 @@ def in_product(share: float, gain: float) -> float:
 
 
 def water_phase_salt(salt: float, moisture: float) -> float:
-    """Salt as a share of salt and moisture."""
+    """Salt as a share of salt and moisture, both by analysis: crystals that lie in a dry product count as salt."""
+    if salt + moisture > 1.0 + 1e-9:
+        raise Impossible(
+            "cannot be more than 100 % together with the moisture",
+            argument="salt",
+            advice=f"with that moisture use at most {_percent(min(1.0 - moisture, moisture), up=False)}",
+            nearest=1.0 - moisture,
+        )
+    if salt > moisture:
+        raise Impossible(
+            f"must be at most the moisture, {_percent(moisture, up=False)}",
+            argument="salt",
+            got=_percent(salt),
+            advice="no food holds more salt than water: are the two the wrong way round?",
+            nearest=moisture,
+        )
     return salt / (salt + moisture)
 
 
@@ -131,6 +146,8 @@ def absorbed(product: float, water: float, start: float, reading: float, gain: f
 
     Without a gain only salt is taken to move. With one, what went in is salt and water, and the bath lost both.
     """
+    solution.check_strength(start, argument="start_strength")
+    solution.check_strength(reading, argument="reading")
     if gain is None:
         return water * (start - reading) / product
     return (water * (start - reading) + reading * gain * product) / ((1.0 + reading) * product)

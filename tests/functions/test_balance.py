@@ -30,6 +30,7 @@ call, why = registry.call, registry.why
         (("BRINE_GAIN", 1000, 900), -0.1),
         (("BRINE_WATER_PHASE_SALT", 0.035, 0.965), 0.035),
         (("BRINE_WATER_PHASE_SALT", "2.5%", "65%"), 2.5 / 67.5),
+        (("BRINE_WATER_PHASE_SALT", "20%", "42%"), 20 / 62),  # dry-salted fish: salt lies in crystals, and counts
         (("BRINE_ABSORBED", 1000, 2000, 0.06, 0.055), 0.01),
         (("BRINE_ABSORBED", 1000, 2000, 0.06, 0.055, 0.06), (2000 * 0.005 + 0.055 * 60) / 1055),
         (("BRINE_ABSORBED", 1000, 2000, 0, 0.01), -0.02),  # freshening: salt given off
@@ -77,6 +78,10 @@ def test_masses_are_proportional():
         (("WATER_PHASE_SALT", 0.02, 0), "#NUM!", ("moisture", "above 0")),
         (("ABSORBED", 1000, 0, 0.06, 0.05), "#NUM!", ("water", "above 0")),
         (("ABSORBED", 1000, 2000, 6, 0.05), "#NUM!", ("start_strength", "write 6%")),
+        (("ABSORBED", 1000, 1000, 0.6, 0.05), "#NUM!", ("start_strength", "at most 35.92 % of the water")),
+        (("ABSORBED", 1000, 1000, 0.3, 0.5), "#NUM!", ("reading", "at most 35.92 % of the water")),
+        (("WATER_PHASE_SALT", 0.9, 0.1), "#NUM!", ("salt", "at most the moisture, 10 %", "wrong way round")),
+        (("WATER_PHASE_SALT", "65%", "2.5%"), "#NUM!", ("salt", "at most the moisture, 2.5 %")),
         (("ABSORBED", 1000, 2000, 0.06, 0.05, -1), "#NUM!", ("gain", "above")),
         (("EDIBLE", 1000, "whole chiken"), "#N/A", ("product", "whole chiken", '"whole chicken"')),
         (("EDIBLE", 1000), "#VALUE!", ("product", "missing")),
