@@ -25,6 +25,7 @@ _ROWS = frozenset((list, tuple))
 _CELLS = frozenset((float, int, str, bool, type(None)))
 _PPM = re.compile(r"(?i)\s*(?:ppm|mg\s*/\s*kg)\s*$")
 _LONGEST_SHOWN = 40
+_HAIR = 1e-9  # °C by which a temperature worked out from °F may miss a limit that it stands for
 _LONGEST_NAME = 200
 
 
@@ -77,6 +78,7 @@ def _number_text(value: float) -> str:
 def _number_reader(argument: Argument) -> Reader:
     low, high = _closed_limits(argument)
     special = _special_text_reader(argument)
+    slack = argument.kind == "temperature"
 
     def slow(cell: Any) -> Any:
         if isinstance(cell, (list, tuple)):
@@ -86,6 +88,8 @@ def _number_reader(argument: Argument) -> Reader:
             if found is not None:
                 return found[0]
         value = _plain_number(cell, argument)
+        if slack:
+            value = _onto_the_limit(value, low, high)
         if low <= value <= high:
             return value
         advice = _advice(argument, value, cell)
@@ -107,6 +111,14 @@ def _closed_limits(argument: Argument) -> Tuple[float, float]:
         math.nextafter(low, math.inf) if argument.open_low else low,
         math.nextafter(high, -math.inf) if argument.open_high else high,
     )
+
+
+def _onto_the_limit(celsius: float, low: float, high: float) -> float:
+    """A temperature that is a limit but for its last digits, as that limit: 28.4 °F is -2 °C."""
+    for limit in (low, high):
+        if abs(celsius - limit) <= _HAIR:
+            return limit
+    return celsius
 
 
 def _special_text_reader(argument: Argument) -> Callable[[str], Optional[Tuple[Any]]]:

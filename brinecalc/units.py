@@ -57,8 +57,12 @@ class Unit(NamedTuple):
     bottom: float
 
     def to_base(self, value: float) -> float:
-        """A value in this unit, in the base unit of its dimension."""
-        return (value - self.offset) * self.top / self.bottom
+        """A value in this unit, in the base unit of its dimension.
+
+        What an offset takes from the last digits is rounded away, so that 28.4 °F is -2 °C and no colder.
+        """
+        above = round(value - self.offset, 12) if self.offset else value
+        return above * self.top / self.bottom
 
     def from_base(self, value: float) -> float:
         """A value in the base unit, in this unit."""

@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from typing import List, Tuple
 
-from brinecalc.errors import Impossible, OutOfRange
-from brinecalc.quantity import degrees, show
+from brinecalc.errors import Impossible
+from brinecalc.quantity import show
 from brinecalc.science import diffusion, soaking, solution
 from brinecalc.trade.pieces import Piece, check_brine, check_soaks, check_warm
 
@@ -111,13 +111,6 @@ def profile(
 
 def rescale(hours: float, start: float, end: float, start_celsius: float, end_celsius: float) -> float:
     """A known time carried to another thickness (by the square) and another temperature."""
-    for name, celsius in (("from_temperature", start_celsius), ("to_temperature", end_celsius)):
-        if not soaking.COLDEST <= celsius <= soaking.WARMEST:
-            raise OutOfRange(
-                f"must be from {degrees(soaking.COLDEST)} to {degrees(soaking.WARMEST)}",
-                argument=name,
-                got=degrees(celsius),
-            )
     ratio = end / start
     return hours * (ratio * ratio) / soaking.temperature_factor(end_celsius, start_celsius)
 

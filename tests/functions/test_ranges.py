@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import doctest
 
+import pint
 import pytest
 
 from brinecalc import registry
@@ -70,3 +71,23 @@ def test_the_stated_range_is_the_one_kept(name: str, place: int, argument: Argum
         if end is not None:
             reason = registry.why(name, *cells[:place], end + outside * max(1.0, abs(end)), *cells[place + 1 :])
             assert reason.startswith(f"{name}: {argument.name} {argument.rule}")
+
+
+def temperatures() -> list[tuple[str, int, Argument]]:
+    return [one for one in numbers() if one[2].kind == "temperature"]
+
+
+@pytest.mark.parametrize(
+    ("name", "place", "argument"), [pytest.param(*one, id=f"{one[0]}.{one[2].name}") for one in temperatures()]
+)
+def test_a_limit_of_temperature_can_be_given_in_fahrenheit(name: str, place: int, argument: Argument) -> None:
+    """As text, as a cell that reckons it over, and as a pint quantity: -2 °C is 28.4 °F, whose last digits are lost."""
+    assert not (argument.open_low or argument.open_high)
+    cells = example_of(name)
+    for limit in (argument.low, argument.high):
+        if limit is not None:
+            fahrenheit = limit * 1.8 + 32.0
+            pint_ = pint.UnitRegistry().Quantity(fahrenheit, "degF").to("degC").magnitude
+            for typed in (f"{fahrenheit:.6g} °F", (fahrenheit - 32.0) * 5.0 / 9.0, (fahrenheit - 32.0) / 1.8, pint_):
+                reason = registry.why(name, *cells[:place], typed, *cells[place + 1 :])
+                assert argument.rule not in reason, reason

@@ -57,6 +57,8 @@ CHICKEN = "chicken breast"
         ("PROFILE", (CHICKEN, 38, 5, 1, "6%", 4, "", 1), "#NUM!", ["points", "at least 2"]),
         ("RESCALE_HOURS", (12, 40, 60, 4), "#VALUE!", ["to_temperature", "both"]),
         ("RESCALE_HOURS", (12, 40, 60, "", 4), "#VALUE!", ["from_temperature", "both"]),
+        ("RESCALE_HOURS", (12, 40, 60, -3, 4), "#NUM!", ["from_temperature", "at least -2 °C"]),
+        ("RESCALE_HOURS", (12, 40, 60, 4, 41), "#NUM!", ["to_temperature", "at most 40 °C"]),
         ("RESCALE_HOURS", (12, 40, 0), "#NUM!", ["to_thickness"]),
         ("UPTAKE", ("#REF!", 38, 5, "5%"), "#REF!", ["#REF!"]),
     ],

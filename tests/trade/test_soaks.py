@@ -85,14 +85,6 @@ REFUSALS = {
             pieces.piece("salt cod", 25.0).native / (pieces.piece("salt cod", 25.0).water + 0.5), 1.0,
         ),
     ),
-    "cold before": Refusal(
-        lambda: soaks.rescale(4.0, 20.0, 40.0, -3.0, 4.0), OutOfRange, "from_temperature", "-3 °C / 26.6 °F",
-        ("from -2 °C / 28.4 °F to 40 °C / 104 °F",),
-    ),
-    "hot after": Refusal(
-        lambda: soaks.rescale(4.0, 20.0, 40.0, 4.0, 41.0), OutOfRange, "to_temperature",
-        "41 °C / 105.8 °F", ("from -2 °C / 28.4 °F to 40 °C / 104 °F",),
-    ),
     "no such treatment": Refusal(
         lambda: treatments.treatment("sung to"), UnknownName, "treatment", '"sung to"',
         (", ".join(made["name"] for made in load.rows("treatments")),),
