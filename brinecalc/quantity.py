@@ -105,9 +105,14 @@ def unit(name: str) -> Unit:
     return units.unit(name)
 
 
-def show(value: float, dimension: str) -> str:
-    """A base value with its unit, to six digits, as a reason writes it: "12.5 g", "5 %"."""
+def show(value: float, dimension: str, way: str = "") -> str:
+    """A base value with its unit, to six digits, as a reason writes it: "12.5 g", "5 %".
+
+    Where it is a limit, `way` rounds it to the side on which what is written passes when it is typed in.
+    """
     shown = value * 100.0 if dimension == "share" else value
+    if way:
+        shown = float(Context(prec=6, rounding=way).create_decimal(f"{shown:.13g}"))
     text = f"{shown:.6g}"
     if "e+" in text and abs(shown) < 1e15:
         text = f"{float(text):.0f}"

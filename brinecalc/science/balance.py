@@ -8,11 +8,16 @@ say nothing about time: see the diffusion kernels for how long it takes.
 from __future__ import annotations
 
 import math
+from decimal import ROUND_FLOOR
 
 from brinecalc.errors import Impossible, OutOfRange, Unreadable
+from brinecalc.quantity import show
 from brinecalc.science import solution
 
 _TRIFLE = 1.0 + 1e-9  # what rounding may add to a brine that is just saturated
+
+MOST_GAINED = 2.0
+"""Gain up to which the functions of injection go; no piece keeps twice its weight."""
 
 
 def edible(weight: float, refuse: float) -> float:
@@ -70,7 +75,7 @@ def equilibrium_result(
     if salt and held > most * _TRIFLE:
         least = max(most - native * product, 0.0)
         raise Impossible(
-            f"must be at most {least:.4g} g, for no more dissolves in this much product and water",
+            f"must be at most {show(least, 'mass', ROUND_FLOOR)}, for no more dissolves in this much product and water",
             argument="salt",
             got=f"{salt:.6g} g",
             advice="use less salt, or more water",
@@ -101,11 +106,12 @@ def injection_strength(target: float, gain: float, native: float, basis: str) ->
             nearest=alone,
         )
     strongest = solution.saturation()
-    if strength > strongest:
+    if strength > strongest * _TRIFLE:
         most = (strongest * gain + native) / (1.0 + gain)
         advice = f"use a target of at most {_percent(most, up=False)}"
-        if target < strongest:
-            advice += f", or a gain of at least {_percent((target - native) / (strongest - target), up=True)}"
+        needed = (target - native) / (strongest - target) if target < strongest else math.inf
+        if needed <= MOST_GAINED:
+            advice += f", or a gain of at least {_percent(needed, up=True)}"
         raise Impossible(
             f"cannot be reached at a gain of {_percent(gain)}: the solution would need {_percent(strength)} salt "
             f"and none holds more than {_percent(strongest)}",

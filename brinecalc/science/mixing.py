@@ -22,20 +22,11 @@ HEADROOM = 0.1
 
 def salt_mass(water: float, strength: float, basis: str = "water", purity: float = 1.0) -> float:
     """Salt of that purity to weigh out for that water."""
-    check_strength(strength, basis)
-    if basis == "water":
-        return strength * water / purity
-    most = strongest()
-    limit = most * purity / (most + purity)  # what is not salt weighs with the solution and makes it weaker
-    if strength > limit * TRIFLE:
-        raise Impossible(
-            f"must be at most {percent(limit)} of the solution with salt of {show(purity, 'share')} purity",
-            argument="strength",
-            got=percent(strength),
-            advice="no more of it dissolves at 20 °C; most kitchen salt is 98 % or purer (pure salt is 1)",
-            nearest=limit,
-        )
-    return strength * water / (purity - strength)
+    if basis == "solution" and purity < 1.0 and 0.0 <= strength < 1.0:
+        _check_dissolves_impure(strength, purity)
+    else:
+        check_strength(strength, basis)
+    return strength * water / (purity if basis == "water" else purity - strength)
 
 
 def strength(salt: float, water: float, basis: str = "water", purity: float = 1.0) -> float:
@@ -44,7 +35,7 @@ def strength(salt: float, water: float, basis: str = "water", purity: float = 1.
     if purity * salt > most * TRIFLE * water:
         limit = most * water / purity
         raise Impossible(
-            f"must be at most {show(limit, 'mass')} for {show(water, 'mass')} of water",
+            f"must be at most {show(limit, 'mass', ROUND_FLOOR)} for {show(water, 'mass')} of water",
             argument="salt",
             got=show(salt, "mass"),
             advice=f"at 20 °C water dissolves {percent(most)} of its weight; use less salt or more water",
@@ -98,6 +89,21 @@ def fill(vessel: float, product_weight: float, headroom: float = HEADROOM) -> fl
             nearest=most,
         )
     return water
+
+
+def _check_dissolves_impure(strength: float, purity: float) -> None:
+    """Refuses a share of the solution that no such salt makes: what is not salt weighs with the solution."""
+    most = strongest()
+    limit = most * purity / (most + purity)
+    if strength > limit * TRIFLE:
+        raise Impossible(
+            f"must be at most {show(limit, 'share', ROUND_FLOOR)} of the solution with salt of"
+            f" {show(purity, 'share')} purity",
+            argument="strength",
+            got=percent(strength),
+            advice="no more of it dissolves at 20 °C; most kitchen salt is 98 % or purer (pure salt is 1)",
+            nearest=limit,
+        )
 
 
 def _check_bath(reading: float, wanted: float) -> None:

@@ -82,7 +82,7 @@ def temperatures() -> list[tuple[str, int, Argument]]:
 )
 def test_a_limit_of_temperature_can_be_given_in_fahrenheit(name: str, place: int, argument: Argument) -> None:
     """As text, as a cell that reckons it over, and as a pint quantity: -2 °C is 28.4 °F, whose last digits are lost."""
-    assert not (argument.open_low or argument.open_high)
+    assert (argument.open_low, argument.open_high) == (False, False)
     cells = example_of(name)
     for limit in (argument.low, argument.high):
         if limit is not None:
