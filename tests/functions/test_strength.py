@@ -91,7 +91,7 @@ def test_convert_gives_the_salometer_table(row):
         ("SALT", ("2 gal", 0.4), "#NUM!", ["strength", "35.92 %", "0.4"]),
         ("SALT", (1000, 0.3, "solution"), "#NUM!", ["strength", "26.43 %", "0.3"]),
         ("SALT", (1000, "26.4%", "solution", "98%"), "#NUM!", ["strength", "at most 26.2", "98 % purity"]),
-        ("SALT", (1000, "26%", "solution", "50%"), "#NUM!", ["strength", "at most 20.9", "50 % purity"]),
+        ("SALT", (1000, "26%", "solution", "50%"), "#NUM!", ["strength", "at most 20.9048 %", "50 % purity"]),
         ("SALT", ("1,000 g", 0.05), "#VALUE!", ["water", "1,000 g", "1000 g"]),
         ("SALT", (1000, "1000 g"), "#VALUE!", ["strength", "1000 g", "5%"]),
         ("SALT", (None, 0.05), "#NUM!", ["water", "above 0"]),

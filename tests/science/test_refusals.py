@@ -92,7 +92,7 @@ SOLUTION = {
 MIXING = {
     "salt too poor for the strength": Refusal(  # 35.92 % × 0.5/(0.3592 + 0.5)
         lambda: mixing.salt_mass(1000.0, 0.26, "solution", 0.5), Impossible, "strength", "26 %",
-        ("at most 20.9 % of the solution with salt of 50 % purity", "dissolves at 20 °C", "most kitchen salt is 98 %"),
+        ("at most 20.9048 % of the solution with salt of 50 % purity", "at 20 °C", "most kitchen salt is 98 %"),
         0.209,
     ),
     "more salt than dissolves": Refusal(
@@ -135,7 +135,7 @@ BALANCE = {
     ),
     "more salt than dissolves in what is wet": Refusal(  # 35.92 % of 1000 g and half of 1000 g, less 10 g
         lambda: balance.equilibrium_result(1000.0, 1000.0, 540.0, 0.01, "water phase", 0.5), Impossible, "salt",
-        "540 g", ("must be at most 528.9 g", "use less salt, or more water"), 528.8,
+        "540 g", ("must be at most 528.874 g", "use less salt, or more water"), 528.8,
     ),
     "below what plain water leaves": Refusal(  # 0.2 % / 1.1
         lambda: balance.injection_strength(0.001, 0.1, 0.002, "solution"), Impossible, "target", None,
