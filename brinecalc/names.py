@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from typing import Dict, Generic, Iterable, List, Tuple, TypeVar
+from typing import Dict, FrozenSet, Generic, Iterable, List, Tuple, TypeVar
 
 from brinecalc.errors import UnknownName
 
@@ -57,6 +57,7 @@ class Names(Generic[Thing]):
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
         self._typed: Dict[str, Thing] = {}
+        self._letters: Dict[str, FrozenSet[str]] = {}
         self.names: List[str] = []
         for name, aliases, thing in entries:
             self.names.append(name)
@@ -91,14 +92,12 @@ class Names(Generic[Thing]):
 
         Where a quiet one is the likeliest there are none, for the next best would be a wrong track.
         """
-        import difflib  # only a miss needs it, and it costs more than a look-up
-
         key = fold(text)
         if not key or len(key) > _LONGEST_LIKE:
             return []
-        found = difflib.get_close_matches(key, self._things, n=9 * most, cutoff=_LIKE)
+        found = self._like(key, 9 * most, _LIKE)
         words = [fold(word) for word in text.split()]
-        inside = [k for k in self._things if len(key) > 2 and all(word in k for word in words)]
+        inside = [k for k in self._things if words[0] in k and all(word in k for word in words)] if len(key) > 2 else []
         if len(words) > 1:
             inside.sort(key=len)  # the fewest words besides those typed
         inside = [k for k in inside if self._shown[k] not in self.quiet]
@@ -125,13 +124,29 @@ class Names(Generic[Thing]):
 
     def meant(self, text: str) -> Thing | None:
         """What a slightly misspelt name most likely means, quiet names included; None where nothing is near enough."""
-        import difflib
-
         key = fold(text)
         if not _SHORTEST_MEANT <= len(key) <= _LONGEST_LIKE:
             return None
-        near = difflib.get_close_matches(key, self._things, n=1, cutoff=_MEANT)
+        near = self._like(key, 1, _MEANT)
         return self._things[near[0]] if near else None
+
+    def _like(self, key: str, most: int, least: float) -> List[str]:
+        """The `most` keys that are likest to `key`, of those whose likeness is `least` or more.
+
+        Likeness is twice the letters in common over all letters. A letter that one of the two lacks is not in common,
+        and with that most names are ruled out before they are compared, which costs far more.
+        """
+        import difflib  # only a miss needs it
+
+        if not self._letters:
+            self._letters = {known: frozenset(known) for known in self._things}
+        asked, size = frozenset(key), len(key)
+        alike = [
+            known
+            for known, letters in self._letters.items()
+            if 2 * min(size - len(asked - letters), len(known) - len(letters - asked)) >= least * (size + len(known))
+        ]
+        return difflib.get_close_matches(key, alike, n=most, cutoff=least)
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:
         """The error for a name that is not here, with what to type instead."""

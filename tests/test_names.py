@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import difflib
+
 import pytest
 
+from brinecalc.names import Names, fold
 from brinecalc.registry import why
 from brinecalc.trade import ingredients, limits, products
 
@@ -50,3 +53,13 @@ def test_another_food_is_not_taken_for_a_product_we_have(typed: str) -> None:
 @pytest.mark.parametrize("typed", ["unicorn dust", "plutonium", "peanut butter"])
 def test_something_else_is_not_taken_for_an_ingredient(typed: str) -> None:
     assert ingredients.names().nearest(typed) == []
+
+
+@pytest.mark.parametrize("least", [0.65, 0.85])
+def test_what_is_ruled_out_by_its_letters_alone_is_not_like_enough(least: float) -> None:
+    """The likest names are those that comparing every name gives."""
+    spellings = [spelling for made in ingredients.shipped() for spelling in (made.name, *made.aliases)]
+    names = Names("ingredient", [(key, (), key) for key in {fold(spelling) for spelling in spellings}])
+    for typed in (*SLIPS, *MISSPELT, "a", "zzz", "saltsaltsalt", *spellings[::40]):
+        every = difflib.get_close_matches(fold(typed), names.names, 9, least)
+        assert names._like(fold(typed), 9, least) == every

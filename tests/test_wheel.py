@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.metadata
+import io
 import os
 import re
 import shutil
@@ -13,6 +14,8 @@ from pathlib import Path
 
 import pytest
 import tomllib
+
+from brinecalc.hosts.excel import wheel as small
 
 ROOT = Path(__file__).parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
@@ -55,6 +58,23 @@ def test_it_holds_all_of_the_library_and_nothing_else(wheels):
     assert "brinecalc/hosts/calc/typelib.py" in inside  # writes the type library of the add-in
     assert not [name for name in inside if "test" in name]
     assert {"METADATA", "WHEEL", "RECORD", "entry_points.txt", "licenses/LICENSE"} == info
+
+
+def test_a_browser_is_asked_for_xlwings_only(wheels):
+    with zipfile.ZipFile(wheels[0]) as wheel:
+        metadata = wheel.read(next(name for name in wheel.namelist() if name.endswith("/METADATA"))).decode()
+    needed = [line for line in metadata.splitlines() if line.startswith("Requires-Dist:") and "extra ==" not in line]
+    for_all = [line for line in needed if "sys_platform != 'emscripten'" not in line.replace('"', "'")]
+    assert len(needed) > 1
+    assert [re.match(r"Requires-Dist: (\w+)", line)[1] for line in for_all] == ["xlwings"]
+
+
+def test_what_the_small_wheel_for_a_browser_holds_is_in_this_one_byte_for_byte(wheels):
+    """So what the browser's Python is seen to compute with one, it computes with the other."""
+    with zipfile.ZipFile(wheels[0]) as whole, zipfile.ZipFile(io.BytesIO(small.content())) as part:
+        modules = [name for name in part.namelist() if name.startswith("brinecalc/")]
+        assert "brinecalc/registry.py" in modules
+        assert [name for name in modules if part.read(name) != whole.read(name)] == []
 
 
 def test_what_it_needs_is_bounded_below():

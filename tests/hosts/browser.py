@@ -12,16 +12,13 @@ import json
 import os
 import shutil
 import subprocess
-import sys
 import zipfile
 from pathlib import Path
 from typing import Any
 
 HERE = Path(__file__).parent
-ROOT = HERE.parent.parent
 CACHE = Path(os.environ.get("BRINECALC_TEST_CACHE") or Path.home() / ".cache" / "brinecalc-tests")
 PYODIDE = CACHE / "node_modules" / "pyodide"
-MOMENT = "1577836800"
 
 
 def missing() -> str:
@@ -31,19 +28,6 @@ def missing() -> str:
     if not (PYODIDE / "pyodide.mjs").is_file():
         return f"there is no Pyodide: npm install --prefix {CACHE} pyodide"
     return ""
-
-
-def build_wheel(folder: Path) -> Path:
-    """Builds our wheel with the build backend alone; nothing is downloaded."""
-    subprocess.run(
-        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(folder)],
-        cwd=ROOT,
-        env={**os.environ, "SOURCE_DATE_EPOCH": MOMENT},
-        check=True,
-        capture_output=True,
-    )
-    (wheel,) = folder.glob("brinecalc-*.whl")
-    return wheel
 
 
 def pure_xlwings(folder: Path) -> Path:
