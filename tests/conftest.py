@@ -12,6 +12,7 @@ import pytest
 from brinecalc.hosts.calc.office import find, find_all
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # the processes of the tests share the processors already
 gc.set_threshold(200_000, 20, 100)  # opened workbooks are kept, and looking through them for garbage takes a tenth
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
@@ -24,6 +25,11 @@ def pytest_collection_modifyitems(items):
     Then come the workbooks: the process that has opened one does most tests on it before others run out of work.
     """
     items.sort(key=lambda item: ("calc" not in getattr(item, "fixturenames", ()), item.path.parent.name != "workbook"))
+
+
+def pytest_sessionfinish():
+    """What is kept to the end is not looked through for garbage once more."""
+    gc.freeze()
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -132,7 +132,7 @@ def test_soak_against_finite_volumes(shape, bath):
             assert local == pytest.approx(found[i], abs=1e-5 * first)
 
 
-@pytest.mark.parametrize("bath", [math.inf, 1.3, 0.2])
+@pytest.mark.parametrize("bath", [math.inf, 0.5, 0.05])
 @pytest.mark.parametrize("shape", SHAPES)
 def test_rest_against_finite_volumes(shape, bath):
     """The same independent solution, rested: short and long soaks, rests on both sides of the change of method."""

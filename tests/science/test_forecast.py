@@ -7,6 +7,7 @@ import random
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 
 from brinecalc.science import forecast, soak_log
 from brinecalc.science.soak_log import Soak
@@ -38,17 +39,16 @@ class Simulated:
     def reading(self, fourier):
         return float(self.at(fourier)[-1])
 
+    def missing(self, fourier):
+        return TARGET - WATER * self.piece.mean(self.at(fourier)[:-1])
+
     def finish(self):
-        low, high = 0.0, 1.0
-        while WATER * self.piece.mean(self.at(high)[:-1]) < TARGET:
-            high *= 2.0
-            if high > 100.0:
+        late = 1.0
+        while self.missing(late) > 0.0:
+            late *= 2.0
+            if late > 100.0:
                 return math.inf
-        for _ in range(40):
-            middle = 0.5 * (low + high)
-            reached = WATER * self.piece.mean(self.at(middle)[:-1]) >= TARGET
-            low, high = (low, middle) if reached else (middle, high)
-        return high
+        return brentq(self.missing, 0.0, late, xtol=1e-14, rtol=1e-13)
 
 
 def some_log(chance, count, noise=0.006, thinned=1.0 / 3.0, wrong=0.15, later=False):

@@ -314,7 +314,7 @@ def test_no_other_dose_comes_nearer_to_a_target(name: str, strength: float, alka
     nearest, grams = abs(acids.ph(1000.0, [], strength, alkalinity) - target), 0.0001
     side = acids.ph(1000.0, [], strength, alkalinity) > target
     while grams < 1000.0 * part.most:
-        grams = min(grams * 1.003, 1000.0 * part.most)
+        grams = min(grams * 1.01, 1000.0 * part.most)
         try:
             reached = acids.ph(1000.0, [(part, grams)], strength, alkalinity)
         except OutOfRange:
@@ -325,4 +325,4 @@ def test_no_other_dose_comes_nearer_to_a_target(name: str, strength: float, alka
     assert abs(reach.ph - target) <= nearest + 1e-9
     assert reach.reached is (nearest == 0.0)
     if reach.reached:
-        assert reach.mass == pytest.approx(grams, rel=0.003)
+        assert reach.mass == pytest.approx(grams, rel=0.01)
