@@ -85,7 +85,7 @@ class Person:
         trial.suppose(cells)
         try:
             assert not trial.distrusted()
-            return Answers(_shown(trial, self.book) | self.typed, self.content)
+            return Answers(_shown(trial, self.content) | self.typed, self.content)
         finally:
             trial.suppose(before)
 
@@ -141,15 +141,33 @@ def _number(value: Any) -> Any:
     return to_excel(value) if isinstance(value, (datetime.date, datetime.datetime)) else value
 
 
-def _shown(trial: Trial, book: openpyxl.Workbook) -> Values:
-    """What stands in every cell, formulas with what came out, moments where the cell shows one."""
-    values = {(sheet.title, c.coordinate): c.value for sheet in book for row in sheet.iter_rows() for c in row}
-    for formula in trial.formulas():
+@functools.lru_cache(maxsize=4)
+def _without_formulas(content: bytes) -> Values:
+    """What stands in every cell of a workbook as it is."""
+    return {
+        (sheet.title, c.coordinate): c.value for sheet in _on_disk(content) for row in sheet.iter_rows() for c in row
+    }
+
+
+@functools.lru_cache(maxsize=4)
+def _with_formulas(content: bytes) -> list[tuple[tuple[str, int, int], str, bool]]:
+    """Every cell that a formula fills, its address, and whether it shows a moment."""
+    book, found = _on_disk(content), []
+    for formula in kept(content).formulas():
         sheet = formula.cell[0]
         for row in range(formula.fills.top, formula.fills.bottom + 1):
             for column in range(formula.fills.left, formula.fills.right + 1):
-                value = trial.value(sheet, row, column)
-                if isinstance(value, float) and is_date_format(book[sheet].cell(row, column).number_format):
-                    value = from_excel(value)
-                values[sheet, f"{get_column_letter(column)}{row}"] = reasons.error_text(value) or value
+                moment = is_date_format(book[sheet].cell(row, column).number_format)
+                found.append(((sheet, row, column), f"{get_column_letter(column)}{row}", moment))
+    return found
+
+
+def _shown(trial: Trial, content: bytes) -> Values:
+    """What stands in every cell, formulas with what came out, moments where the cell shows one."""
+    values = dict(_without_formulas(content))
+    for cell, address, moment in _with_formulas(content):
+        value = trial.value(*cell)
+        if moment and isinstance(value, float):
+            value = from_excel(value)
+        values[cell[0], address] = reasons.error_text(value) or value
     return values

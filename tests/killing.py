@@ -16,9 +16,9 @@ def killed(arguments: list[str], target: Path, old: bytes | None, new: bytes, ti
     """Runs a command and ends it at a random moment, again and again; how often the old and the new file was there.
 
     `target` is the file that the command writes and `old` what stands in it before (None: it does not exist). Anything
-    but the old and the new content, or a backup that is not the old content, is an error. Every other moment is drawn
-    from the whole run, the rest from the hundredths of a second after the first new file shows up beside the target,
-    where the writing is.
+    but the old and the new content, or a backup that is not the old content, is an error. The first, the third and
+    so on come within hundredths of a second after the first new file shows up beside the target, where the writing is;
+    the others are drawn from the whole run.
     """
     chance = random.Random(seed)
     began = time.monotonic()
@@ -32,7 +32,7 @@ def killed(arguments: list[str], target: Path, old: bytes | None, new: bytes, ti
         process = subprocess.Popen(
             [sys.executable, "-m", "brinecalc", *arguments], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
-        if number % 2:
+        if number % 2 == 0:
             _await(target.parent, process)
             time.sleep(chance.random() ** 2 * 0.04)
         else:

@@ -18,6 +18,7 @@ import openpyxl
 import pytest
 import readme
 import tomllib
+from built import created
 from click.testing import CliRunner
 
 from brinecalc import registry
@@ -138,6 +139,8 @@ def test_the_first_command_computes_the_example(tmp_path):
 
 
 def test_a_workbook_of_ones_own_is_made(tmp_path, monkeypatch):
+    """The command is handed a workbook that was made before by the same options."""
+    monkeypatch.setattr("brinecalc.workbook.create.create", lambda options, program, _: created(options, program))
     monkeypatch.chdir(tmp_path)
     line = next(block for block in readme.blocks("console") if block.startswith("brinecalc new"))
     done = run(*shlex.split(line)[1:])

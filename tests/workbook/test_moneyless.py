@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 from copied import (
     FROZEN_MONEYLESS,
-    LIVE,
     MONEYLESS,
     add_part,
     book,
@@ -22,6 +21,7 @@ from copied import (
     shown,
 )
 from filling import FIRST, Answers, Person
+from kitchens import larder
 from xlsx import parts
 
 from brinecalc.files import FileTrouble
@@ -130,13 +130,13 @@ def test_a_chart_of_money_is_not_kept_out_of_sight(example: bytes) -> None:
     assert b"style9" not in left["[Content_Types].xml"]
 
 
-def test_no_copy_without_prices_tells_of_a_price_in_its_history(example: bytes, tmp_path: Path) -> None:
+def test_no_copy_without_prices_tells_of_a_price_in_its_history(tmp_path: Path) -> None:
     path = tmp_path / "Plan.xlsx"
-    path.write_bytes(example)
-    (tmp_path / LIVE).write_bytes(folder()[LIVE])
-    change(path, lambda edit: edit.put("Prices", FIRST, 4, 50.25))
+    path.write_bytes(larder())
+    share(path)
+    change(path, lambda edit: edit.put("Prices", 1, 2, 50.25))
     assert "1 input" in share(path).output
-    change(path, lambda edit: edit.put("Prices", FIRST, 4, 60.75))
+    change(path, lambda edit: edit.put("Prices", 1, 2, 60.75))
     assert "nothing" in share(path, "--no-prices").output
     hidden = parts((tmp_path / "Plan copy 3 no prices.xlsx").read_bytes())
     assert not [name for name, data in hidden.items() if b"50.25" in data or b"60.75" in data]
