@@ -111,7 +111,7 @@ def test_a_disk_that_fails(folder, monkeypatch, arguments, step, code, words):
 @pytest.mark.skipif(os.name != "posix", reason="only POSIX systems end a write at a size that is set")
 @pytest.mark.parametrize("name", ["calc", "share values"])
 def test_a_disk_that_ends_in_the_middle_of_a_file(folder, name):
-    """The system itself stops the write after 3,000 bytes. All commands write in the same two ways, in place or beside."""
+    """The system itself stops the write after 3,000 bytes. All commands write in two ways: in place, and beside."""
     import resource
 
     before = contents(folder)
