@@ -216,7 +216,8 @@ def test_counts_and_limits_in_the_prose_are_those_of_the_code(monkeypatch):
     assert most == 4
     assert "times over four hours are refused" in README
     oldest = re.search(r'minimal-version value="([\d.]+)"', description.description(VERSION))[1]
-    assert f"({'Windows, macOS, Linux'}; {oldest} and later tested)" in README
+    assert f"**LibreOffice Calc** ({oldest} or later" in README
+    assert f"| LibreOffice Calc | {oldest} or later; tests run in {oldest}" in README
     spread = statistics.median(row["d_fast"] / row["d_slow"] for row in load.rows("products"))
     assert "diffusivities differ threefold" in README
     assert 2.5 < spread < 4.5
