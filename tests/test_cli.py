@@ -274,7 +274,62 @@ def test_functions_describes_one(name):
 def test_functions_names_the_nearest():
     done = run("functions", "slat")
     assert done.exit_code == 2
+    assert done.output.startswith("brinecalc: NAME is not a known function")
     assert "BRINE_SALT" in done.output
+
+
+# ---- soak-chart
+
+
+def test_the_soak_chart_is_that_of_the_product():
+    done = run("soak-chart", "pork chop", "--bath", "Large", "--temperature", "39F", "--target", "1%", "--json")
+    (thick,) = {row["target"] for row in json.loads(done.output)}
+    assert (done.exit_code, thick) == (0, 0.01)
+    assert "pork chop: 1 % salt wanted" in run("soak-chart", "pork chop").output
+
+
+@pytest.mark.parametrize(
+    ("option", "given", "way_out"),
+    [
+        ("--target", "15", "write 15% or 0.15 for 15 per cent"), ("--target", "150%", "for example 1%"),
+        ("--target", "0", "for example 1%"), ("--target", "-1%", "for example 1%"), ("--target", "much", "like 1%"),
+        ("--target", "1 kg", "such as 5% or 0.05"), ("--bath", "150%", "such as 1 or 1.5, or large"),
+        ("--bath", "0", "such as 1 or 1.5, or large"), ("--bath", "-1", "such as 1 or 1.5, or large"),
+        ("--bath", "2:1", "such as 1 or 1.5, or large"), ("--bath", "huge", "such as 1 or 1.5, or large"),
+        ("--temperature", "200", "4 °C or 40 °F"), ("--temperature", "cold", "4 °C or 40 °F"),
+        ("--temperature", "5 kg", "4 °C or 40 °F"),
+    ],
+)  # fmt: skip
+def test_an_option_of_the_soak_chart_is_refused_by_its_name_with_what_to_type(option, given, way_out):
+    done = run("soak-chart", "pork chop", f"{option}={given}")
+    assert done.exit_code == 2
+    assert done.output.startswith(f"brinecalc: {option} must be ")
+    assert f'got "{given}"; ' in done.output
+    assert way_out in done.output
+
+
+def test_a_product_that_the_soak_chart_does_not_know_is_answered_with_the_nearest():
+    done = run("soak-chart", "pork chp")
+    assert done.exit_code == 2
+    assert done.output.startswith('brinecalc: PRODUCT is not a known product, got "pork chp"; did you mean "pork chop"')
+
+
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        (("new", "--batches", "0"), "--batches"), (("new", "--units", "foot"), "--units"),
+        (("new", "--paper", "a5"), "--paper"), (("new", "--for", "word"), "--for"),
+        (("share", "BOOK", "--date", "30.11.2026"), "--date"), (("reprice", "BOOK", "BOOK", "--jobs", "0"), "--jobs"),
+        (("reprice", "LIST", "BOOK", "--date", "tomorrow"), "--date"),
+    ],
+)  # fmt: skip
+def test_every_option_with_a_value_is_refused_by_its_name(tmp_path, words, named):
+    prices = tmp_path / "prices.csv"
+    prices.write_text("name,price\nsalt,1\n", encoding="utf-8")
+    files = {"BOOK": plan(tmp_path), "LIST": prices}
+    done = run(*(files.get(word, word) for word in words))
+    assert done.exit_code == 2
+    assert named in done.output
 
 
 def test_the_version_is_printed_alone():

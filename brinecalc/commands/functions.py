@@ -32,6 +32,7 @@ def command(name: Optional[str], as_json: bool) -> None:
     try:
         spec = registry.spec(name)
     except BrineError as error:
+        error.argument = "NAME"
         click.echo(f"brinecalc: {output.text(error.sentence())}", err=True)
         sys.exit(2)
     if as_json:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import sys
-from typing import TYPE_CHECKING, Iterable, Optional, Tuple
+from typing import TYPE_CHECKING, Any, Iterable, Optional, Tuple
 
 import click
 
@@ -24,24 +24,41 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print the rows for a program to read.")
 def command(product: Tuple[str, ...], temperature: str, bath: str, target: Optional[str], as_json: bool) -> None:
     """Print the soak chart of each PRODUCT, or of all."""
-    from brinecalc import quantity
     from brinecalc.errors import BrineError
     from brinecalc.trade import soak_chart
 
     try:
+        water = _read("bath", bath.strip())
         rows = soak_chart.rows(
             product or None,
-            quantity.read(temperature, "temperature"),
-            math.inf if bath.strip().casefold() == "large" else quantity.read(bath, "number"),
-            None if target is None else quantity.read(target, "share"),
+            _read("temperature", temperature),
+            math.inf if water == "large" else water,
+            None if target is None else _read("target", target),
         )
     except BrineError as error:
+        error.argument = "PRODUCT" if error.argument == "product" else error.argument
         click.echo(f"brinecalc: {output.text(error.sentence())}", err=True)
         sys.exit(2)
     if as_json:
         output.as_json([row._asdict() for row in rows])
         return
     _print(rows)
+
+
+def _read(option: str, given: str) -> Any:
+    """The value of an option, read as the argument of that name of BRINE_SOAK_HOURS is, and refused under its name."""
+    from brinecalc import readers, registry
+    from brinecalc.errors import BrineError
+
+    (argument,) = (each for each in registry.spec("SOAK_HOURS").arguments if each.name == option)
+    try:
+        return readers.reader(argument._replace(name=f"--{option}"))(given)
+    except BrineError as error:
+        error.advice = _WRITE.get(option, error.advice)
+        raise
+
+
+_WRITE = {"bath": "write brine water per weight of product as a plain number, such as 1 or 1.5, or large"}
 
 
 def _print(rows: Iterable[Row]) -> None:
