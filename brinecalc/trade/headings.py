@@ -54,6 +54,10 @@ class Column(NamedTuple):
     kind: str
     cure: bool
     unit: Optional[Unit]
+    key: str = ""
+    """How it is headed, folded; units and brackets are no part of it."""
+    number: str = ""
+    """The number at its end."""
 
 
 class Strange(NamedTuple):
@@ -113,7 +117,8 @@ def read(cells: Tuple[Any, ...]) -> Plan:
             continue
         numbers[index] = number
         unit = _unit_in(cell, heading.kind)
-        columns.append(Column(index, heading.heading, heading.kind, heading.cure, unit))
+        key = fold(_BRACKETS.sub(" ", cell[:_LONGEST]).split(",")[0])
+        columns.append(Column(index, heading.heading, heading.kind, heading.cure, unit, key, number))
     return Plan(
         len(cells),
         tuple(columns),

@@ -21,13 +21,15 @@ _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "poison"))
 _WORST = {
     "ph": min,
     "bath temperature": max,
-    "cure": max,
     "cure strength": max,
     "nitrite": max,
     "soak hours": max,
     "rest hours": max,
 }
-"""Of two columns with one heading the first counts, except where one of the two values is the safer to go by."""
+"""Of two columns with one heading the first counts, except where one of the two values is the safer to go by.
+
+Curing salt in two columns is added up.
+"""
 
 
 class Thing(NamedTuple):
@@ -39,6 +41,8 @@ class Thing(NamedTuple):
     grams: Optional[float] = None
     ratio: Optional[float] = None
     """Grams per gram of the brine's water."""
+    number: str = ""
+    """The number at the end of its heading."""
 
 
 class Unread(NamedTuple):
@@ -68,6 +72,8 @@ class Row:
         self.with_unit: Set[str] = set()
         """Columns whose quantity came with a unit."""
         self.product: Optional[Product] = None
+        self.weighed: Dict[str, Tuple[str, float]] = {}
+        """Curing salt by the heading of its column: the number at its end, and grams."""
         self.things: List[Thing] = []
         self.cures: List[Thing] = []
         """Curing salts in the row, whatever the column."""
@@ -166,7 +172,9 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
         _not_read(row, column, cell, error)
         return
     name = column.name
-    if name in row.numbers:
+    if name == "cure":
+        value = _all_weighed(row, column, value)
+    elif name in row.numbers:
         worst = _WORST.get(name)
         if worst:
             row.numbers[name] = worst(value, row.numbers[name])
@@ -175,6 +183,13 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
     if column.kind in ("mass", "water"):
         has_unit = column.unit is not None or (isinstance(cell, str) and quantity.split(cell)[1] != "")
         (row.with_unit if has_unit else row.bare).add(name)
+
+
+def _all_weighed(row: Row, column: Column, grams: float) -> float:
+    """All curing salt of the columns so far; under one heading twice it is the same dose, and the larger counts."""
+    same = row.weighed.get(column.key, ("", 0.0))[1]
+    row.weighed[column.key] = (column.number, max(grams, same))
+    return sum(each for _, each in row.weighed.values())
 
 
 def _take_text(row: Row, column: Column, cell: Any) -> None:
@@ -194,7 +209,7 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
             return
         if name == "cure name" and not what.is_cure:  # whatever it is called, it is weighed out as curing salt
             what = what._replace(hazards=what.hazards | {"cure"})
-        row.things.append(Thing(name, cell, what))
+        row.things.append(Thing(name, cell, what, number=column.number))
     row.texts.setdefault(name, cell)
 
 
@@ -222,12 +237,32 @@ def _gather(row: Row, value_cells: Sequence[Any]) -> None:
         if not _is_absent(value_cells[strange.at]):
             made.extend(_named_by(row, strange, value_cells[strange.at], water))
     _add_strength(row, water)
-    if row.numbers.get("cure", 0.0) > 0.0 and not any(thing.heading == "cure name" for thing in made):
-        made.append(_with_mass(Thing("cure", "curing salt", named.find("curing salt")), row.numbers["cure"], water))
+    unnamed = _unnamed_cure(row, made)
+    if unnamed > 0.0:
+        made.append(_with_mass(Thing("cure", "curing salt", named.find("curing salt")), unnamed, water))
     elif row.numbers.get("nitrite", 0.0) > 0.0 and not any(thing.what.is_cure for thing in made):
         made.append(Thing("nitrite", "curing salt", named.find("curing salt")))
     row.things = made
     row.cures = [thing for thing in made if thing.what.is_cure]
+
+
+def _cure_by_number(row: Row, things: Sequence[Thing]) -> Optional[Dict[str, float]]:
+    """Grams of curing salt by the number of the column, None where names and columns do not go in pairs."""
+    by_number: Dict[str, float] = {}
+    for number, grams in row.weighed.values():
+        by_number[number] = by_number.get(number, 0.0) + grams
+    names = [thing.number for thing in things if thing.heading == "cure name"]
+    paired = len(set(names)) == len(names) and all(number in by_number for number in names)
+    return by_number if paired else None
+
+
+def _unnamed_cure(row: Row, things: Sequence[Thing]) -> float:
+    """Grams of curing salt weighed in columns that have no name of their own for it."""
+    names = [thing.number for thing in things if thing.heading == "cure name"]
+    by_number = _cure_by_number(row, things)
+    if by_number is None:
+        return 0.0  # each name stands for all of it
+    return sum(grams for number, grams in by_number.items() if number not in names)
 
 
 def _add_strength(row: Row, water: Optional[float]) -> None:
@@ -278,7 +313,9 @@ def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:
     if thing.heading == "sweetener":
         return _with_share(thing, numbers.get("sweetener level"), water)
     if thing.heading == "cure name":
-        return _with_mass(thing, numbers.get("cure") or None, water)
+        by_number = _cure_by_number(row, row.things)
+        grams = numbers.get("cure") if by_number is None else by_number[thing.number]
+        return _with_mass(thing, grams or None, water)
     if thing.heading == "acid":
         mass = numbers.get("acid mass")
         return _with_mass(thing, mass, water) if mass else _with_share(thing, numbers.get("acid level") or None, water)

@@ -156,3 +156,35 @@ def test_an_acid_by_its_level_has_the_weight_that_goes_with_the_water():
 def test_a_unit_in_the_name_of_an_ingredient_holds_for_the_bare_number_below_it(heading: str, grams: float) -> None:
     made = read({"water": 2000.0, heading: 1.0})
     assert [(thing.grams, thing.ratio) for thing in made.things] == [(grams, pytest.approx(grams / 2000.0))]
+
+
+@pytest.mark.parametrize(
+    ("columns", "grams"),
+    [
+        ((("cure 1", 8.0), ("cure 2", 8.0)), [16.0]),
+        ((("cure", 8.0), ("pink salt", 8.0)), [16.0]),
+        ((("cure", "8 g"), ("cure mass", "0.5 oz")), [8.0 + 28.349523125 / 2]),
+        ((("cure", 8.0), ("cure", 9.0)), [9.0]),
+        ((("cure (g)", 8.0), ("cure (oz)", 0.5)), [28.349523125 / 2]),
+        ((("cure", 8.0), ("cure 2", 0)), [8.0]),
+        ((("cure 1", 8.0), ("cure 2", 9.0), ("cure name 1", "cure 1"), ("cure name 2", "saltpetre")), [8.0, 9.0]),
+        ((("cure 1", 8.0), ("cure 2", 9.0), ("cure name 2", "saltpetre")), [9.0, 8.0]),
+        ((("cure 1", 8.0), ("cure 2", 9.0), ("cure name", "cure 1")), [17.0]),
+        ((("cure", 8.0), ("cure name", "cure 1")), [8.0]),
+        ((("cure", 8.0), ("cure name", "cure 1"), ("cure grade", "saltpetre")), [8.0, 8.0]),
+    ],
+)
+def test_curing_salt_in_several_columns_is_added_up(
+    columns: tuple[tuple[str, object], ...], grams: list[float]
+) -> None:
+    """Under one heading twice it is one dose in two units, and the larger counts."""
+    made = rows.read([heading for heading, _ in columns], [cell for _, cell in columns])
+    assert [thing.grams for thing in made.cures] == pytest.approx(grams)
+
+
+def test_two_columns_of_curing_salt_are_held_to_the_limit_together() -> None:
+    """16 g of 6.25 % in 5 kg is 200 ppm; 9 CFR 424.21(c) allows a quarter ounce in 100 lb, 156.25."""
+    row = {"product": "lean pork shoulder", "weight": 5000.0, "cure method": "comminuted"}
+    assert "nitrite-over-limit" in found({**row, "cure 1": 8.0, "cure 2": 8.0})
+    assert "nitrite-over-limit" in found({**row, "cure": 8.0, "pink salt": 8.0})
+    assert "nitrite-over-limit" not in found({**row, "cure": 8.0})
