@@ -106,8 +106,9 @@ def nitrite(
     ppm
         Ingoing nitrite as sodium nitrite on the green weight [ppm]; times 0.66679 as nitrite ion.
 
-    Notes: The inverse of BRINE_CURE. It does not compare with a limit; BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two
-    ways to reckon immersion give very different answers: say which one you used.
+    Notes: The inverse of BRINE_CURE, and as there the pickle must be all that is taken up, and more than the cure. It
+    does not compare with a limit; BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two ways to reckon immersion give very
+    different answers: say which one you used.
     Sources: fsis-7620.3, cure-grades
     Examples
     --------
@@ -117,7 +118,9 @@ def nitrite(
     148.6256
     """
     curing.check_strength(cure_strength)
-    return curing.nitrite(product_weight, cure, method, gain, pickle, cure_strength)
+    ppm = curing.nitrite(product_weight, cure, method, gain, pickle, cure_strength)
+    curing.check_pickle(cure, product_weight, method, gain, pickle)
+    return ppm
 
 
 @worksheet_function(family=FAMILY)

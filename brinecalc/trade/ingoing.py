@@ -109,7 +109,7 @@ def _work_out(row: Row) -> Ingoing:
 def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
     """The nitrite that meat and pickle hold together, None where that is not known, and the ceiling on it."""
     most = curing.limit("equilibrium", kind_of(row), rules_of(row))
-    known = row.weight and _pickle(row) is not None
+    known = row.weight and pickle_of(row) is not None
     whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
     return (_ppm(row, "equilibrium", strength_of) if known and whole and row.cures else None), most
 
@@ -137,7 +137,7 @@ def _missing(row: Row, method: str) -> str:
         return "the weight of the product"
     if method in ("pumped", "pick-up") and not row.number("gain"):
         return "the gain"
-    if method == "equilibrium" and _pickle(row) is None:
+    if method == "equilibrium" and pickle_of(row) is None:
         return "the pickle or the water"
     return ""
 
@@ -148,7 +148,7 @@ def _nitrate_of(row: Row, thing: Thing) -> Optional[float]:
 
 def _ppm(row: Row, method: str, part_of: Callable[[Row, Thing], Optional[float]]) -> float:
     """Parts per million of what all curing salts of the row bring."""
-    weight, gain, pickle = row.weight or 0.0, row.number("gain"), _pickle(row)
+    weight, gain, pickle = row.weight or 0.0, row.number("gain"), pickle_of(row)
     total = 0.0
     for thing in row.cures:
         part = part_of(row, thing)
@@ -157,7 +157,7 @@ def _ppm(row: Row, method: str, part_of: Callable[[Row, Thing], Optional[float]]
     return total
 
 
-def _pickle(row: Row) -> Optional[float]:
+def pickle_of(row: Row) -> Optional[float]:
     """The whole pickle: as given, else the water with all that is weighed into it."""
     given = row.number("pickle")
     if given:

@@ -40,6 +40,21 @@ def test_eu_limit_is_lower_than_the_classic_dose() -> None:
     assert call("BRINE_CURE", 1000, 119.98, "comminuted", "", "", "", "", "EU") == pytest.approx(1.91968, rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("cells", "words"),
+    [
+        ((1000, 2.5, "pumped", "10%", 50), "at least what the product takes up, 100 g"),
+        ((1000, 100, "pick-up", "10%"), "more than the curing salt in it, 100 g"),
+        ((1000, 2.5, "equilibrium", "", 2.5), "more than the curing salt in it"),
+    ],
+)
+def test_a_pickle_that_cannot_be_has_no_nitrite(cells: tuple[object, ...], words: str) -> None:
+    """All of 2.5 g of 6.25 % in a kg is 156.25 ppm: no pickle brings more of it in."""
+    assert call("BRINE_NITRITE", *cells) == "#NUM!"
+    assert words in why("BRINE_NITRITE", *cells)
+    assert call("BRINE_NITRITE", 1000, 2.5, "pumped", "10%", 100) == pytest.approx(156.25)
+
+
 @pytest.mark.parametrize("function", ["BRINE_CURE", "BRINE_NITRITE"])
 @pytest.mark.parametrize("strength", [1, "100%", 0.99, 0.2, 0.003])
 def test_pure_nitrite_is_refused(function: str, strength: object) -> None:

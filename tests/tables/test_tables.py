@@ -69,7 +69,7 @@ def test_source_keys_stand_once():
         ("products", 74, {"water": 53.2179, "native_salt": 0.39237, "refuse": 7.33, "cap_hours": 2850.5}),
         ("ingredients", 280, {"water": 104.1863, "sugars": 27.0757, "sodium": 15.27991, "p2o5": 7.07946}),
         ("ingredients", 280, {"density": 125.71}),
-        ("doses", 354, {"low": 7.3528, "high": 49.2747, "ceiling": 18.47307}),
+        ("doses", 354, {"low": 7.3528, "high": 49.2747, "ceiling": 18.4690625}),
         ("sweetness", 25, {"low": 16.74, "typical": 18.75, "high": 21.2}),
         ("diffusivities", 15, {"temperature_low": 138.0, "temperature_high": 186.0}),
     ],

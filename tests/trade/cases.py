@@ -72,7 +72,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "cucumber", "packaging": "sealed jar", "ph": 4.7},
         {"product": "cucumber", "packaging": "sealed jar", "ph": 4.6},
     ),
-    "phosphate-product": (
+    "over-in-product": (
         {"ingredient": "sodium tripolyphosphate", "level": 0.05, "gain": 0.15, "method": "injected"},
         {"ingredient": "sodium tripolyphosphate", "level": 0.05, "gain": 0.10, "method": "injected"},
     ),

@@ -6,7 +6,7 @@ import pytest
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName
 from brinecalc.tables import load
-from brinecalc.trade import doses, ingredients
+from brinecalc.trade import doses, ingredients, limits
 
 AROMATIC = ("herb", "spice", "aromatic")
 STRONG = ("clove", "cinnamon", "bay leaf", "juniper", "sage", "star anise", "chilli", "nutmeg", "mace", "saffron")
@@ -66,9 +66,9 @@ def test_phosphates_stop_at_the_legal_ceiling(made):
 @pytest.mark.parametrize(
     ("name", "use", "most"),
     [
-        ("sodium erythorbate", "injection", 0.00655),
-        ("sodium ascorbate", "injection", 0.00655),
-        ("erythorbic acid", "injection", 0.00561),
+        ("sodium erythorbate", "injection", 0.00546875),
+        ("sodium ascorbate", "injection", 0.00546875),
+        ("erythorbic acid", "injection", 0.0046875),
         ("calcium chloride", "immersion", 0.0025),
         ("calcium chloride", "vegetable", 0.004),
         ("fumaric acid", "immersion", 0.00065),
@@ -77,16 +77,22 @@ def test_phosphates_stop_at_the_legal_ceiling(made):
     ],
 )
 def test_legal_ceilings_are_kept_to_the_per_cent(name, use, most):
-    """9 CFR 424.21(c): 87.5 and 75 oz in 100 gal, 0.065 %, 0.25 %, 4.8 %; 21 CFR 184.1193: 0.25 and 0.4 %."""
+    """9 CFR 424.21(c): ten times 7/8 and 3/4 oz in 100 lb, 0.065 %, 0.25 %, 4.8 %; 21 CFR 184.1193: 0.25 and 0.4 %."""
     assert doses.dose(1000, most, name, use) == pytest.approx(1000 * most)
     with pytest.raises(Refused):
         doses.dose(1000, most * 1.01, name, use)
 
 
-def test_ounces_in_100_gallons_of_pickle():
-    """9 CFR 424.21(c): 87.5 oz (erythorbate) and 75 oz (acid) in 100 US gal; a gallon of water weighs 8.345 lb."""
-    for name, ounces in (("sodium erythorbate", 87.5), ("erythorbic acid", 75.0)):
-        assert doses.find(name, "injection").ceiling == pytest.approx(ounces / 16 / 834.5, rel=2e-3)
+@pytest.mark.parametrize(
+    ("name", "limit", "ounces"),
+    [("sodium erythorbate", "erythorbate", 87.5), ("sodium ascorbate", "erythorbate", 87.5),
+     ("erythorbic acid", "erythorbic acid", 75.0), ("ascorbic acid", "erythorbic acid", 75.0)],
+)  # fmt: skip
+def test_the_ceiling_of_a_pickle_follows_from_the_limit_on_the_meat_and_a_pump_of_a_tenth(name, limit, ounces):
+    """9 CFR 424.21(c): 7/8 and 3/4 oz per 100 lb, 87.5 and 75 oz per 100 gal of pickle, at 10 lb to the gallon."""
+    ceiling = doses.find(name, "injection").ceiling
+    assert ceiling * 0.1 * 1e6 == pytest.approx(limits.value(limit, "US"))
+    assert ceiling == pytest.approx(ounces / 16 / 1000)
 
 
 def test_above_the_usual_range_is_not_refused():

@@ -9,8 +9,7 @@ from __future__ import annotations
 import re
 from typing import List, Optional
 
-from brinecalc.trade import cure_names, curing, groups, ingoing, limits, methods, named
-from brinecalc.trade.ingoing import Ingoing
+from brinecalc.trade import cure_names, curing, groups, in_product, ingoing, limits, methods, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
     NOTHING,
@@ -27,7 +26,6 @@ from brinecalc.trade.rules.condition import (
 
 _NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
-_ACCELERATORS = frozenset(("sodium erythorbate", "sodium ascorbate"))
 _HALF_INCH = 12.7
 _INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
@@ -204,7 +202,7 @@ def _set_level(row: Row) -> Hits:
 @condition("bacon-low-level")
 def _low_level(row: Row) -> Hits:
     found = ingoing.of(row)
-    if not _is_pumped_us_bacon(found) or found.ppm is None:
+    if not in_product.is_pumped_us_bacon(row) or found.ppm is None:
         return NOTHING
     low, high = limits.value("nitrite pumped bacon low"), limits.value("nitrite pumped bacon high")
     if not low <= found.ppm <= high:
@@ -214,11 +212,16 @@ def _low_level(row: Row) -> Hits:
 
 @condition("bacon-accelerator")
 def _accelerator(row: Row) -> Hits:
-    if not row.cures or not _is_pumped_us_bacon(ingoing.of(row)):
+    if not row.cures or not in_product.is_pumped_us_bacon(row):
         return NOTHING
-    if any(thing.what.name in _ACCELERATORS for thing in row.things):
+    level = limits.find("erythorbate bacon")
+    weighed, _ = in_product.accelerators(row)
+    if weighed is not None and weighed >= level.value * (1.0 - in_product.LEVEL_OFF):
         return NOTHING
-    return ({"limit": limits.find("erythorbate bacon").shown},)
+    found = "how much of it is in this row is not known"
+    if weighed is not None:
+        found = f"in this row it comes to {weighed:.3g} ppm" if weighed else "none is in this row"
+    return ({"limit": level.shown, "found": found},)
 
 
 @condition("nitrite-weak")
@@ -291,10 +294,6 @@ def _past_what_soaks_in(row: Row) -> Optional[Words]:
     if ppm is None or not most.passed_by(ppm):
         return None
     return {"ppm": f"{ppm:.4g}", "rules": ingoing.rules_of(row), "limit": most.shown}
-
-
-def _is_pumped_us_bacon(found: Ingoing) -> bool:
-    return found.method == "pumped" and found.kind == "bacon" and found.rules == "US"
 
 
 def _first_nitrate(row: Row) -> Hits:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Optional
 
-from brinecalc.trade import doses, ingoing, limits
+from brinecalc.trade import doses, in_product, ingoing, limits
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, share
@@ -104,24 +104,22 @@ def _calcium_gain(row: Row) -> Hits:
     return ({"gain": share(gain), "limit": most.shown},)
 
 
-@condition("phosphate-product")
-def _phosphate(row: Row) -> Hits:
-    rules = ingoing.rules_of(row)
-    gain = row.number("gain")
-    phosphates = row.of_role("phosphate")
-    if not gain or not phosphates:
-        return NOTHING
-    total = 0.0
-    for thing in phosphates:
-        counted = thing.what.ingredient.p2o5 if rules == "EU" and thing.what.ingredient else 1.0
-        total += (_of_brine(row, thing) or 0.0) * counted
-    found = total * gain / (1.0 + gain)
-    most = limits.find("phosphate", rules)
-    if not most.passed_by(found):
-        return NOTHING
-    names = " and ".join(thing.what.name for thing in phosphates).capitalize()
-    counted_as = " as P2O5" if rules == "EU" else ""
-    return ({"name": names, "found": share(found) + counted_as, "rules": rules, "limit": most.shown},)
+@condition("over-in-product")
+def _in_product(row: Row) -> Hits:
+    hits: List[Words] = []
+    for excess in in_product.excesses(row):
+        found, of_what = share(excess.share), "of the product"
+        if excess.most.unit == "ppm":
+            found = f"{excess.share * 1e6:.4g} ppm"
+        if excess.most.limit == "phosphate" and excess.most.rules == "EU":
+            found += " as P2O5"
+        if not excess.is_finished:
+            of_what += " as it went in"
+        names = " and ".join(thing.what.name for thing in excess.things).capitalize()
+        hits.append({
+            "name": names, "found": f"{found} {of_what}", "rules": ingoing.rules_of(row), "limit": excess.most.shown,
+        })  # fmt: skip
+    return hits
 
 
 @condition("no-amount")
@@ -174,11 +172,3 @@ def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":
 def _is_bounded_by_product(row: Row, thing: Thing) -> bool:
     """Whether a limit on the product, and not on the bath, decides: a phosphate of which the gain is known."""
     return thing.what.role == "phosphate" and bool(row.number("gain"))
-
-
-def _of_brine(row: Row, thing: Thing) -> Optional[float]:
-    """A thing as a share of the whole brine; salt and everything else weighed in counts."""
-    if not thing.ratio:
-        return None
-    others = sum(other.ratio for other in row.things if other.ratio)
-    return thing.ratio / (1.0 + (row.number("strength") or 0.0) + others)

@@ -11,8 +11,8 @@ def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
     """4 % of the water, of which 5 % stays, is 0.18 % of the product, below the 0.5 % of 9 CFR 424.21(c)."""
     dip = {"product": "peeled shrimp", "ingredient": "sodium tripolyphosphate", "level": 0.04, "gain": 0.05}
     assert "above-usual" in found(dip)
-    assert not set(found(dip)) & {"over-ceiling", "phosphate-product"}
-    assert "phosphate-product" in found({**dip, "gain": 0.16})
+    assert not set(found(dip)) & {"over-ceiling", "over-in-product"}
+    assert "over-in-product" in found({**dip, "gain": 0.16})
     assert "over-ceiling" in found({key: value for key, value in dip.items() if key != "gain"})
 
 
@@ -40,3 +40,56 @@ def test_each_of_several_ingredients_is_held_against_its_own_ceiling():
 def test_potassium_in_any_form_is_told_of(name: str):
     assert "potassium" in found({"ingredient": name, "level": 0.01})
     assert "potassium" not in found({"ingredient": "sodium citrate", "level": 0.01})
+
+
+HAM = {"product": "lean ham leg", "method": "injected", "weight": 5000.0, "salt": 500.0, "water": 5000.0}
+
+
+@pytest.mark.parametrize(
+    ("name", "level", "gain", "told"),
+    [
+        ("sodium diacetate", 0.02, 0.25, "0.357 % of the product; the limit by US rules is 0.25 %"),
+        ("sodium diacetate", 0.0139, 0.25, None),
+        ("sodium lactate", 0.2, 0.6, "5.77 % of the product; the limit by US rules is 4.8 %"),
+        ("potassium lactate", 0.16, 0.6, None),
+        ("sodium erythorbate", 0.006, 0.25, "1356 ppm of the product as it went in; the limit by US rules is 547 ppm"),
+        ("sodium ascorbate", 0.0024, 0.25, None),
+        ("erythorbic acid", 0.0021, 0.25, "476.4 ppm of the product as it went in; the limit by US rules is 469 ppm"),
+        ("ascorbic acid", 0.0020, 0.25, None),
+        ("malt syrup", 0.2, 0.25, "3.08 % of the product; the limit by US rules is 2.5 %"),
+        ("sodium tripolyphosphate", 0.03, 0.25, "0.531 % of the product; the limit by US rules is 0.5 %"),
+    ],
+)
+def test_each_limit_on_the_product_is_held_where_the_gain_is_known(name, level, gain, told):
+    """9 CFR 424.21(c). By hand: level/(1 + 0.1 + level), times the gain, and for the product over 1 + the gain."""
+    row = {**HAM, "ingredient": name, "level": level, "gain": gain}
+    assert [hit.sentence.partition(" comes to ")[2].partition(". ")[0] for hit in of("over-in-product", row)] == (
+        [told] if told else []
+    )
+    assert "over-in-product" not in found({**row, "gain": None})
+
+
+def test_what_counts_towards_one_limit_counts_together():
+    two = {"ingredient 1": "sodium erythorbate", "level 1": 0.0013, "ingredient 2": "sodium ascorbate"}
+    assert "over-in-product" not in found({**HAM, **two, "level 2": 0.001, "gain": 0.25})
+    assert "over-in-product" in found({**HAM, **two, "level 2": 0.0013, "gain": 0.25})
+
+
+@pytest.mark.parametrize(
+    ("name", "most"),
+    [("sodium tripolyphosphate", 52.7), ("sodium erythorbate", 5.47), ("fumaric acid", 6.5), ("GDL", 50.0)],
+)
+def test_what_is_weighed_into_mince_is_all_in_it(name: str, most: float):
+    """9 CFR 424.21(c), 10 kg of meat and 500 g of ice: 0.5 % of 10 550 g; 7/8 oz in 100 lb; 0.065 %; 0.5 %."""
+    sausage = {"weight": 10000.0, "water": 500.0, "cure method": "comminuted", "ingredient": name}
+    assert "over-in-product" in found({**sausage, "level": f"{most * 1.01:.4f} g"})
+    assert "over-in-product" not in found({**sausage, "level": f"{most * 0.99:.4f} g"})
+    if name in ("fumaric acid", "GDL"):
+        assert "over-in-product" not in found({**sausage, "level": f"{most * 1.01:.4f} g", "cure method": "dry"})
+
+
+def test_the_limits_of_meat_by_us_rules_hold_for_nothing_else():
+    row = {**HAM, "ingredient": "sodium diacetate", "level": 0.02, "gain": 0.25}
+    assert "over-in-product" not in found({**row, "rules": "EU"})
+    assert "over-in-product" not in found({**row, "product": "cucumber"})
+    assert "over-in-product" in found({**row, "product": "unicorn loin"})

@@ -81,7 +81,7 @@ QUIET = [
     ("sweetener-high", {"product": "cucumber", "sweetener": "honey", "sweetener level": 0.2}),
     ("calcium-high", {"product": "cucumber", "ingredient": "calcium chloride", "level": 0.00031}),
     ("calcium-gain", {"product": "lean beef", "ingredient": "bay leaf", "level": 0.0003, "gain": 0.031}),
-    ("phosphate-product", {"ingredient": "STPP", "level": 0.05, "method": "injected"}),
+    ("over-in-product", {"ingredient": "STPP", "level": 0.05, "method": "injected"}),
     ("over-ceiling", {"ingredient": "STPP", "level": 0.0051, "gain": 0.05}),  # the product decides, and it is under
     ("above-usual", {"ingredient": "rosemary", "level": 0.006}),  # above its ceiling, and said so
     ("above-usual", {"product": "cucumber", "ingredient": "white sugar", "level": 0.08}),

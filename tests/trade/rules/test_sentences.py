@@ -35,7 +35,7 @@ SAYS = {
     "brine-warm-long": "pork chop would be above 5 °C / 41 °F for 4.1 h; the most is 4 h",
     "fish-salt-low": "needs 3.5 % water-phase salt or more; this has 3.4 %",
     "sealed-low-acid": "cucumber with pH 4.7 can grow",
-    "phosphate-product": "Sodium tripolyphosphate comes to 0.621 % of the product; the limit by US rules is 0.5 %",
+    "over-in-product": "Sodium tripolyphosphate comes to 0.621 % of the product; the limit by US rules is 0.5 %",
     # 0.05/1.05 of the brine, 0.15/1.15 of which is in the product
     "over-ceiling": "Sodium tripolyphosphate is at 0.51 % of the water; its legal ceiling is 0.5 % of the product",
     "cell-error": "column strength holds an error",
@@ -177,13 +177,13 @@ ALSO = [
     ("cook-through", {"product": "pork loin", "cure method": "pumped"}, "Cook pork loin through"),
     ("cook-through", {"product": "pork loin", "method": "injected"}, "Cook pork loin through"),
     (
-        "phosphate-product",
+        "over-in-product",
         {"ingredient 1": "STPP", "level 1": 0.04, "ingredient 2": "sodium hexametaphosphate", "level 2": 0.04,
          "strength": 0.12, "gain": 0.2},
         "Sodium tripolyphosphate and sodium hexametaphosphate comes to 1.11 %",  # 0.08/1.2 × 0.2/1.2
     ),
     (
-        "phosphate-product",
+        "over-in-product",
         {"ingredient": "STPP", "level": 0.06, "gain": 0.2, "rules": "EU"},
         # 0.06/1.06 × 0.2/1.2, of which P2O5 is 0.5788 by molar masses (1.5 × 141.94 of 367.86)
         "comes to 0.546 % as P2O5 of the product; the limit by EU rules is 0.5 %",
