@@ -159,9 +159,8 @@ def unlike(start: Unit, end: Unit) -> Unreadable:
     way = "choose two units of one kind"
     if {start.dimension, end.dimension} == {"mass", "volume"}:
         way = "use BRINE_WEIGHT or BRINE_VOLUME, which know how much a cup of an ingredient weighs"
-    return Unreadable(
-        f"cannot turn {start.name} ({wanted(start.dimension)}) into {end.name} ({wanted(end.dimension)})", advice=way
-    )
+    rule = f"must be a unit of the same kind as {start.name} ({wanted(start.dimension)})"
+    return Unreadable(rule, argument="to_unit", got=units.quoted(end.name), advice=way)
 
 
 def unlike_parts(plain: str, larger: Unit, smaller: Unit) -> Unreadable:

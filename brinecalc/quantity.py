@@ -92,19 +92,6 @@ def split(text: str, wanted: str = "") -> Tuple[float, str]:
     return found.value, found.dimension
 
 
-def convert(value: float, from_unit: str, to_unit: str) -> float:
-    """A value carried from one unit to another of the same dimension."""
-    start, end = units.unit(from_unit), units.unit(to_unit)
-    if start.dimension != end.dimension:
-        raise misread.unlike(start, end)
-    return value if start is end else _finite(end.from_base(start.to_base(value)))
-
-
-def unit(name: str) -> Unit:
-    """The unit of that name: name, dimension, factor, offset."""
-    return units.unit(name)
-
-
 def show(value: float, dimension: str, way: str = "") -> str:
     """A base value with its unit, to six digits, as a reason writes it: "12.5 g", "5 %".
 

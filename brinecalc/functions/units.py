@@ -50,10 +50,7 @@ def unit(value: Any, from_unit: Optional[str] = None, to_unit: Optional[str] = N
         return base
     if start.dimension == end.dimension:
         return end.from_base(base)
-    error = misread.unlike(start, end)
-    error.argument, error.got = "to_unit", table.quoted(end.name)
-    error.rule = f"must be a unit of the same kind as {start.name} ({misread.wanted(start.dimension)})"
-    raise error
+    raise misread.unlike(start, end)
 
 
 def _named(name: Optional[str], argument: str, dimension: str = "any") -> Optional[table.Unit]:

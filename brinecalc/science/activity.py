@@ -44,9 +44,3 @@ def field(ionic_strength: float, slope: float) -> float:
     """The common part of -log10 γ for a single charge, A √I/(1 + 1.5 √I)."""
     root = sqrt(ionic_strength)
     return slope * root / (1.0 + DISTANCE * root)
-
-
-def salt_coefficient(molality: float, celsius: float = 25.0) -> float:
-    """Mean activity coefficient of sodium chloride alone in water, 0 to 3 mol/kg."""
-    log10 = coefficients()[("Na+", 0)] * molality - field(molality, limiting_slope(celsius))
-    return float(10.0**log10)

@@ -27,11 +27,6 @@ def heat_taken(to_celsius: float, ice_celsius: float = 0.0) -> float:
     return HEAT_OF_ICE * (0.0 - ice_celsius) + HEAT_OF_MELTING + HEAT_OF_MELT * to_celsius
 
 
-def ice_on_top(brine: float, heat: float, from_celsius: float, to_celsius: float, ice_celsius: float = 0.0) -> float:
-    """Ice to add to a brine of that mass and specific heat; it dilutes the brine."""
-    return brine * heat * (from_celsius - to_celsius) / heat_taken(to_celsius, ice_celsius)
-
-
 def ice_held_back(
     brine: float, from_celsius: float, to_celsius: float, strength: float = 0.0, ice_celsius: float = 0.0
 ) -> float:

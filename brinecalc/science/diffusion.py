@@ -50,27 +50,6 @@ def fourier_for(fraction: float, shape: Shape = "slab", bath: float = math.inf) 
     return kernel.fourier(fraction) / scale
 
 
-def centre(fourier: float, shape: Shape = "slab", bath: float = math.inf) -> float:
-    """Concentration in the centre as a share of the final one; for one face, at the shut side."""
-    return soaked(fourier, shape, bath).at(0.0)
-
-
-def profile(position: float, fourier: float, shape: Shape = "slab", bath: float = math.inf) -> float:
-    """Concentration at a position (0 centre, 1 surface) as a share of the final one.
-
-    In a block the position is on the line from the centre to the middle of its widest face. In a small bath the
-    surface starts above 1, since the bath has not yet lost its salt.
-    """
-    return soaked(fourier, shape, bath).at(_position(position))
-
-
-def rest_profile(position: float, fourier: float, rest: float, shape: Shape = "slab", bath: float = math.inf) -> float:
-    """Concentration at a position after a soak and then a rest out of the brine (its Fourier number), none lost."""
-    if not rest >= 0.0:
-        raise OutOfRange("must be at least 0", argument="rest", got=repr(rest))
-    return soaked(fourier, shape, bath).rested(_position(position), rest * _scale(shape))
-
-
 def rest_for(evenness: float, fourier: float, shape: Shape = "slab", bath: float = math.inf) -> float:
     """Fourier number of the rest after which centre over surface reaches `evenness`; 0 if it already has."""
     if not 0.0 <= evenness < 1.0:
@@ -136,9 +115,3 @@ def _check(shape: Shape, bath: float) -> None:
         raise OutOfRange("must be three half-thicknesses above 0", argument="shape", got=repr(shape))
     if not bath >= SMALLEST_BATH:
         raise OutOfRange(f"must be at least {SMALLEST_BATH:g}", argument="bath", got=repr(bath))
-
-
-def _position(position: float) -> float:
-    if not 0.0 <= position <= 1.0:
-        raise OutOfRange("must be between 0, the centre, and 1, the surface", argument="position", got=repr(position))
-    return position

@@ -57,7 +57,7 @@ def _brix(salt: float, sugar: float, celsius: float) -> float:
     return sweetened.brix(sweetened.refractive_index(salt, sugar, celsius))
 
 
-_INSTRUMENTS: Dict[str, Instrument] = {
+INSTRUMENTS: Dict[str, Instrument] = {
     "salt meter": Instrument(_salt_meter, solution.ROOM, solution.WARMEST, "share"),
     "conductivity": Instrument(sweetened.conductivity, solution.ROOM, sweetened.WARMEST_CONDUCTIVITY, "mS/cm"),
     "salometer": Instrument(_salometer(solution.SIXTY_F), solution.SIXTY_F, solution.WARMEST, "degrees"),
@@ -67,20 +67,6 @@ _INSTRUMENTS: Dict[str, Instrument] = {
     "refractive index": Instrument(sweetened.refractive_index, solution.ROOM, solution.WARMEST, ""),
     "brix": Instrument(_brix, solution.ROOM, solution.WARMEST, "degrees Brix"),
 }
-NAMES: Tuple[str, ...] = tuple(_INSTRUMENTS)
-"""The instruments by name, in the order in which they are listed."""
-
-
-def expected_reading(
-    strength: float, instrument: str, temperature: Optional[float] = None, sugar: float = 0.0, basis: str = "water"
-) -> float:
-    """What the instrument shows in a brine of that strength; `sugar` is a share of the solution."""
-    found, celsius = _conditions(instrument, temperature, sugar)
-    limit = _saturated(sugar)
-    salt = strength * (1.0 - sugar) / (1.0 + strength) if basis == "water" else strength
-    if not 0.0 <= salt <= limit * (1.0 + 1e-12):
-        solution.check_strength(salt / (1.0 - salt - sugar), "water")
-    return found.shows(salt, sugar, celsius)
 
 
 def strength(
@@ -103,7 +89,7 @@ def _saturated(sugar: float) -> float:
 
 
 def _conditions(instrument: str, temperature: Optional[float], sugar: float) -> Tuple[Instrument, float]:
-    found = _INSTRUMENTS[instrument]
+    found = INSTRUMENTS[instrument]
     celsius = found.celsius if temperature is None else temperature
     if not solution.COLDEST <= celsius <= found.warmest:
         raise OutOfRange(

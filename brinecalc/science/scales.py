@@ -88,7 +88,7 @@ def _plain(value: float) -> str:
     return f"{value:.5g}"
 
 
-_SCALES: Dict[str, Scale] = {
+SCALES: Dict[str, Scale] = {
     "water": Scale(solution.from_water_basis, solution.to_water_basis, solution.percent),
     "solution": Scale(lambda v: v, lambda x: x, solution.percent),
     "salometer": Scale(lambda v: v * (SALOMETER_FULL / 100.0), lambda x: x / (SALOMETER_FULL / 100.0), _plain),
@@ -115,14 +115,12 @@ _SCALES: Dict[str, Scale] = {
         _plain,
     ),
 }
-NAMES: Tuple[str, ...] = tuple(_SCALES)
-"""The scales by name, in the order in which they are listed."""
 
 
 @cache
 def limits(scale: str) -> Tuple[float, float]:
     """The values of plain water and of a brine saturated at 20 °C on a scale."""
-    found = _SCALES[scale]
+    found = SCALES[scale]
     return found.from_share(0.0), found.from_share(solution.saturation(solution.ROOM))
 
 
@@ -131,24 +129,24 @@ def to_share(value: float, scale: str) -> float:
     low, high = limits(scale)
     if not low - _TRIFLE <= value <= high * (1.0 + _TRIFLE):
         _refuse(value, scale)
-    return _SCALES[scale].to_share(max(value, low))
+    return SCALES[scale].to_share(max(value, low))
 
 
 def from_share(share: float, scale: str) -> float:
     """Salt as a share of the solution → the value on a scale."""
     solution.check_dissolves(share)
-    return _SCALES[scale].from_share(share)
+    return SCALES[scale].from_share(share)
 
 
 def convert(value: float, from_scale: str, to_scale: str) -> float:
     """A strength carried from one scale to another."""
     share = to_share(value, from_scale)
-    return value if from_scale == to_scale else _SCALES[to_scale].from_share(share)
+    return value if from_scale == to_scale else SCALES[to_scale].from_share(share)
 
 
 def _refuse(value: float, scale: str) -> None:
     low, high = limits(scale)
-    show = _SCALES[scale].show
+    show = SCALES[scale].show
     is_share = show is solution.percent
     advice = "the upper limit is a brine saturated at 20 °C"
     if is_share and value >= 1.0:

@@ -194,16 +194,6 @@ def named(method: str, kind: str = "general") -> str:
     return f"bacon, {words}" if kind == "bacon" else words
 
 
-def as_ion(ppm: float) -> float:
-    """Nitrite as ion from nitrite as sodium nitrite."""
-    return ppm * limits.value("nitrite ion in sodium nitrite")
-
-
-def salt_in_cure(cure: float, cure_strength: float = DEFAULT_STRENGTH, nitrate: float = 0.0) -> float:
-    """The salt a curing salt brings, so that a recipe can take it off: all that is neither nitrite nor nitrate."""
-    return cure * (1.0 - cure_strength - nitrate)
-
-
 def _weight_cured(product_weight: float, method: str, gain: Optional[float], pickle: Optional[float]) -> float:
     """What the nitrite of all the curing salt counts against: the weight that one part per million refers to."""
     if method in _BY_GAIN:

@@ -36,12 +36,6 @@ class Ingredient(NamedTuple):
         return any(a.name in b.avoid or a.role in b.avoid for a, b in ((self, other), (other, self)))
 
 
-ROLES = (
-    "sweetener", "salt", "salt substitute", "cure", "alkali", "mineral acid", "acid", "base", "phosphate", "calcium",
-    "antioxidant", "preservative", "juice", "vinegar", "wine", "drink", "dairy", "stock", "sauce", "seasoning", "herb",
-    "spice", "aromatic",
-)  # fmt: skip
-
 LIQUIDS = ("juice", "wine", "drink", "dairy", "stock")
 """Roles of what may stand in the place of all the water."""
 

@@ -19,7 +19,6 @@ RULES = ("US", "any", "EU", "Codex")
 """Jurisdictions in the order in which a limit is looked for when none is named; ``any`` holds everywhere."""
 
 RECHECK = "recheck, rules change"
-LEGAL = ("regulation", "guidance")
 
 _MOST_NAMED = 12
 _SLACK = 1.0 + 1e-9  # a value worked back from a limit may differ from it in the last digits

@@ -16,6 +16,7 @@ from brinecalc.trade import findings, pieces, soak_chart, soaks
 from brinecalc.trade import row as rows
 from tests.benchmarks.figures import Figure
 from tests.benchmarks.timing import microseconds
+from tests.readings import expected_reading
 
 SECTION = "kernels"
 FRACTIONS = (0.1, 0.2, 0.5, 0.8, 0.95)
@@ -157,9 +158,9 @@ def brines() -> Iterator[Figure]:
         "g/L to Baumé": lambda: scales.convert(50.0, "g/L", "baume"),
         "ice held back": lambda: chilling.ice_held_back(10000.0, 60.0, 4.0, 0.05),
     }
-    for name in meter.NAMES:
+    for name in meter.INSTRUMENTS:
         for sugar, word in ((0.0, ""), (0.05, ", sugar")):
-            shown = meter.expected_reading(0.05, name, 4.0, sugar)
+            shown = expected_reading(0.05, name, 4.0, sugar)
             work[f"{name}{word}"] = partial(meter.strength, shown, name, 4.0, "water", sugar)
     for what, task in work.items():
         yield Figure(SECTION, what, microseconds(task), "µs")

@@ -9,6 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from brinecalc.science import diffusion
+from tests import inside as within
 
 quick = settings(max_examples=120, deadline=None)
 
@@ -97,8 +98,8 @@ def whole(shape, concentration):
 def test_salt_is_conserved_in_soak_and_rest(soak, rest, shape, bath):
     """Law: the volume mean of the profile is the uptake, at the end of the soak and after any rest."""
     mean = diffusion.uptake(soak, shape, bath)
-    assert whole(shape, lambda x: diffusion.profile(x, soak, shape, bath)) == pytest.approx(mean, abs=2e-7)
-    after = whole(shape, lambda x: diffusion.rest_profile(x, soak, rest, shape, bath))
+    assert whole(shape, lambda x: within.profile(x, soak, shape, bath)) == pytest.approx(mean, abs=2e-7)
+    after = whole(shape, lambda x: within.rest_profile(x, soak, rest, shape, bath))
     assert after == pytest.approx(mean, abs=2e-7)
 
 
@@ -109,10 +110,10 @@ def test_salt_is_conserved_in_soak_and_rest(soak, rest, shape, bath):
 def test_concentrations_stay_between_none_and_the_bath(soak, rest, shape, bath, place):
     """Law: no point is ever below fresh or above what the bath began with; the surface has the bath's strength."""
     first = 1.0 + 1.0 / bath
-    for value in (diffusion.profile(place, soak, shape, bath), diffusion.rest_profile(place, soak, rest, shape, bath)):
+    for value in (within.profile(place, soak, shape, bath), within.rest_profile(place, soak, rest, shape, bath)):
         assert 0.0 <= value <= first * (1.0 + 1e-11)
     surface = 1.0 + (1.0 - diffusion.uptake(soak, shape, bath)) / bath
-    assert diffusion.profile(1.0, soak, shape, bath) == pytest.approx(surface, rel=1e-10)
+    assert within.profile(1.0, soak, shape, bath) == pytest.approx(surface, rel=1e-10)
 
 
 @quick
@@ -120,8 +121,8 @@ def test_concentrations_stay_between_none_and_the_bath(soak, rest, shape, bath, 
 def test_a_rest_evens_out(soak, shape, bath):
     """Law: the centre only gains and the surface only loses, and both come to the mean."""
     rests = (0.0, 1e-9, 1e-4, 3e-3, 6e-3, 0.03, 0.2, 5.0)
-    inside = [diffusion.rest_profile(0.0, soak, rest, shape, bath) for rest in rests]
-    outside = [diffusion.rest_profile(1.0, soak, rest, shape, bath) for rest in rests]
+    inside = [within.rest_profile(0.0, soak, rest, shape, bath) for rest in rests]
+    outside = [within.rest_profile(1.0, soak, rest, shape, bath) for rest in rests]
     scale = 1e-11 * outside[0]
     assert all(later >= earlier - scale for earlier, later in zip(inside, inside[1:]))
     assert all(later <= earlier + scale for earlier, later in zip(outside, outside[1:]))
@@ -139,8 +140,8 @@ def test_a_rest_evens_out(soak, shape, bath):
 )
 def test_rest_for_reaches_the_evenness(soak, evenness, shape, bath):
     rest = diffusion.rest_for(evenness, soak, shape, bath)
-    centre = diffusion.rest_profile(0.0, soak, rest, shape, bath)
-    surface = diffusion.rest_profile(1.0, soak, rest, shape, bath)
+    centre = within.rest_profile(0.0, soak, rest, shape, bath)
+    surface = within.rest_profile(1.0, soak, rest, shape, bath)
     if rest > 0.0:
         assert centre / surface == pytest.approx(evenness, rel=1e-9)
     else:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.science import acidity, equilibria
 from brinecalc.science.acidity import blend, ph
-from brinecalc.science.activity import limiting_slope, salt_coefficient
+from brinecalc.science.activity import coefficients, field, limiting_slope
 from brinecalc.science.equilibria import DRYING, Mixture, settle
 from brinecalc.science.species import charges
 from brinecalc.tables import load
@@ -76,6 +76,11 @@ def test_ph_follows_temperature(row: dict) -> None:
     """reference/ph_temperature.csv: SIT within 0.02; the two other theories within the alkaline tolerance."""
     found = ph(grid_mixture(TEMPERED[row["case"]], row["salt"]), row["celsius"])
     assert found == pytest.approx(row["ph"], abs=0.02 if row["database"] == "sit" else 0.25)
+
+
+def salt_coefficient(molality: float) -> float:
+    """Mean activity coefficient of sodium chloride alone in water at 25 °C, of the parts the acidity is made of."""
+    return 10.0 ** (coefficients()[("Na+", 0)] * molality - field(molality, limiting_slope(25.0)))
 
 
 @pytest.mark.parametrize(

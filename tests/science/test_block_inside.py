@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from brinecalc.science import diffusion
+from tests import inside
 
 SIDES = (1.0, 1.2, 1.7)
 SOAK, REST = 0.12, 0.06
@@ -68,9 +69,9 @@ def test_block_in_a_limited_bath_by_depth(bath):
     assert diffusion.uptake(SOAK, SIDES, bath) == pytest.approx(mean, abs=1e-4)
     assert diffusion.soaked(SOAK, SIDES, bath).mean == pytest.approx(mean, abs=1e-4)
     for x, expected in zip((0.0, 0.5), found[0]):
-        assert diffusion.profile(x, SOAK, SIDES, bath) == pytest.approx(expected, abs=1e-4)
+        assert inside.profile(x, SOAK, SIDES, bath) == pytest.approx(expected, abs=1e-4)
     for x, expected in zip((0.0, 0.5, 1.0), found[1]):
-        assert diffusion.rest_profile(x, SOAK, REST, SIDES, bath) == pytest.approx(expected, abs=1e-4)
+        assert inside.rest_profile(x, SOAK, REST, SIDES, bath) == pytest.approx(expected, abs=1e-4)
 
 
 def test_surface_of_a_block_has_the_strength_of_the_bath():
@@ -85,7 +86,7 @@ def test_lengths_of_a_block_may_be_in_any_unit_and_order():
     assert diffusion.uptake(0.4, (2.0, 6.0, 4.0), 1.3) == pytest.approx(one, rel=1e-12)
     assert diffusion.fourier_for(one, (4.0, 2.0, 6.0), 1.3) == pytest.approx(0.4, rel=1e-12)
     for bath in (1.3, float("inf")):
-        rested = diffusion.rest_profile(0.3, 0.1, 0.05, (1.0, 2.0, 3.0), bath)
-        assert diffusion.rest_profile(0.3, 0.4, 0.2, (2.0, 6.0, 4.0), bath) == pytest.approx(rested, rel=1e-12)
+        rested = inside.rest_profile(0.3, 0.1, 0.05, (1.0, 2.0, 3.0), bath)
+        assert inside.rest_profile(0.3, 0.4, 0.2, (2.0, 6.0, 4.0), bath) == pytest.approx(rested, rel=1e-12)
         rest = diffusion.rest_for(0.6, 0.1, (1.0, 2.0, 3.0), bath)
         assert diffusion.rest_for(0.6, 0.4, (2.0, 6.0, 4.0), bath) == pytest.approx(4.0 * rest, rel=1e-10)

@@ -82,9 +82,9 @@ def simulate(chance, count, logs, **ways):
 @pytest.mark.parametrize("count", [2, 3, 6])
 @pytest.mark.parametrize("noise", [0.003, 0.012])
 def test_the_finish_lies_in_the_range_as_often_as_it_claims(count, noise):
-    """Claim: at least INSIDE of all logs, a third of the baths thinned, a wrong reading in every seventh log."""
+    """Claim of the help: at least 8 logs in 10, a third of the baths thinned, a wrong reading in every seventh log."""
     made = list(simulate(random.Random(20 + count), count, 40, noise=noise))
-    assert sum(inside for inside, _, _ in made) / len(made) >= forecast.INSIDE
+    assert sum(inside for inside, _, _ in made) / len(made) >= 0.8
 
 
 def test_also_when_the_bath_is_thinned_every_time():

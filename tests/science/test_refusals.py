@@ -20,7 +20,7 @@ DIFFUSION = {
     ),
     "no time": Refusal(lambda: diffusion.uptake(math.nan), OutOfRange, "fourier", "nan", ("must be at least 0",)),
     "endless soak": Refusal(
-        lambda: diffusion.centre(math.inf), OutOfRange, "fourier", "inf", ("at least 0 and finite",)
+        lambda: diffusion.soaked(math.inf), OutOfRange, "fourier", "inf", ("at least 0 and finite",)
     ),
     "all of it": Refusal(
         lambda: diffusion.fourier_for(1.0), OutOfRange, "fraction", "1.0", ("at least 0 and below 1",)
@@ -28,14 +28,8 @@ DIFFUSION = {
     "less than none": Refusal(
         lambda: diffusion.fourier_for(-0.1), OutOfRange, "fraction", "-0.1", ("at least 0 and below 1",)
     ),
-    "a rest backwards": Refusal(
-        lambda: diffusion.rest_profile(0.5, 0.1, -1.0), OutOfRange, "rest", "-1.0", ("must be at least 0",)
-    ),
     "wholly even": Refusal(
         lambda: diffusion.rest_for(1.0, 0.1), OutOfRange, "evenness", "1.0", ("at least 0 and below 1",)
-    ),
-    "out of the piece": Refusal(
-        lambda: diffusion.profile(1.1, 0.1), OutOfRange, "position", "1.1", ("0, the centre, and 1, the surface",)
     ),
     "no such shape": Refusal(
         lambda: diffusion.uptake(0.1, "cube"), UnknownName, "shape", "'cube'",
@@ -187,9 +181,6 @@ READINGS = {
     "a reading lower than water's": Refusal(
         lambda: meter.strength(0.9, "hydrometer", 140.0 / 9.0), OutOfRange, "reading", "0.9 sg",
         ("from 1 to 1.20",), 1.0,
-    ),
-    "no salt dissolves any more": Refusal(
-        lambda: meter.expected_reading(0.4, "brix"), OutOfRange, "strength", "40 %", ("of the water",), 0.3592
     ),
     "off a scale of shares": Refusal(
         lambda: scales.convert(5.0, "solution", "water"), OutOfRange, "value", "500 %",

@@ -14,7 +14,7 @@ from brinecalc.science import scales, solution
 from tests.published import rows
 
 SALOMETER = rows("nacl_salometer")
-PAIRS = [pair for pair in product(scales.NAMES, scales.NAMES) if pair[0] != pair[1]]
+PAIRS = [pair for pair in product(scales.SCALES, scales.SCALES) if pair[0] != pair[1]]
 
 
 @pytest.mark.parametrize("row", SALOMETER, ids=lambda r: f"{r['degrees']:g} degrees")
@@ -82,7 +82,7 @@ def test_every_scale_rises_with_every_other(start, end, one, other):
         assert scales.convert(weak, start, end) < scales.convert(strong, start, end)
 
 
-@pytest.mark.parametrize("scale", scales.NAMES)
+@pytest.mark.parametrize("scale", scales.SCALES)
 def test_each_scale_states_its_limits_and_keeps_to_them(scale):
     low, high = scales.limits(scale)
     assert scales.to_share(low, scale) == pytest.approx(0.0, abs=1e-12)

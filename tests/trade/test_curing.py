@@ -48,7 +48,7 @@ WORKED = {
     "26": lambda: 100.0 * limits.value("phosphate pickle") * 0.10,
     "29": lambda: 100.0 * limits.value("phosphate", "US") * 1.20 / 0.20,
     "30": lambda: 100.0 * limits.value("phosphate", "US") * limits.value("p2o5 in tripolyphosphate"),
-    "31": lambda: limits.value("nitrite ion ingoing", "EU") / curing.as_ion(1.0),
+    "31": lambda: limits.value("nitrite ion ingoing", "EU") / limits.value("nitrite ion in sodium nitrite"),
 }
 
 
@@ -125,8 +125,7 @@ def test_eu_ceiling_is_80_of_the_ion(method: str, kind: str) -> None:
     """Regulation (EU) 2023/2108: 80 mg/kg as NO2; molar masses from an independent periodic table."""
     share = formula("NO2").mass / formula("NaNO2").mass
     assert share == pytest.approx(0.6668, abs=5e-5)
-    assert share == pytest.approx(curing.as_ion(1.0), rel=1e-5)
-    assert curing.as_ion(curing.limit(method, kind, "EU").value) == pytest.approx(80.0, rel=1e-12)
+    assert curing.limit(method, kind, "EU").value * share == pytest.approx(80.0, rel=1e-5)
 
 
 def test_comminuted_bacon_has_no_us_rule() -> None:
@@ -184,12 +183,6 @@ def test_an_argument_that_the_method_needs_is_asked_for() -> None:
         curing.cure_mass(1000.0, 100.0, "equilibrium")
     with pytest.raises(OutOfRange, match="above 0"):
         curing.cure_mass(1000.0, 100.0, "pick-up", 0.0)
-
-
-def test_salt_that_a_cure_brings() -> None:
-    """No. 1 is 93.75 % salt, No. 2 89.75 %: make-up of the grades as reported."""
-    assert curing.salt_in_cure(100.0) == pytest.approx(93.75)
-    assert curing.salt_in_cure(100.0, 0.0625, 0.04) == pytest.approx(89.75)
 
 
 def test_grades_add_up_and_are_found() -> None:
