@@ -30,6 +30,11 @@ _WARM = {
 _MOST_GAIN = 2.0
 """Share of its weight above which no product gains: judgement, past all that is injected. Pump logs would settle it."""
 
+LEVELS = frozenset(("level", "sweetener level", "acid level"))
+"""Columns of an ingredient's share of the water, which may be all of it and more where the ingredient is poured."""
+MOST_POURED = 10.0
+"""Share of the water, as in BRINE_DOSE."""
+
 Reader = Callable[[Any, Column], float]
 
 
@@ -53,7 +58,10 @@ def read(cell: Any, column: Column) -> float:
 def check(value: float, kind: str, name: str, cell: Any) -> None:
     """Refuses what no such column can hold."""
     if kind == "share":
-        if not 0.0 <= value < (_MOST_GAIN if name == "gain" else 1.0):
+        if name in LEVELS:
+            if not 0.0 <= value <= MOST_POURED:
+                raise OutOfRange(f"must be a share from 0 % to {100.0 * MOST_POURED:g} %", advice=share_advice(cell))
+        elif not 0.0 <= value < (_MOST_GAIN if name == "gain" else 1.0):
             raise OutOfRange("must be a share from 0 % to below 100 %", advice=share_advice(cell))
     elif kind == "ph":
         if not 0.0 <= value <= 14.0:

@@ -10,8 +10,8 @@ from __future__ import annotations
 from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set, Tuple
 
 from brinecalc import quantity
-from brinecalc.errors import BrineError, Unreadable
-from brinecalc.trade import cells, headings, named, products
+from brinecalc.errors import BrineError, OutOfRange, Unreadable
+from brinecalc.trade import cells, doses, headings, named, products
 from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
@@ -43,6 +43,10 @@ class Thing(NamedTuple):
     """Grams per gram of the brine's water."""
     number: str = ""
     """The number at the end of its heading."""
+
+
+_NAMELESS = Thing("", "", Named("", "", frozenset(), None, None))
+"""What has an amount and no name; how much is still read, so that what cannot be is told."""
 
 
 class Unread(NamedTuple):
@@ -150,7 +154,7 @@ def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
                 continue
         if column.kind in ("name", "text") or _is_word(cell, column):
             _take_text(row, column, cell)
-        elif column.name != "level":
+        elif column.name not in cells.LEVELS:
             _take_number(row, column, cell)
     _gather(row, value_cells)
     return row
@@ -223,6 +227,10 @@ def _gather(row: Row, value_cells: Sequence[Any]) -> None:
     """Puts names and amounts together, and finds the curing salts among them."""
     water = row.numbers.get("water") or None
     made = [_with_amount(row, thing, water) for thing in row.things]
+    for column in row.plan.columns:
+        named_by = [thing for thing in made if column.name == f"{thing.heading} level"]
+        if column.name in cells.LEVELS and column.name != "level" and not named_by:
+            _with_level(row, _NAMELESS, column, value_cells[column.at], water)
     by_index = {column.at: column for column in row.plan.columns} if row.plan.pairs else {}
     for name_at, level_at in row.plan.pairs:
         text = value_cells[name_at]
@@ -289,6 +297,12 @@ def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> 
         row.unweighed.append(strange)
         return [thing]
     kind, amount = found
+    if kind == "share":
+        try:
+            _check_poured(thing, amount, cell)
+        except BrineError as error:
+            _not_read(row, Column(strange.at, strange.name, kind, False, None), cell, error)
+            return [thing]
     return [_with_share(thing, amount, water) if kind == "share" else _with_mass(thing, amount, water)]
 
 
@@ -300,7 +314,7 @@ def _amount(strange: Strange, cell: Any) -> Optional[Tuple[str, float]]:
             kind = "mass"
         if kind not in ("mass", "share"):
             return None
-        return kind, cells.read(cell, Column(strange.at, strange.name, kind, False, strange.unit))
+        return kind, cells.read(cell, Column(strange.at, "level", kind, False, strange.unit))
     except BrineError:
         return None
 
@@ -311,14 +325,23 @@ def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:
     if thing.heading == "liquid":
         return thing._replace(grams=water)
     if thing.heading == "sweetener":
-        return _with_share(thing, numbers.get("sweetener level"), water)
+        return _with_level_under(row, thing, "sweetener level", water)
     if thing.heading == "cure name":
         by_number = _cure_by_number(row, row.things)
         grams = numbers.get("cure") if by_number is None else by_number[thing.number]
         return _with_mass(thing, grams or None, water)
     if thing.heading == "acid":
         mass = numbers.get("acid mass")
-        return _with_mass(thing, mass, water) if mass else _with_share(thing, numbers.get("acid level") or None, water)
+        leveled = _with_level_under(row, thing, "acid level", water)
+        return _with_mass(thing, mass, water) if mass else leveled if leveled.ratio else thing
+    return thing
+
+
+def _with_level_under(row: Row, thing: Thing, heading: str, water: Optional[float]) -> Thing:
+    """A thing with the level that stands in the first column of that heading that is filled in."""
+    for column in row.plan.columns:
+        if column.name == heading and not cells.is_blank(row.typed[column.at]):
+            return _with_level(row, thing, column, row.typed[column.at], water)
     return thing
 
 
@@ -336,9 +359,26 @@ def _with_level(row: Row, thing: Thing, column: Column, cell: Any, water: Option
         return thing
     cell = cell.strip() if isinstance(cell, str) else cell
     try:
-        if isinstance(cell, str) and quantity.split(cell)[1] == "mass":
+        if _is_mass(cell):
             return _with_mass(thing, cells.read(cell, column._replace(kind="mass")), water)
-        return _with_share(thing, cells.read(cell, column), water)
+        share = cells.read(cell, column)
+        _check_poured(thing, share, cell)
+        return _with_share(thing, share, water)
     except BrineError as error:
         _not_read(row, column, cell, error)
         return thing
+
+
+def _is_mass(cell: Any) -> bool:
+    """Whether a cell gives a mass with its unit."""
+    try:
+        return isinstance(cell, str) and quantity.split(cell)[1] == "mass"
+    except BrineError:
+        return False
+
+
+def _check_poured(thing: Thing, share: float, cell: Any) -> None:
+    """Refuses as much as the water, or more, of what is no liquid."""
+    if share >= 1.0 and thing.what.role not in doses.POURED:
+        what = f" for {thing.what.name}, which is no liquid" if thing.what.is_known else ""
+        raise OutOfRange(f"must be a share from 0 % to below 100 %{what}", advice=cells.share_advice(cell))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc import registry
 from brinecalc.trade import row as rows
 from brinecalc.trade.findings import Finding, all_of
 from tests.trade.cases import CURED, found
@@ -188,3 +189,48 @@ def test_two_columns_of_curing_salt_are_held_to_the_limit_together() -> None:
     assert "nitrite-over-limit" in found({**row, "cure 1": 8.0, "cure 2": 8.0})
     assert "nitrite-over-limit" in found({**row, "cure": 8.0, "pink salt": 8.0})
     assert "nitrite-over-limit" not in found({**row, "cure": 8.0})
+
+
+LIQUID = [{"ingredient": "vinegar", "level": "{}"}, {"acid": "vinegar", "acid level": "{}"}, {"vinegar": "{}"},
+          {"ingredient": "buttermilk", "level": "{}"}, {"ingredient": "apple juice", "level": "{}"}]  # fmt: skip
+SOLID = [{"ingredient": "honey", "level": "{}"}, {"sweetener": "honey", "sweetener level": "{}"},
+         {"acid": "citric acid", "acid level": "{}"}, {"honey": "{}"}]  # fmt: skip
+
+
+@pytest.mark.parametrize("share", ["99%", "100%", "250%", "1000%"])
+@pytest.mark.parametrize("row", LIQUID, ids=str)
+def test_of_a_liquid_there_may_be_as_much_as_water_and_more(row, share):
+    """BRINE_DOSE weighs it out, so a row with it has to be read."""
+    cells = {"water": 1000.0, **{heading: cell.format(share) for heading, cell in row.items()}}
+    read = rows.read(list(cells), list(cells.values()))
+    assert not read.unread
+    assert [thing.ratio for thing in read.things] == [pytest.approx(float(share[:-1]) / 100.0)]
+    name = next(cell for cell in (*row.values(), "vinegar") if cell != "{}")
+    assert registry.call("DOSE", 1000, share, name) == pytest.approx(read.things[0].grams)
+
+
+@pytest.mark.parametrize("share", ["100%", "250%"])
+@pytest.mark.parametrize("row", SOLID, ids=str)
+def test_of_anything_else_there_is_less_than_water(row, share):
+    cells = {"water": 1000.0, **{heading: cell.format(share) for heading, cell in row.items()}}
+    (unread,) = rows.read(list(cells), list(cells.values())).unread
+    assert "which is no liquid" in unread.reason
+
+
+@pytest.mark.parametrize("row", [{"ingredient": "vinegar", "level": "1001%"}, {"ingredient": "magic", "level": "100%"}])
+def test_more_than_can_be_poured_and_what_no_table_knows_is_not_read(row):
+    assert len(rows.read(list(row), list(row.values())).unread) == 1
+
+
+@pytest.mark.parametrize("heading", ["sweetener level", "acid level"])
+def test_a_level_without_a_name_is_read_all_the_same(heading):
+    (unread,) = rows.read([heading], ["lots"]).unread
+    assert unread.reason == "must be a share; write it as 5% or 0.05"
+    assert not rows.read([heading], ["5%"]).unread
+
+
+def test_the_level_of_a_sweetener_or_acid_may_be_its_mass():
+    """As the table of headings says of the sweetener's."""
+    for heading, name in (("sweetener", "honey"), ("acid", "vinegar")):
+        (thing,) = rows.read(["water", heading, f"{heading} level"], [1000.0, name, "50 g"]).things
+        assert (thing.grams, thing.ratio) == (50.0, 0.05)
