@@ -66,6 +66,8 @@ def remarks(price: PriceChange) -> List[str]:
     found.extend(_leap(price, by_amount))
     if price.older:
         found.append("dated before the price in the book")
+    if price.ahead:
+        found.append("dated after today: check the day")
     return found
 
 

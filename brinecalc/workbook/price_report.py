@@ -25,6 +25,8 @@ def headline(change: Change) -> str:
     older = sum(price.older for price in change.prices)
     if older:
         prices += f" ({older} of them dated before the price in the book)"
+    if change.ahead:
+        prices += f" ({change.ahead} dated after today)"
     costs = (
         f"batches{left_out(change)} {_step(change.before, change.after)}" if change.batches else "no batch is planned"
     )

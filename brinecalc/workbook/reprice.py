@@ -32,6 +32,8 @@ _AT_ONCE = 64  # books handed to an executor before the first answers: thousands
 class PriceChange(NamedTuple):
     """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook.
 
+    It is `ahead` if its date is after today.
+
     `pack` is the new pack if it holds another amount than `pack_before`. `unread` is what stood there for a price and
     is none. Dates are written year first.
     """
@@ -45,6 +47,7 @@ class PriceChange(NamedTuple):
     unread: Optional[str] = None
     date_before: Optional[str] = None
     date_after: Optional[str] = None
+    ahead: bool = False
 
 
 class BatchCost(NamedTuple):
@@ -66,6 +69,7 @@ class Change(NamedTuple):
 
     `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, `not_given` those
     of its own that the new prices lack, and `confirmed` counts the prices that stay as they were and get a newer date.
+    `ahead` counts the dates put in that are after today.
     """
 
     path: str
@@ -78,6 +82,7 @@ class Change(NamedTuple):
     problem: Optional[str] = None
     confirmed: int = 0
     not_given: Tuple[str, ...] = ()
+    ahead: int = 0
 
     @property
     def before(self) -> Optional[float]:
@@ -148,6 +153,8 @@ class _Book:
         self.listed: List[str] = []
         self.not_given: List[str] = []
         self.confirmed = 0
+        self.ahead = 0
+        self.today = days.number(clock.today())
         self.old: Cells = {}
         self.new: Cells = {}
 
@@ -178,6 +185,7 @@ class _Book:
             None,
             self.confirmed,
             tuple(self.not_given),
+            self.ahead,
         )
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
@@ -207,12 +215,10 @@ class _Book:
             if pack is not None and packs is not None:
                 self.put(packs, index, pack)
             self.put_date(dates, index, price)
-            was, unread = _number(before), None
-            if was is None and before not in (None, ""):
-                unread = str(before)
             day = self.day(price)
             now = (None if dates is None or day is None else self.calendar(day)) or dated
-            changed.append(PriceChange(str(name), was, price.price, pack, later is False, packed, unread, dated, now))
+            made = PriceChange(str(name), _number(before), price.price, pack, later is False, packed, _text(before))
+            changed.append(made._replace(date_before=dated, date_after=now, ahead=self.is_ahead(dates, price)))
         return changed, met
 
     def date_of(self, dates: Optional[Range], index: int) -> Optional[str]:
@@ -252,6 +258,11 @@ class _Book:
             self.put_date(dates, index, price)
             self.confirmed += 1
 
+    def is_ahead(self, dates: Optional[Range], price: Price) -> bool:
+        """Whether a price gets a date after today."""
+        date = price.date if price.date is not None else self.date
+        return dates is not None and date is not None and date > self.today
+
     def day(self, price: Price) -> Optional[float]:
         """The date of a price as this workbook counts days."""
         date = price.date if price.date is not None else self.date
@@ -275,6 +286,7 @@ class _Book:
         date = self.day(price)
         if dates is not None and date is not None:
             self.put(dates, index, date)
+            self.ahead += self.is_ahead(dates, price)
 
     def put(self, place: Range, index: int, value: Value) -> None:
         row, col = _cell(place, index)
@@ -320,6 +332,11 @@ def _cell(place: Range, index: int) -> Tuple[int, int]:
 
 def _number(value: Any) -> Optional[float]:
     return float(value) if isinstance(value, (int, float)) and not isinstance(value, bool) else None
+
+
+def _text(value: Any) -> Optional[str]:
+    """What stands where a number should, in words; None where there is a number or nothing."""
+    return None if value in (None, "") or _number(value) is not None else str(value)
 
 
 def _sum(amounts: Iterable[Optional[float]]) -> Optional[float]:

@@ -128,3 +128,18 @@ def test_old_prices_are_marked_by_the_day_set_and_never_by_the_clock(book):
         assert isinstance(book.named("order_total"), float)
     oldest = min(cells["date"] for cells in example.PRICES)
     assert book.named("oldest_price") == (oldest - example.datetime.date(1899, 12, 30)).days
+
+
+def test_a_price_dated_after_the_day_of_judging_is_marked_and_counts(book):
+    row = price_row("salt")
+    day = book.named("priced_on")
+    with book.supposing({place("price_date", row): day + 1}):
+        assert book.of("price_says", row) == "ahead"
+        assert book.of("price_why", row).startswith("Dated after the day in Judged on")
+        assert "1 price is dated after the day in Judged on." in book.named("price_state")
+        assert isinstance(book.named("order_total"), float)
+        with book.supposing({book.cell("priced_on"): None}):
+            assert book.of("price_says", row) == "ok"
+    with book.supposing({place("price_date", row): day}):
+        assert book.of("price_says", row) == "ok"
+    assert "dated after" not in book.named("price_state")

@@ -31,6 +31,12 @@ LIST = "Name;Pack size;Price;Supplier\nSALT ;10 kg;13,80;x\nhoney;;73;\nunicorn;
 SMALL = larder()
 
 
+@pytest.fixture(autouse=True)
+def buying_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is 2027-12-01, 0:00 UTC, when these prices come in: no test rests on the clock."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1827619200")
+
+
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
     """A small workbook with a price list, for what does not rest on the formulas of ours."""

@@ -26,6 +26,12 @@ SMALL = larder()
 """A small workbook with a price list."""
 
 
+@pytest.fixture(autouse=True)
+def buying_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is 2027-12-01, 0:00 UTC, when these prices come in: no test rests on the clock."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1827619200")
+
+
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
     path = tmp_path / "Plan.xlsx"
@@ -184,3 +190,23 @@ def test_own_ingredients_count_in_this_process_and_in_others(book: Path) -> None
             own.forget()
     finally:
         own.forget()
+
+
+def test_a_price_dated_after_today_is_pointed_out(book: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Salt costs 6.90 in the book: given again it is no change, but its day is put in all the same."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")  # 2027-02-28, 0:00 UTC
+    prices = book.parent / "prices.csv"
+    prices.write_text("name,price,date\nsalt,6.90,2027-03-01\nhoney,40,2027-03-01\nwater,5,2027-02-28\n")
+    report = tmp_path / "report.csv"
+    output = run(prices, book, "--report-prices", report).output
+    assert "2 dated after today" in output
+    lines = {line.split()[0]: line for line in output.splitlines() if line.split()}
+    assert "dated after today: check the day" in lines["honey"]
+    assert "after today" not in lines["water"]
+    with report.open(encoding="utf-8-sig", newline="") as file:
+        remarks = {row["name"]: row["remark"] for row in csv.DictReader(file)}
+    assert "dated after today" in remarks["honey"]
+    assert "dated after today" not in remarks["water"]
+    by_option = price_list.read(b"name,price\nhoney,40\n", "p.csv")
+    change = reprice_one(str(book), by_option.prices, date=price_list.day("2027-03-01", "--date"))
+    assert [price.ahead for price in change.prices] == [True]

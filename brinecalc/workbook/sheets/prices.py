@@ -31,6 +31,7 @@ NEED = "{price_need_g},{price_pack_g},{price_stock}*mass_in_g"
 BEHIND = "Behind the sheet (nothing to fill in)"
 
 OLD = "{price_date}<priced_on-price_days"
+AHEAD = "{price_date}>priced_on"
 NO_DAY = 'AND({price_date}<>"",OR(NOT(ISNUMBER({price_date})),{price_date}<36526,{price_date}>73050))'
 """A date that is text, or not of this century."""
 
@@ -70,7 +71,7 @@ def says() -> str:
         'IF({price_twice}=1,"twice",IF({price_price}="","no price",IF({price_pack}="","no pack",'
         f'IF({UNITLESS},"no unit",IF({{price_odd}}<>"","wrong",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",'
         f'IF({{price_in_lists}}=0,"not listed",IF({NO_DAY},"no date",'
-        f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({OLD},"old","ok"))))))))))))'
+        f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({AHEAD},"ahead",IF({OLD},"old","ok")))))))))))))'
     )
 
 
@@ -92,6 +93,10 @@ def why() -> str:
         ),
         ('"wrong"', "{price_odd}"),
         ('"no date"', '"Type the day the price was given as a date, such as 2026-11-30."'),
+        (
+            '"ahead"',
+            '"Dated after the day in Judged on: check both days. If they are right, the price does not hold yet; it is counted."',
+        ),
         ('"old"', '"Older than the days set above: ask for a new price."'),
     )
     rest = (
@@ -299,10 +304,12 @@ def state(book: Book) -> str:
     name, reason, fails, held, word = (
         book.layout.whole(key, SHEET) for key in ("price_name", "price_why", "price_fails", "price_cost", "price_says")
     )
+    ahead = f'COUNTIF({word},"ahead")'
     old, first = f'COUNTIF({word},"old")', f"MATCH(1,{fails},0)"
     return (
         f'=COUNT({held})&IF(COUNT({held})=1," row gives"," rows give")&" a price. "'
         f'&IF({old}>0,{old}&IF({old}=1," price is"," prices are")&" older than "&price_days&" days. ","")'
+        f'&IF({ahead}>0,{ahead}&IF({ahead}=1," price is"," prices are")&" dated after the day in Judged on. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
         f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
         f'&INDEX({name},{first})&": "&INDEX({reason},{first}))'
@@ -314,11 +321,10 @@ def _paint(sheet: Worksheet, made: Grid) -> None:
     column = made.columns["price_says"]
     cells = f"{column}{made.first_row}:{column}{made.last_row}"
     corner = f"${column}{made.first_row}"
-    late = FormulaRule(
-        formula=[f'OR({corner}="old",{corner}="no date",{corner}="not listed")'], fill=styles.fill(styles.NOTE)
-    )
+    asks = [f'{corner}="{word}"' for word in ("old", "ahead", "no date", "not listed")]
+    late = FormulaRule(formula=[f"OR({','.join(asks)})"], fill=styles.fill(styles.NOTE))
     open_row = FormulaRule(
-        formula=[f'AND({corner}<>"",{corner}<>"ok",{corner}<>"old",{corner}<>"no date",{corner}<>"not listed")'],
+        formula=[f'AND({corner}<>"",{corner}<>"ok",NOT(OR({",".join(asks)})))'],
         fill=styles.fill(styles.CAUTION), font=styles.font(bold=True),
     )  # fmt: skip
     for rule in (late, open_row):

@@ -50,10 +50,11 @@ CAUTIONS = (
     "A brine is used once. The salt and pH shown are no evidence that a food is safe at room temperature.",
 )
 
-AS_VALUES_WORDS = (
-    "A copy as values. Here you can read, print, choose a batch on Card, Log, Recipe and Charts, and set kitchen, name and shown "
-    "units. Plan, prices, readings and brines of your own need the live workbook, where brinecalc is installed."
+CAN = (
+    "A copy as values. Here you can read, print, choose a batch on Card, Log, Recipe and Charts, and set the kitchen, "
+    "the name and the units shown."
 )
+CANNOT = "Plan, prices, readings and brines of your own are locked: for them open the live workbook where brinecalc is installed."
 """What a copy as values can do, and what it cannot."""
 
 
@@ -62,13 +63,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     for column, width in (("A", 3), ("B", 40), ("C", 26), ("D", 100)):
         sheet.column_dimensions[column].width = width
     styles.put(sheet, "B1", "Brine production workbook", "title")
-    styles.put(
-        sheet,
-        "B2",
-        "From what you want on the plate to what to weigh, when to start, what it costs and what to check.",
-        "lead",
-    )
-    styles.put(sheet, "B3", book.says("", AS_VALUES_WORDS), "strong")
+    lead = "From what you want on the plate to what to weigh, when to start, what it costs and what to check."
+    styles.put(sheet, "B2", book.says(lead, CAN), "lead")
+    styles.put(sheet, "B3", book.says("", CANNOT), "strong")
     row = _section(sheet, 4, "The sheets")
     for name, who, words in STEPS:
         if name in book.workbook.sheetnames:
