@@ -187,3 +187,96 @@ def test_one_reading_is_no_forecast_yet_and_no_error():
     assert sheet["F14"] == pytest.approx(0.0545 / (1 - 0.0545))
     assert sheet.get("A9", "") == ""
     assert sheet["A10"] == "One reading so far; a forecast needs two."
+
+
+def at(hour: int, minute: int = 0, day: int = 5) -> datetime.datetime:
+    return datetime.datetime(2027, 3, day, hour, minute)
+
+
+WENT_IN = ("E6", at(6))
+GOOD = {14: (at(7), 5.25), 15: (at(8), 5.10), 16: (at(9), 4.98), 17: (at(10), 4.90), 18: (at(11), 4.81)}
+"""Readings of one batch by row, in order of time."""
+
+
+def logbook(rows: dict) -> Sheet:
+    cells = [(f"{letter}{row}", value) for row, typed in rows.items() for letter, value in zip("BC", typed)]
+    return computed(PLAIN, "metric", (WENT_IN, *cells))["Log"]
+
+
+FORECAST = ("A9", "C9", "E9", "G9", "J9")
+
+
+@pytest.mark.parametrize("row", GOOD)
+@pytest.mark.parametrize("when", [at(9, day=6), at(6, 20)])
+def test_a_row_out_of_order_of_time_is_left_out_by_its_number_and_spoils_no_other(row, when):
+    wrong = logbook({**GOOD, row: (when, GOOD[row][1])})
+    without = logbook({number: typed for number, typed in GOOD.items() if number != row})
+    in_order = (row == 14 and when < GOOD[15][0]) or (row == 18 and when > GOOD[17][0])
+    if not in_order:
+        assert wrong[f"J{row}"] == "Left out. Out of order of time: is When right?"
+        assert wrong["A10"].startswith(f"No. {row - 13} is left out: out of order of time.")
+        assert [wrong[cell] for cell in FORECAST] == [without[cell] for cell in FORECAST]
+    assert not [number for number in GOOD if number != row and "Out of order" in wrong[f"J{number}"]]
+    assert not [cell for cell, value in wrong.items() if str(value).startswith("#")]
+
+
+def test_two_readings_of_one_time_are_no_error():
+    twice = logbook({**GOOD, 19: (at(11), 5.0)})
+    assert twice["J19"] == "Left out. A row above has the same time."
+    assert [twice[cell] for cell in FORECAST] == [logbook(GOOD)[cell] for cell in FORECAST]
+
+
+def test_of_two_rows_that_contradict_only_each_other_one_is_left_out():
+    swapped = logbook({**GOOD, 15: GOOD[16], 16: GOOD[15]})
+    out = [number for number in GOOD if swapped[f"J{number}"].startswith("Left out.")]
+    assert len(out) == 1
+    assert out[0] in (15, 16)
+    assert isinstance(swapped["A9"], float)
+
+
+def test_each_of_two_rows_out_of_order_is_left_out():
+    sheet = logbook({**GOOD, 15: (at(8, day=6), 5.30), 17: (at(10, day=7), 5.12)})
+    without = logbook({number: GOOD[number] for number in (14, 16, 18)})
+    assert [number for number in GOOD if "Out of order" in sheet[f"J{number}"]] == [15, 17]
+    assert [sheet[cell] for cell in FORECAST] == [without[cell] for cell in FORECAST]
+
+
+def test_a_forecast_that_cannot_be_made_says_why_and_shows_no_error():
+    sheet = logbook({14: (at(7), 2.0), 15: (at(8), 1.9)})
+    assert "A9" not in sheet
+    assert "cannot come from this soak" in sheet["A10"]
+
+
+@pytest.mark.parametrize(
+    ("instrument", "reads", "tells"),
+    [("salt meter", lambda solution: solution, 0.0005), ("salometer", lambda solution: solution / 0.26395 * 100, 0.5)],
+)
+def test_what_a_meter_cannot_tell_apart_is_not_called_faster_or_slower(instrument, reads, tells):
+    """A difference counts beyond half a step of the scale, or beyond what such meters are out by, about 1 %."""
+
+    def says(reading: float) -> str:
+        typed = (("B6", instrument), AT_SEVEN, ("C14", reading), ("D14", (60 - 32) / 1.8))
+        return computed(PLAIN, "metric", (WENT_IN, *typed))["Log"]["J14"]
+
+    expected = meter_log(AT_SEVEN, ("C14", 5.4))["G14"]
+    shown = reads(expected / (1 + expected))
+    unsure = max(tells, shown * 0.01)
+    for part in (-0.9, 0, 0.9):
+        assert "In the range, as planned" in says(shown + part * unsure)
+    assert "faster than planned" in says(shown - 1.3 * unsure)
+    assert "slower than planned" in says(shown + 1.3 * unsure)
+
+
+EARLY = {14: (at(6, 30), 5.37), 15: GOOD[14]}
+LATE = {14: (at(7), 5.1), 15: (at(9), 4.7), 16: (at(11), 4.4)}
+
+
+@pytest.mark.parametrize("rows", [EARLY, LATE])
+def test_the_plan_is_called_too_long_or_too_short_only_outside_the_range_of_the_forecast(rows):
+    sheet = logbook(rows)
+    block = behind(sheet, log.BESIDE)
+    low, high = (block["Last reading, h"] + block[words] for words in ("At the soonest", "At the latest"))
+    inside = low <= block["Soak, h"] <= high
+    assert ("lie in that range" in sheet["J9"]) == inside
+    assert ("than planned" in sheet["J9"]) != inside
+    assert inside == (rows is EARLY)

@@ -96,6 +96,8 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     )
     chosen.always("unit", "Unit of the reading", "=" + by_instrument([(name, unit) for name, unit, _ in SHOWS]), "text")
     chosen.always("typed", "How to type it", "=" + by_instrument([(name, such) for name, _, such in SHOWS]), "text")
+    chosen.always("step", "Step of its scale", "=" + log_rows.figures(1))
+    chosen.always("zero", "In plain water", "=" + log_rows.figures(2))
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
     chosen.always("warm", "Too warm", f"={degrees(limits.value('brine temperature'))}", "text")
     return chosen
@@ -123,15 +125,9 @@ def _words(by_weight: str) -> str:
     )
 
 
-def _logged(column: int) -> str:
-    """A column of the log, counted from the one that says which readings are used."""
-    letter = get_column_letter(TABLE + log_rows.USED + column)
-    return f"${letter}${FIRST}:${letter}${LAST}"
-
-
 def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     """Hours to go with their range, and when that is."""
-    used, hours, holds = (_logged(column) for column in range(3))
+    turn, hours, holds = (log_rows.logged(key) for key in ("at_rank", "used_hours", "used_holds"))
     arguments = f'{hours},{holds},{{product}},{{size}},{{target}},{{strength}},{{ratio}},"@",{{degree}},{{shape}},{{treatment}},{{native}}'
     for part, words, form in (("hours", "Hours to go", "hours"), ("fast", "At the soonest", "hours"),
                               ("slow", "At the latest", "hours"),
@@ -142,9 +138,11 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
     _finish(sheet, chosen)
     why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
+    out = log_rows.logged("at_out")
+    late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: out of order of time. ")'
     words = (
-        f'=IF({{gradient}}=0,"",IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
-        f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{used},0)&" is probably wrong. ","")'
+        f'=IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
+        f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'
         f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
         '&"The more readings, and the later, the narrower the range."))))'
     )
@@ -158,11 +156,12 @@ def _finish(sheet: Worksheet, chosen: Chosen) -> None:
         return f'=IF(ISNUMBER({{go_{part}}}),{{begun}}+({{last}}+{{go_{part}}})/24,"")'
 
     detail = (
-        '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast},1)&" to "&ROUND({go_slow},1)&" h more. In all "&IF(ABS({ahead})<0.05,'
-        '"as long as planned.",ROUND(ABS({ahead}),1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
+        '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast},1)&" to "&ROUND({go_slow},1)&" h more. "'
+        '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak},1)&" h lie in that range.",'
+        '"In all "&ROUND(ABS({ahead}),1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
     )
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
-        ("A8:B8", "Hours to go, from the last reading", "={go_hours}", "0.0", 17),
+        ("A8:B8", "Hours to go, from the last reading", '=IF(ISNUMBER({go_hours}),{go_hours},"")', "0.0", 17),
         ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
         ("E8:F8", "Done at", moment("hours"), "ddd d mmm hh:mm", 12),
         ("G8:I8", "Done at the latest", moment("slow"), "ddd d mmm hh:mm", 10),
@@ -194,7 +193,7 @@ def _chart(sheet: Worksheet, chosen: Chosen) -> None:
             form = "hours" if letter == letters[0] else "fine_share"
             styles.put(sheet, f"{letter}{row}", chosen.fill(f'=IF({{wet}}=0,"",{value})'), "cell", form)
     across, typical, fast, slow, wanted = (f"${letter}${FIRST}:${letter}${FIRST + MOMENTS - 1}" for letter in letters)
-    drawn = [_logged(3), _logged(4)]
+    drawn = [log_rows.logged("drawn_hours"), log_rows.logged("drawn_taken")]
     plots.scatter(sheet, "L5", "Expected against read", "Hours in the brine", "Salt taken up, of the product", (
         Line("Expected", across, typical, "solid"),
         Line("If fast", across, fast, "dash", None, styles.INK, 1.0),

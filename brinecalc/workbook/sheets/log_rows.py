@@ -1,7 +1,8 @@
 """The rows of the log: what is typed of a reading, how it is read, what comes of it, and what it says.
 
 One idea: every row stands on its own. Each figure is checked before it is used, what cannot be used is left out with a
-sentence, and a warm brine and a doubtful reading are both said.
+sentence, and a warm brine and a doubtful reading are both said. So is a row out of order of time: of those that
+contradict each other, the one against most others goes, and the rest are put in order before they are reckoned with.
 """
 
 from __future__ import annotations
@@ -37,6 +38,23 @@ SHOWS = (
 )
 """What each instrument shows: its unit, and an example of what to type."""
 
+SEES = 0.011
+"""Share of a reading below which a kitchen meter sees no difference: a repetition to half a per cent and a meter that is
+out by one, taken together, as the forecast has them: a judgement. Logs of one bath by two meters would settle it."""
+
+STEPS = (
+    ("salt meter", 0.001, 0.0),
+    ("conductivity", 0.1, 0.0),
+    ("salometer", 1.0, 0.0),
+    ("salometer 38F", 1.0, 0.0),
+    ("hydrometer", 0.001, 1.0),
+    ("baume", 0.1, 0.0),
+    ("refractive index", 0.0001, 1.333),
+    ("brix", 0.1, 0.0),
+)
+"""The step of each instrument's scale or display, and what it shows in plain water: a judgement of what kitchens use; the
+instrument at hand would settle it. A salt meter's is of the solution, as a share."""
+
 STRONGEST = 0.265
 """No brine holds more, as a share: a salt meter's number above it can only be the per cent it shows."""
 
@@ -49,6 +67,14 @@ def by_instrument(pairs: List[Tuple[str, str]]) -> str:
     made = '""'
     for name, words in reversed(pairs):
         made = f'IF({INSTRUMENT}="{name}","{words}",{made})'
+    return made
+
+
+def figures(of: int) -> str:
+    """A formula for the step of the instrument's scale (1), or for what it shows in plain water (2)."""
+    made = "0"
+    for line in reversed(STEPS):
+        made = f'IF({INSTRUMENT}="{line[0]}",{line[of]:g},{made})'
     return made
 
 
@@ -126,10 +152,13 @@ def _said() -> str:
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
         'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'
         'IF({at_hours}="","Left out. When did the product go in?",IF({at_hours}<0,"Left out. Read before the product went in.",'
+        'IF({at_out}=1,"Left out. Out of order of time: is When right?",'
+        'IF({at_out}=2,"Left out. A row above has the same time.",'
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
-        'IF({at_holds}<{at_fast},"Lower than fast: read again. Has water come in?",'
-        'IF({at_holds}>{at_slow},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned."))))))))))))))))'
+        'IF(ABS({at_holds}-{at_expected})<={at_within},"In the range, as planned: a meter sees no difference.",'
+        'IF({at_holds}<{at_fast}-{at_within},"Lower than fast: read again. Has water come in?",'
+        'IF({at_holds}>{at_slow}+{at_within},"Higher than slow: stir, read again.",'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))))))'
     )
 
 
@@ -145,18 +174,69 @@ def helpers() -> List[Tuple[str, str, str, str]]:
         ("at_fast", "If fast", "fine_share", _expected("fast")),
         ("at_slow", "If slow", "fine_share", _expected("slow")),
         ("at_used", "Used, in all", "count",
-         "={before}+IF(ISNUMBER({at_holds}),IF(ISNUMBER({at_hours}),IF({at_hours}>=0,1,0),0),0)"),
-        ("used_hours", "Hours, used", "hours", '=IF({line}>{count},"",INDEX({hours:all},MATCH({line},{used:all},0)))'),
-        ("used_holds", "Bath, used", "fine_share", '=IF({line}>{count},"",INDEX({holds:all},MATCH({line},{used:all},0)))'),
+         '={before}+IF({at_rank}="",0,1)'),
+        ("used_hours", "Hours, used", "hours", '=IF({line}>{count},"",INDEX({at_hours:all},MATCH({line},{at_rank:all},0)))'),
+        ("used_holds", "Bath, used", "fine_share", '=IF({line}>{count},"",INDEX({at_holds:all},MATCH({line},{at_rank:all},0)))'),
         ("drawn_hours", "Hours, drawn", "hours", '=IF({line}>{count},{last_hours},{used_hours})'),
-        ("drawn_taken", "Taken up, drawn", "fine_share", '=IF({line}>{count},{last_taken},INDEX({taken:all},MATCH({line},{used:all},0)))'),
+        ("drawn_taken", "Taken up, drawn", "fine_share", '=IF({line}>{count},{last_taken},INDEX({at_taken:all},MATCH({line},{at_rank:all},0)))'),
         ("at_tried", "Bath, as read", "fine_share",
          f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
+        *_in_time(),
     ]  # fmt: skip
 
 
-USED = 7
-"""Where among them the columns begin that number the used readings and gather them."""
+PASSES = 2
+"""Rows out of order of time that are found; where there are more, the next are found once these are mended."""
+
+
+def _in_time() -> List[Tuple[str, str, str, str]]:
+    """Which readings stand in order of time, and the turn of each that is used; what a meter can tell apart.
+
+    Of rows that contradict each other, that which contradicts most goes; of two, that which is farther from what the
+    bath should hold by its time. Times are compared in whole minutes: a criterion in words goes by fifteen digits.
+    """
+    usable = "IF(ISNUMBER({at_holds}),IF(ISNUMBER({at_hours}),IF({at_hours}>=0,1,0),0),0)"
+    off = "IF(ISNUMBER({at_expected}),MIN(1,ABS({at_holds}-{at_expected})),1)"
+    meter = "(1+{at_holds})*(1+{at_holds})*{step}/2"
+    other = "IF(ISNUMBER({at_value}),IF({at_value}>{zero},{at_holds}*{step}/2/({at_value}-{zero}),0),0)"
+    within = f'=IF({{at_holds}}="","",MAX({SEES}*{{at_holds}},IF({INSTRUMENT}="salt meter",{meter},{other})))'
+    made = [
+        ("at_minutes", "Minutes, if it can be used", "0", f'=IF({usable}=1,ROUND({{at_hours}}*60,0),"")'),
+        (
+            "at_left_0",
+            "But for a time given twice",
+            "0",
+            '=IF({at_minutes}="","",IF({at_minutes:same}=0,{at_minutes},""))',
+        ),
+        ("at_off", "Off what it should hold", "0.0000", f'=IF({{at_minutes}}="",0,{off})'),
+    ]
+    for number in range(PASSES):
+        left, doubt = f"at_left_{number}", f"at_doubt_{number}"
+        against = f"({{{left}:later}}+{{{left}:earlier}})"
+        kept = f'=IF({{{left}}}="","",IF({{{doubt}}}=0,{{{left}}},IF({{{doubt}}}=MAX({{{doubt}:all}}),"",{{{left}}})))'
+        made += [
+            (
+                doubt,
+                "Rows against its time, and how far off",
+                "0.00",
+                f'=IF({{{left}}}="",0,IF({against}=0,0,10*{against}+{{at_off}}))',
+            ),
+            (f"at_left_{number + 1}", "Minutes that are left", "0", kept),
+        ]
+    last = f"at_left_{PASSES}"
+    return [
+        *made,
+        ("at_out", "Left out: 1 out of order, 2 twice", "count",
+         f'=IF({{at_minutes}}="",0,IF({{at_left_0}}="",2,IF({{{last}}}="",1,0)))'),
+        ("at_rank", "Turn", "count", f'=IF({{{last}}}="","",1+COUNTIF({{{last}:all}},"<"&{{{last}}}))'),
+        ("at_within", "A meter sees no less", "fine_share", within),
+    ]  # fmt: skip
+
+
+def logged(key: str) -> str:
+    """The cells of a column beside the page."""
+    letter = get_column_letter(TABLE + [name for name, *_ in helpers()].index(key))
+    return f"${letter}${FIRST}:${letter}${LAST}"
 
 
 def readings(sheet: Worksheet, chosen: Chosen) -> None:
@@ -204,6 +284,11 @@ def _names(letters: dict[str, str], row: int) -> dict[str, str]:
     names["before"] = "0" if row == FIRST else f"${letters['at_used']}{row - 1}"
     names["last_hours"] = "0" if row == FIRST else f"${letters['drawn_hours']}{row - 1}"
     names["last_taken"] = "0" if row == FIRST else f"${letters['drawn_taken']}{row - 1}"
-    for name, key in (("hours", "at_hours"), ("holds", "at_holds"), ("used", "at_used"), ("taken", "at_taken")):
-        names[f"{name}:all"] = f"${letters[key]}${FIRST}:${letters[key]}${LAST}"
+    for key, letter in letters.items():
+        mine = f"${letter}{row}"
+        above, below = f"${letter}${FIRST}:${letter}{row - 1}", f"${letter}{row + 1}:${letter}${LAST}"
+        names[f"{key}:all"] = f"${letter}${FIRST}:${letter}${LAST}"
+        names[f"{key}:later"] = "0" if row == FIRST else f'COUNTIF({above},">"&{mine})'
+        names[f"{key}:same"] = "0" if row == FIRST else f"COUNTIF({above},{mine})"
+        names[f"{key}:earlier"] = "0" if row == LAST else f'COUNTIF({below},"<"&{mine})'
     return names
