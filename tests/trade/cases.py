@@ -212,6 +212,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "lean beef", "ingredient": "calcium chloride", "level": 0.0003, "gain": 0.03},
     ),
     "sodium-day": ({"portion": 300.0, "target": 0.02}, {"portion": 300.0, "target": 0.019}),
+    "salt-day": (
+        {"portion": 300.0, "target": 0.021, "rules": "EU"},
+        {"portion": 300.0, "target": 0.02, "rules": "EU"},
+    ),
     "cook-through": ({"product": "lean beef", "treatment": "needled"}, {"product": "lean beef", "treatment": "none"}),
     "parasites": (
         {"product": "salmon fillet", "method": "dry equilibrium"},
@@ -235,6 +239,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork loin", "method": "injected", "gain": 0.1},
     ),
     "sodium-portion": ({"portion": 200.0, "target": 0.01}, {"portion": 150.0, "target": 0.01}),
+    "salt-portion": (
+        {"portion": 210.0, "target": 0.01, "rules": "EU"},
+        {"portion": 200.0, "target": 0.01, "rules": "EU"},
+    ),
     "allergens": ({"liquid": "buttermilk"}, {"liquid": "cola"}),
     "potassium": ({"ingredient": "potassium chloride", "level": 0.01}, {"ingredient": "table salt", "level": 0.01}),
 }

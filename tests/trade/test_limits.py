@@ -20,7 +20,7 @@ def mass(text: str) -> float:
 
 
 def test_table_is_pinned() -> None:
-    assert len(ROWS) == 129
+    assert len(ROWS) == 131
     assert len({(row["limit"], row["rules"]) for row in ROWS}) == len(ROWS)
     assert {row["rules"] for row in ROWS} == {"US", "EU", "Codex", "any"}
 
@@ -72,6 +72,8 @@ def test_aliases_lead_to_the_row(row: dict[str, object]) -> None:
         # others
         ("nitrite ion ingoing", "EU", 80),
         ("phosphate", "EU", 0.005),
+        ("salt reference intake", "EU", 6),
+        ("salt per portion", "EU", 2),
         ("acidified food ph", "US", 4.6),
         ("sodium daily value", "US", 2300),
         ("water phase salt smoked fish", "US", 0.035),

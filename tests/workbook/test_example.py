@@ -117,3 +117,14 @@ def test_rows_of_the_reference_sheets_are_as_high_as_their_longest_text(sheet):
 @pytest.mark.parametrize("units", UNITS)
 def test_the_logged_batch_is_still_under_way(units):
     assert book(units).value("Log", 9, 1) > 0.1
+
+
+@pytest.mark.parametrize(
+    ("units", "named", "other"),
+    [("metric", "reference intake", "daily value"), ("US", "daily value", "reference intake")],
+)
+def test_salt_of_a_portion_is_held_against_the_figure_of_the_books_own_rules(units, named, other):
+    trial = book(units)
+    told = " ".join(str(trial.value(*found.cell)) for found in trial.formulas() if found.cell[0] == "Findings")
+    assert named in told
+    assert other not in told

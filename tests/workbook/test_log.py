@@ -280,3 +280,10 @@ def test_the_plan_is_called_too_long_or_too_short_only_outside_the_range_of_the_
     assert ("lie in that range" in sheet["J9"]) == inside
     assert ("than planned" in sheet["J9"]) != inside
     assert inside == (rows is EARLY)
+
+
+@pytest.mark.parametrize("year", [2026, 2028])
+def test_a_reading_of_another_year_is_left_out_and_asked_for_its_year(year):
+    sheet = logbook({**GOOD, 19: (datetime.datetime(year, 3, 5, 11, 30), 4.78)})
+    assert sheet["J19"] == "Left out. Months from when it went in: is the year right?"
+    assert [sheet[cell] for cell in FORECAST] == [logbook(GOOD)[cell] for cell in FORECAST]

@@ -13,7 +13,12 @@ from brinecalc.workbook.book import Options
 BATCHES = 15
 WRONG = [
     ("Ready at", "Friday noon", "Ready at must be a date and a time"),
-    ("Ready at", 0.5, "Ready at must be a date and a time"),  # a time of day without its date
+    ("Ready at", 0.5, "Ready at is a time of day without its day; type both, like 2026-12-04 17:30."),
+    (
+        "Ready at",
+        20261204,
+        'Ready at must be a date and a time, got "20261204"; type it with its year, like 2026-12-04',
+    ),
     ("Rest", "2h", 'Rest must be a plain number of hours, got "2h".'),
     ("Weight as bought", "6 kg", "Weight as bought must be a plain number above 0, in the unit at the head of its"),
     ("Weight as bought", "4,5", 'column, got "4,5".'),

@@ -197,6 +197,15 @@ def test_a_reason_repeats_the_unit_that_was_typed() -> None:
     assert 'got "-1 in"' in computed([row], "US").row("Plan", filling.FIRST)[FINDING]
 
 
+def test_a_batch_months_away_from_the_others_is_asked_for_its_year() -> None:
+    """A date typed without its year gets the year it is typed in: in December, January comes out eleven months ago."""
+    rows = [{**PLAIN, "Ready at": READY + datetime.timedelta(days=day)} for day in (0, 1, 170, -365)]
+    lines = [said(computed(rows), number) for number in range(len(rows))]
+    assert ["Is its year right?" in " ".join(words) for words in lines] == [False, False, False, True]
+    two = computed([rows[0], rows[3]])
+    assert all("Is its year right?" in " ".join(said(two, number)) for number in (0, 1))
+
+
 def test_ready_takes_dates_only() -> None:
     person = filling.Person(bare(Options(batches=FEW)))
     place = f"{person.headings('Plan')['Ready at']}{filling.FIRST}"

@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import Dict, List
 
 from brinecalc.trade import limits
+from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, grams, product_of, share
 from brinecalc.trade.rules.doses import use_of
 
 _PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")
@@ -59,15 +60,32 @@ def _added(row: Row) -> Hits:
 @condition("sodium-day")
 def _day(row: Row) -> Hits:
     sodium, most = _sodium(row), limits.find("sodium daily value", "US")
-    return ({"sodium": _milligrams(sodium), "limit": most.shown},) if sodium > most.value else NOTHING
+    over = rules_of(row) == "US" and sodium > most.value
+    return ({"sodium": _milligrams(sodium), "limit": most.shown},) if over else NOTHING
 
 
 @condition("sodium-portion")
 def _portion(row: Row) -> Hits:
     sodium, day = _sodium(row), limits.value("sodium daily value", "US")
-    if not limits.value("sodium per portion") < sodium <= day:
+    if rules_of(row) != "US" or not limits.value("sodium per portion", "US") < sodium <= day:
         return NOTHING
     return ({"sodium": _milligrams(sodium), "share": f"{100 * sodium / day:.0f} %"},)
+
+
+@condition("salt-day")
+def _salt_day(row: Row) -> Hits:
+    salt, day = _salt(row), limits.value("salt reference intake", "EU")
+    if rules_of(row) != "EU" or not salt > day:
+        return NOTHING
+    return ({"salt": grams(round(salt, 1)), "limit": grams(day)},)
+
+
+@condition("salt-portion")
+def _salt_portion(row: Row) -> Hits:
+    salt, day = _salt(row), limits.value("salt reference intake", "EU")
+    if rules_of(row) != "EU" or not limits.value("salt per portion", "EU") < salt <= day:
+        return NOTHING
+    return ({"salt": grams(round(salt, 1)), "share": f"{100 * salt / day:.0f} %"},)
 
 
 @condition("allergens")
@@ -84,8 +102,13 @@ def _allergens(row: Row) -> Hits:
 
 def _sodium(row: Row) -> float:
     """Milligrams of sodium from salt in one portion at the target, 0 where it cannot be told."""
+    return _salt(row) * limits.value("sodium in salt")
+
+
+def _salt(row: Row) -> float:
+    """Grams of salt in one portion at the target, 0 where it cannot be told."""
     portion, target = row.number("portion"), row.number("target")
-    return portion * target * limits.value("sodium in salt") if portion and target else 0.0
+    return portion * target if portion and target else 0.0
 
 
 def _milligrams(value: float) -> str:

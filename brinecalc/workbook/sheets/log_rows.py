@@ -151,14 +151,16 @@ def _said() -> str:
         'IF({at_moment}="","Left out. When was it read?",'
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
         'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'
-        'IF({at_hours}="","Left out. When did the product go in?",IF({at_hours}<0,"Left out. Read before the product went in.",'
+        'IF({at_hours}="","Left out. When did the product go in?",'
+        f'IF(ABS({{at_hours}})>{MONTHS},"Left out. Months from when it went in: is the year right?",'
+        'IF({at_hours}<0,"Left out. Read before the product went in.",'
         'IF({at_out}=1,"Left out. Out of order of time: is When right?",'
         'IF({at_out}=2,"Left out. A row above has the same time.",'
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
         'IF(ABS({at_holds}-{at_expected})<={at_within},"In the range, as planned: a meter sees no difference.",'
         'IF({at_holds}<{at_fast}-{at_within},"Lower than fast: read again. Has water come in?",'
         'IF({at_holds}>{at_slow}+{at_within},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))))))'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned."))))))))))))))))))))'
     )
 
 
@@ -185,6 +187,9 @@ def helpers() -> List[Tuple[str, str, str, str]]:
     ]  # fmt: skip
 
 
+MONTHS = 4320
+"""Hours from which a reading is of another year: nothing lies in a brine for half a year."""
+
 PASSES = 2
 """Rows out of order of time that are found; where there are more, the next are found once these are mended."""
 
@@ -195,7 +200,9 @@ def _in_time() -> List[Tuple[str, str, str, str]]:
     Of rows that contradict each other, that which contradicts most goes; of two, that which is farther from what the
     bath should hold by its time. Times are compared in whole minutes: a criterion in words goes by fifteen digits.
     """
-    usable = "IF(ISNUMBER({at_holds}),IF(ISNUMBER({at_hours}),IF({at_hours}>=0,1,0),0),0)"
+    usable = "IF(ISNUMBER({at_holds}),IF(ISNUMBER({at_hours}),IF(AND({at_hours}>=0,{at_hours}<=@),1,0),0),0)".replace(
+        "@", str(MONTHS)
+    )
     off = "IF(ISNUMBER({at_expected}),MIN(1,ABS({at_holds}-{at_expected})),1)"
     meter = "(1+{at_holds})*(1+{at_holds})*{step}/2"
     other = "IF(ISNUMBER({at_value}),IF({at_value}>{zero},{at_holds}*{step}/2/({at_value}-{zero}),0),0)"

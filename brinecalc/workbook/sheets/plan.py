@@ -119,7 +119,7 @@ def _when() -> List[Field]:
         Field("portion", "Portion", "small", unit="=typed_portion", width=8, group=when, limits=(0.1, 5000),
               help="Edible weight of one portion as it goes in, for sodium and cost; blank: not shown."),
         Field("ready", "Ready at", "moment", width=16, group=when, limits=DATES,
-              help="Date and time of day, for example 2026-12-04 17:30. All times are worked out backwards from here; blank: none are shown."),
+              help="Date with its year, and time of day, for example 2026-12-04 17:30. Without a year the program takes its own. All times are worked out backwards from here; blank: none are shown."),
     ]  # fmt: skip
 
 

@@ -15,6 +15,9 @@ from brinecalc.workbook.sheets.workings import LEVELS
 LISTED = 5
 """Findings of one batch that are written out; what is beyond them is counted."""
 
+APART = 180
+"""Days by which a batch may lie apart from the middle of the plan; half a year is what a wrong year comes to at least."""
+
 _NAMES = {"sweetener": "Sweetener", "aroma_one": "Aromatic", "aroma_two": "Second aromatic", "phosphate": "Phosphate",
           "acid": "Acid or base"}  # fmt: skip
 
@@ -101,6 +104,9 @@ def columns() -> List[Field]:
         ("x_midnight", "No time of day",
          ('IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
          'that begins that day is meant."))')),
+        ("x_year", "Far from the other batches",
+         (f'IF({{ready}}="","",IF(ABS({{w_ready}}-MEDIAN({{ready:all}}))<={APART},"","NOTE ready at: months away from the other batches. '
+         'Is its year right? A date typed without one gets the year it is typed in."))')),
         ("x_late", "Late if slow", _late()),
     ]  # fmt: skip
     return [
@@ -110,7 +116,7 @@ def columns() -> List[Field]:
 
 
 CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_short", "x_ice")
-NOTES = ("x_gain", "x_midnight", "x_late")
+NOTES = ("x_gain", "x_midnight", "x_year", "x_late")
 
 
 def _first(keys: Tuple[str, ...]) -> str:

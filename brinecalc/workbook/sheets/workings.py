@@ -15,7 +15,7 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import lists, reasons
-from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
+from brinecalc.workbook.sheets.plan import DATES, FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
     EVEN,
@@ -35,8 +35,8 @@ from brinecalc.workbook.sheets.steps import (
 SHEET = "Workings"
 
 PLAIN = "must be a plain number, in the unit at the head of its column"
-MOMENT = "Ready at must be a date and a time|; type it like 2026-12-04 17:30, and if it stays text, format its cell as a date first"
-YEAR_2000 = 36526
+MOMENT = "Ready at must be a date and a time|; type it with its year, like 2026-12-04 17:30, and if it stays text, format its cell as a date first"
+DAYLESS = "Ready at is a time of day without its day; type both, like 2026-12-04 17:30."
 FOREVER = 100_000
 """Hours after which nothing moves any more, whatever the product."""
 
@@ -87,8 +87,18 @@ def inputs() -> List[Field]:
               says=f"Portion {PLAIN}"),
         typed("w_vessel", "Vessel, mL", "vessel", "{vessel}*volume_in_ml", '""',
               says=f"Vessel {PLAIN}"),
-        typed("w_ready", "Ready", "ready", f"IF({{ready}}>{YEAR_2000},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT),
+        _ready(),
     ]  # fmt: skip
+
+
+def _ready() -> Field:
+    """When it must be ready, to the minute; a number that is no day of this century is no date."""
+    within = f"AND({{ready}}>{DATES[0]},{{ready}}<{DATES[1]})"
+    field = typed(
+        "w_ready", "Ready", "ready", f"IF({within},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT
+    )
+    bare = "IF(ISNUMBER({ready}),AND({ready}>0,{ready}<1),FALSE)"
+    return field._replace(why=f'IF({bare},"{DAYLESS}",{field.why})')
 
 
 def _given() -> Field:

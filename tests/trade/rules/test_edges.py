@@ -104,6 +104,13 @@ QUIET = [
     ("vessel-full", {"water": "8 L", "weight": "3 kg"}),
     ("vessel-reactive", {"vessel material": "stainless steel, aluminium lid"}),
     ("sodium-portion", {"portion": 300.0, "target": 0.02}),  # more than a day's, and said so
+    ("salt-portion", {"portion": 310.0, "target": 0.02, "rules": "EU"}),  # more than a day's, and said so
+    *((rule, {"portion": part, "target": 0.02}) for rule in ("salt-day", "salt-portion") for part in (200.0, 400.0)),
+    *(
+        (rule, {"portion": part, "target": 0.02, "rules": "EU"})  # a day's sodium is counted on labels of the US
+        for rule in ("sodium-day", "sodium-portion")
+        for part in (200.0, 400.0)
+    ),
 ]
 
 
