@@ -95,12 +95,19 @@ def _series(sheet: Worksheet, line: Line) -> Series:
 
 
 def _frame(chart: Any, title: str, size: Size) -> None:
+    see_through(chart)
     chart.title = title
     chart.title.tx.rich.p[0].pPr = ParagraphProperties(defRPr=_letters(1200, bold=True))
     chart.title.overlay = False
     chart.width, chart.height = size
     chart.legend.position = "b"
     chart.legend.txPr = _words(900)
+
+
+def see_through(chart: Any) -> None:
+    """No ground: where there is nothing to draw, the cells behind say so in the middle of the empty chart."""
+    chart.graphical_properties = GraphicalProperties(noFill=True, ln=LineProperties(solidFill=styles.LINE, w=9525))
+    chart.plot_area.graphicalProperties = GraphicalProperties(noFill=True, ln=LineProperties(noFill=True))
 
 
 def _axis(axis: Any, title: Optional[str], form: str, position: str) -> None:

@@ -59,11 +59,15 @@ def test_a_batch_without_a_bath_draws_nothing_and_says_so():
     sheet = computed(INJECTED)["Charts"]
     assert "no bath" in sheet["A3"]
     assert table(sheet, "After the soak") == []
+    assert [sheet[at] for at in ("B11", "I11")] == ["Nothing to draw."] * 2
+    assert not [at for at in ("B11", "I11") if at in example()["Charts"]]
 
 
 def test_missing_prices_are_said_and_not_drawn():
     sheet = computed(PLAIN)["Charts"]
     assert "a price is missing or wrong" in sheet["A3"]
+    assert sheet["D28"] == "Nothing to draw: no cost is known."
+    assert "D28" not in example()["Charts"]
     assert set(table(sheet, "Share")) == {0}
 
 
@@ -89,6 +93,12 @@ def test_axes_are_shown_and_named():
         assert len(axes) == 2
         assert all('delete val="0"' in axis for axis in axes)
         assert all("<a:t>" in axis for axis in axes if "valAx" in axis)
+
+
+def test_charts_have_no_ground_so_that_the_cells_behind_an_empty_one_can_be_read():
+    for text in parts("scatterChart") + parts("barChart"):
+        assert re.search(r"</(?:c:)?(?:valAx|catAx)><(?:c:)?spPr><a:noFill", text)  # what is drawn in
+        assert re.search(r"</(?:c:)?chart><(?:c:)?spPr><a:noFill", text)  # and the whole
 
 
 def test_no_two_lines_of_a_chart_look_alike_in_black_and_white():

@@ -21,10 +21,30 @@ pytestmark = [
 ]
 
 PAPERS = (("metric", "A4"), ("US", "Letter"))
-POINTS = {"Plan": 9.0, "Results": 8.5, "Findings": 7.5, "Card": 8.5, "Order": 8.5, "Prices": 8.5, "Limits": 6.5}
+POINTS = {
+    "Plan": 9.0,
+    "Results": 8.5,
+    "Findings": 7.5,
+    "Card": 8.5,
+    "Order": 8.5,
+    "Prices": 8.5,
+    "Limits": 6.5,
+    "Log": 7.7,
+}
 """The least size of most of a sheet's print. A newspaper's tables are of 6 to 7 points (common practice)."""
-PAGES = {"Plan": 4, "Results": 3, "Findings": 2, "Card": 1, "Order": 2, "Prices": 4}
-"""Most pages of each; a sheet of the list of prices holds more rows on Letter, where it takes three."""
+PAGES = {
+    "Plan": 4,
+    "Results": 3,
+    "Findings": 2,
+    "Card": 1,
+    "Order": 2,
+    "Prices": 2,
+    "Log": 2,
+    "Workings": 1,
+    "Checks": 1,
+    "Lists": 1,
+}
+"""Most pages of each. Of the sheets behind, too wide for paper, the head prints."""
 HEIGHT = 1.117
 """Height of a word's box for a font of one point: ascender and descender of Liberation Sans, which stands for Arial."""
 

@@ -13,6 +13,7 @@ from brinecalc import registry
 from brinecalc.tables import load
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
+from brinecalc.workbook.sheets import prices
 
 READY = datetime.datetime(2027, 3, 6, 18, 0)
 FINDING = "Worst finding, or why the row fails"
@@ -231,6 +232,16 @@ def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
     answers = person.computed()
     assert "Paper holds the first 30 rows" in answers.named("plan_state")
     assert answers.at("Plan", "D2") == answers.at("Results", "D2") == answers.named("plan_state")
+
+
+def test_a_price_that_does_not_print_is_told_of_on_the_page() -> None:
+    """Two sheets of paper hold what most kitchens buy; blank rows do not print beyond them."""
+    person = filling.Person(bare(Options(batches=filling.MANY)))
+    last = filling.FIRST + prices.PRINTED - 1
+    assert person.book["Prices"].print_area.endswith(f"${last}")
+    for row, told in ((last, False), (last + 1, True)):
+        person.fill("Prices", row, {"Product or ingredient": "salt"})
+        assert (f"Paper holds the first {prices.PRINTED} rows" in person.computed().at("Prices", "A3")) == told
 
 
 def test_no_more_ice_is_weighed_than_the_brine_has_water(answers: filling.Answers) -> None:

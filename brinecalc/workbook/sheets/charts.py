@@ -52,6 +52,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     time = _times(chosen, BESIDE + 8)
     costs = _costs(chosen, BESIDE + 14)
     _draw(sheet, depth, time, costs, unit)
+    _empty(sheet, chosen, costs[1])
     sheet.print_area = "A1:N36"
     book.name("left_out_part_charts", SHEET, "$A$22:$N$36")
     margins(sheet, "landscape")
@@ -169,6 +170,14 @@ def _costs(chosen: Chosen, column: int) -> Tuple[str, str]:
                 ("Share", "0.0%;-0.0%;"))  # fmt: skip
     ranges = _table(chosen, column, headings, rows)
     return ranges[4], ranges[5]
+
+
+def _empty(sheet: Worksheet, chosen: Chosen, shares: str) -> None:
+    """What stands in the middle of a chart that has nothing to draw."""
+    look = PLAIN._replace(align="center", size=11)
+    for cells in ("B11:F11", "I11:M11"):
+        span(sheet, cells, chosen.fill('=IF({wet}=1,"","Nothing to draw.")'), look)
+    span(sheet, "D28:K28", f'=IF(SUM({shares})=0,"Nothing to draw: no cost is known.","")', look)
 
 
 def _draw(sheet: Worksheet, depth: List[str], time: List[str], costs: Tuple[str, str], unit: str) -> None:

@@ -79,9 +79,15 @@ def write(book: Book, sheet: Worksheet) -> None:
     """Title and grid."""
     made = book.grids[SHEET]
     styles.put(sheet, "A1", "Checks", "title")
-    styles.put(sheet, "A2", "Each batch as the safety rules read it. Nothing to fill in here.", "lead")
+    styles.put(
+        sheet,
+        "A2",
+        "Each batch as the safety rules read it. Nothing to fill in here; too wide for paper, where only this head prints.",
+        "lead",
+    )
     frame.lay_out(sheet, made, book.layout)
     before, lines = made.columns["c_before"], made.columns["c_lines"]
     for row in range(FIRST_ROW + 1, made.last_row + 1):
         sheet[f"{before}{row}"].value = f'={before}{row - 1}+IF({lines}{row - 1}="",0,{lines}{row - 1})'
     sheet.freeze_panes = f"B{FIRST_ROW}"
+    sheet.print_area = "A1:J3"

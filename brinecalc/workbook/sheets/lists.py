@@ -83,7 +83,12 @@ def near(cell: str) -> str:
 def write(book: Book, sheet: Worksheet) -> None:
     """Writes every list as a named column."""
     styles.put(sheet, "A1", "Lists", "title")
-    styles.put(sheet, "A2", "The names that the functions know. Nothing to fill in here.", "lead")
+    styles.put(
+        sheet,
+        "A2",
+        "The names that the functions know. Nothing to fill in here; too wide for paper, where only this head prints.",
+        "lead",
+    )
     for number, (name, title, values) in enumerate(columns(), 1):
         column = sheet.cell(FIRST_ROW - 1, number).column_letter
         styles.put(sheet, f"{column}{FIRST_ROW - 1}", title, "heading")
@@ -93,6 +98,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         book.name(name, SHEET, f"${column}${FIRST_ROW}:${column}${FIRST_ROW + len(values) - 1}")
     sheet.column_dimensions["E"].width = 60
     sheet.freeze_panes = f"A{FIRST_ROW}"
+    sheet.print_area = "A1:E2"
 
 
 def _shown(value: object) -> object:

@@ -37,7 +37,7 @@ _TYPED = Look(size=10, paint="input")
 
 def write(book: Book, sheet: Worksheet) -> None:
     """The choice, the forecast, the readings, the chart."""
-    widths = (4.5, 17, 10.5, 12, 10, 10, 10, 8, 10, 56, 2)
+    widths = (4.5, 17, 10.5, 12, 10, 10, 10, 8, 10, 78, 2)
     for number, width in enumerate(widths, 1):
         sheet.column_dimensions[get_column_letter(number)].width = width
     styles.put(sheet, "A1", "Log", "title")
@@ -50,14 +50,16 @@ def write(book: Book, sheet: Worksheet) -> None:
     log_rows.readings(sheet, chosen)
     _forecast(sheet, chosen)
     _chart(sheet, chosen)
-    heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 24, 9: 24, 10: 13, 11: 4, 12: 36, 13: 24}
+    heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 24, 9: 24, 10: 13, 11: 4, 12: 33, 13: 24}
     for number in range(12, 19):
         sheet.column_dimensions[get_column_letter(number)].width = 9.4
     for row, height in heights.items():
         sheet.row_dimensions[row].height = height
     sheet.freeze_panes = f"A{FIRST}"
-    sheet.print_area = f"A1:R{LAST}"
+    span(sheet, "L5:R5", "=A2", PLAIN._replace(bold=True))  # on paper the chart stands on a page of its own
+    sheet.print_area = f"A1:J{LAST},L5:R{LAST}"
     margins(sheet, "landscape")
+    sheet.page_setup.fitToHeight = 2  # the readings on the first page, large enough to read; the chart on the second
 
 
 def _choices(book: Book, sheet: Worksheet) -> None:
@@ -194,7 +196,7 @@ def _chart(sheet: Worksheet, chosen: Chosen) -> None:
             styles.put(sheet, f"{letter}{row}", chosen.fill(f'=IF({{wet}}=0,"",{value})'), "cell", form)
     across, typical, fast, slow, wanted = (f"${letter}${FIRST}:${letter}${FIRST + MOMENTS - 1}" for letter in letters)
     drawn = [log_rows.logged("drawn_hours"), log_rows.logged("drawn_taken")]
-    plots.scatter(sheet, "L5", "Expected against read", "Hours in the brine", "Salt taken up, of the product", (
+    plots.scatter(sheet, "L6", "Expected against read", "Hours in the brine", "Salt taken up, of the product", (
         Line("Expected", across, typical, "solid"),
         Line("If fast", across, fast, "dash", None, styles.INK, 1.0),
         Line("If slow", across, slow, "sysDot", None, styles.QUIET, 1.5),

@@ -281,7 +281,7 @@ def readings(sheet: Worksheet, chosen: Chosen) -> None:
         sheet[f"{letters['at_says']}{row}"].font = styles.font(9)
         sheet[f"{letters['at_as']}{row}"].alignment = Alignment("right", "center")
         sheet[f"{letters['at_number']}{row}"].alignment = Alignment("center", "center")
-        sheet.row_dimensions[row].height = 24
+        sheet.row_dimensions[row].height = 21
 
 
 def _names(letters: dict[str, str], row: int) -> dict[str, str]:

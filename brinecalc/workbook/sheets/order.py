@@ -20,7 +20,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import page, styles
+from brinecalc.workbook import page, plots, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.sheets import ingredient_lists, prices, workings
 
@@ -307,6 +307,11 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
              "what is on hand. Shares are of what has a price.", NOT_COUNTED)  # fmt: skip
     for row, words in enumerate(notes, first):
         styles.put(sheet, f"G{row}", words, "quiet")
+    look = page.Look(size=10, align="center")
+    for columns, start in (("B:E", first), ("H:K", first + 1)):
+        left, right = columns.split(":")
+        words = f'=IF(SUM($D${start}:$D${last})=0,"Nothing to draw: no cost known.","")'
+        page.span(sheet, f"{left}{last + 6}:{right}{last + 6}", words, look)
     sheet.add_chart(_chart(sheet, 3, first, last, "Share of the cost of all that is used"), f"A{last + 3}")
     sheet.add_chart(_chart(sheet, 5, first + 1, last, "Share of the cost of all but the product"), f"G{last + 3}")
     return last + 13
@@ -318,6 +323,7 @@ def _chart(sheet: Worksheet, column: int, first: int, last: int, words: str) -> 
     chart.type = "bar"
     chart.style = 10
     chart.title = None
+    plots.see_through(chart)
     chart.legend = None
     chart.gapWidth = 60
     chart.add_data(Reference(sheet, min_col=column, min_row=first, max_row=last))
@@ -326,6 +332,7 @@ def _chart(sheet: Worksheet, column: int, first: int, last: int, words: str) -> 
     bars.graphicalProperties = GraphicalProperties(solidFill=styles.DEEP)
     bars.dLbls = DataLabelList()
     bars.dLbls.showVal = True
+    bars.dLbls.numFmt = "0.0%;-0.0%;"
     for part in ("showSerName", "showCatName", "showLegendKey", "showPercent"):
         setattr(bars.dLbls, part, False)
     chart.x_axis.title = None

@@ -20,6 +20,8 @@ from brinecalc.workbook.frame import Field, Grid
 SHEET = "Prices"
 FIRST_ROW = 8
 FEWEST_ROWS = 60
+PRINTED = 68
+"""Rows that fill two sheets of paper; more stand on the sheet, and the line at the top says so."""
 
 SEARCH_END = '"0123456789.,"'
 USABLE = 'IF({price_usable}="",1,{price_usable})'
@@ -294,9 +296,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     _paint(sheet, made)
     sheet.freeze_panes = f"B{FIRST_ROW}"
     page.margins(sheet, "landscape")
-    sheet.page_setup.fitToHeight = 0  # as many pages as all rows take: none is left off
+    sheet.page_setup.fitToHeight = 0
     sheet.print_title_rows = f"{FIRST_ROW - 3}:{FIRST_ROW - 1}"
-    sheet.print_area = f"A1:{last}{made.last_row}"
+    sheet.print_area = f"A1:{last}{min(made.last_row, FIRST_ROW + PRINTED - 1)}"
 
 
 def state(book: Book) -> str:
@@ -312,8 +314,18 @@ def state(book: Book) -> str:
         f'&IF({ahead}>0,{ahead}&IF({ahead}=1," price is"," prices are")&" dated after the day in Judged on. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
         f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
-        f'&INDEX({name},{first})&": "&INDEX({reason},{first}))'
+        f'&INDEX({name},{first})&": "&INDEX({reason},{first}))' + _beyond(book)
     )
+
+
+def _beyond(book: Book) -> str:
+    """What is said where rows are used that do not print."""
+    column, end = book.layout.whole("price_name", SHEET).rpartition(":")[::2]
+    if book.grids[SHEET].last_row < FIRST_ROW + PRINTED:
+        return ""
+    rest = f"${column.split('$')[1]}${FIRST_ROW + PRINTED}:{end}"
+    words = f" Paper holds the first {PRINTED} rows; to print the rest, mark its rows and print the selection."
+    return f'&IF(COUNTA({rest})=0,"","{words}")'
 
 
 def _paint(sheet: Worksheet, made: Grid) -> None:

@@ -322,24 +322,16 @@ def grid(batches: int = MOST_BATCHES) -> Grid:
 
 
 def write(book: Book, sheet: Worksheet) -> None:
-    """Title, grid, and the two names that tell the other sheets whether the plan holds."""
+    """Title, grid, and the names that tell the other sheets whether the plan holds."""
     made, layout = book.grids[SHEET], book.layout
     styles.put(sheet, "A1", "Workings", "title")
-    styles.put(sheet, "A2", "Every step of every batch in g, mm, h, °C and mL. Nothing to fill in here.", "lead")
-    styles.put(sheet, "A3", "Rows that fail", "quiet")
-    whole = layout.whole("w_fails", SHEET)
-    styles.put(sheet, "C3", f"=SUM({whole})", "cell", "count")
-    book.name("plan_fails", SHEET, "$C$3")
-    styles.put(sheet, "E3", "Batches", "quiet")
-    styles.put(sheet, "F3", f"=SUM({layout.whole('w_on', SHEET)})", "cell", "count")
-    book.name("plan_batches", SHEET, "$F$3")
-    styles.put(sheet, "O3", "Batches without a cost", "quiet")
-    unpriced = f'=SUMIF({layout.whole("w_says", SHEET)},"<>STOP",{layout.whole("w_unpriced", SHEET)})'
-    styles.put(sheet, "Q3", unpriced, "cell", "count")
-    book.name("plan_unpriced", SHEET, "$Q$3")
-    styles.put(sheet, "H3", "Batches with a STOP", "quiet")
-    styles.put(sheet, "J3", f'=COUNTIF({layout.whole("w_says", SHEET)},"STOP")', "cell", "count")
-    book.name("plan_stops", SHEET, "$J$3")
+    styles.put(
+        sheet,
+        "A2",
+        "Every step of every batch in g, mm, h, °C and mL. Nothing to fill in here; too wide for paper, where only this head prints.",
+        "lead",
+    )
+    _counts(book, sheet)
     styles.put(
         sheet,
         "L3",
@@ -351,13 +343,34 @@ def write(book: Book, sheet: Worksheet) -> None:
         "cell",
     )
     book.name("plan_state", SHEET, "$L$3")
-    styles.put(sheet, "S3", "A copy as values (1 yes)", "quiet")
-    styles.put(sheet, "U3", 0, "cell", "count")
-    book.name(AS_VALUES, SHEET, "$U$3")
     styles.put(sheet, "N3", _first_trouble(book), "cell")
     book.name("plan_trouble", SHEET, "$N$3")
     frame.lay_out(sheet, made, layout)
     sheet.freeze_panes = f"B{FIRST_ROW}"
+    sheet.print_area = "A1:J3"
+
+
+def _counts(book: Book, sheet: Worksheet) -> None:
+    """How many batches there are, fail, stop or have no cost; each in a named cell."""
+    layout = book.layout
+    says = layout.whole("w_says", SHEET)
+    counts = (
+        ("A3", "Rows that fail", "C3", f"=SUM({layout.whole('w_fails', SHEET)})", "plan_fails"),
+        ("E3", "Batches", "F3", f"=SUM({layout.whole('w_on', SHEET)})", "plan_batches"),
+        (
+            "O3",
+            "Batches without a cost",
+            "Q3",
+            f'=SUMIF({says},"<>STOP",{layout.whole("w_unpriced", SHEET)})',
+            "plan_unpriced",
+        ),
+        ("H3", "Batches with a STOP", "J3", f'=COUNTIF({says},"STOP")', "plan_stops"),
+        ("S3", "A copy as values (1 yes)", "U3", 0, AS_VALUES),
+    )
+    for label, words, at, value, name in counts:
+        styles.put(sheet, label, words, "quiet")
+        styles.put(sheet, at, value, "cell", "count")
+        book.name(name, SHEET, f"${at[0]}$3")
 
 
 def _below(book: Book) -> str:
