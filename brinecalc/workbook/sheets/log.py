@@ -56,6 +56,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     for row, height in heights.items():
         sheet.row_dimensions[row].height = height
     sheet.freeze_panes = f"A{FIRST}"
+    nothing = chosen.fill('=IF({wet}=1,"","Nothing to draw.")')
+    span(sheet, "M15:Q15", nothing, PLAIN._replace(align="center", size=11))
     span(sheet, "L5:R5", "=A2", PLAIN._replace(bold=True))  # on paper the chart stands on a page of its own
     sheet.print_area = f"A1:J{LAST},L5:R{LAST}"
     margins(sheet, "landscape")

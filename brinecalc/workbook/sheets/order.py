@@ -297,7 +297,7 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
         for column, start in (("C", first), ("E", first + 1)):
             whole = f"SUM($D${start}:$D${last})"
             share = f"=IF({whole}=0,0,D{row}/{whole})" if row >= start else None
-            styles.put(sheet, f"{column}{row}", share, "cell", "share")
+            styles.put(sheet, f"{column}{row}", share, "cell", "0.0%;-0.0%;")  # a bar's label reads as its cell
     for column in "BCDE":
         styles.put(sheet, f"{column}{last + 1}", ALL_USED if column == "B" else None, "total", "money")
     sheet[f"D{last + 1}"].value = f'=IF(plan_fails+order_lacking+plan_unpriced>0,"not complete",SUM(D{first}:D{last}))'
