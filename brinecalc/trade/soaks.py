@@ -8,7 +8,7 @@ covered is a function of time alone (science/diffusion.py), so forward and inver
 from __future__ import annotations
 
 import math
-from typing import List, Tuple
+from typing import List
 
 from brinecalc.errors import Impossible
 from brinecalc.quantity import show
@@ -20,7 +20,8 @@ _TRIFLE = 1e-12  # of the salt: what plain water or a saturated brine leaves is 
 
 def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
     """Hours until the average salt is `target`."""
-    a, end = _mix(it, strength, bath)
+    _check(it, strength)
+    a, end = _per_water(it, bath), _end(it, strength, bath)
     if target == it.native:
         return 0.0
     way = end - it.native_strength
@@ -34,14 +35,16 @@ def hours_for(it: Piece, target: float, strength: float, bath: float) -> float:
 
 def salt_after(it: Piece, hours: float, strength: float, bath: float) -> float:
     """Average salt after those hours."""
-    a, end = _mix(it, strength, bath)
+    _check(it, strength)
+    a, end = _per_water(it, bath), _end(it, strength, bath)
     check_warm(it, hours, "the soak takes", given=True)
     return soaking.average(it.water, it.native_strength, end, diffusion.uptake(hours * it.rate, it.shape, a))
 
 
 def bath_after(it: Piece, hours: float, strength: float, bath: float) -> float:
     """What the bath should read after those hours."""
-    a, end = _mix(it, strength, bath)
+    _check(it, strength)
+    a, end = _per_water(it, bath), _end(it, strength, bath)
     check_warm(it, hours, "the soak takes", given=True)
     if math.isinf(bath):
         return strength
@@ -53,7 +56,7 @@ def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
     """The strength that brings the average to `target` in exactly those hours."""
     check_soaks(it)
     check_warm(it, hours, "the soak takes", given=True)
-    a = bath / it.water
+    a = _per_water(it, bath)
     fraction = diffusion.uptake(hours * it.rate, it.shape, a)
     strongest = solution.strongest("water", max(it.celsius, 0.0))
     native = it.native_strength
@@ -77,7 +80,7 @@ def strength_for(it: Piece, target: float, hours: float, bath: float) -> float:
 def hours_to_closeness(it: Piece, closeness: float, bath: float) -> float:
     """Hours until uptake is that share of all it will ever be."""
     check_soaks(it)
-    hours = diffusion.fourier_for(closeness, it.shape, bath / it.water) / it.rate
+    hours = diffusion.fourier_for(closeness, it.shape, _per_water(it, bath)) / it.rate
     check_warm(it, hours, "that takes")
     return hours
 
@@ -85,7 +88,7 @@ def hours_to_closeness(it: Piece, closeness: float, bath: float) -> float:
 def rest_hours(it: Piece, soak_hours: float, evenness: float, bath: float) -> float:
     """Hours of rest until centre over surface, in salt added, reaches `evenness`."""
     check_warm(it, soak_hours, "the soak takes", given=True)
-    hours = diffusion.rest_for(evenness, soak_hours * it.rate, it.shape, bath / it.water) / it.rest_rate
+    hours = diffusion.rest_for(evenness, soak_hours * it.rate, it.shape, _per_water(it, bath)) / it.rest_rate
     check_warm(it, soak_hours + hours, "soak and rest would take")
     return hours
 
@@ -94,7 +97,8 @@ def profile(
     it: Piece, soak_hours: float, rest_hours_: float, strength: float, bath: float, points: int
 ) -> List[List[float]]:
     """Rows of depth in mm from the surface inwards and salt share there, after the soak and then the rest."""
-    a, end = _mix(it, strength, bath)
+    _check(it, strength)
+    a, end = _per_water(it, bath), _end(it, strength, bath)
     check_warm(it, soak_hours + rest_hours_, "soak and rest take", given=True)
     inside = diffusion.soaked(soak_hours * it.rate, it.shape, a)
     rest = rest_hours_ * it.rest_rate
@@ -115,12 +119,20 @@ def rescale(hours: float, start: float, end: float, start_celsius: float, end_ce
     return hours * (ratio * ratio) / soaking.temperature_factor(end_celsius, start_celsius)
 
 
-def _mix(it: Piece, strength: float, bath: float) -> Tuple[float, float]:
-    """The bath's water over the product's, and the salt per water at which both end."""
+def _check(it: Piece, strength: float) -> None:
+    """Refuses to soak what is injected, and in what is no brine at that temperature."""
     check_soaks(it)
     check_brine(strength, it.celsius)
-    a = bath / it.water
-    return a, soaking.final(it.native_strength, strength, a)
+
+
+def _per_water(it: Piece, bath: float) -> float:
+    """The bath's water over the product's, by which the kernels know a bath."""
+    return bath / it.water
+
+
+def _end(it: Piece, strength: float, bath: float) -> float:
+    """The salt per water at which product and bath end."""
+    return soaking.final(it.native_strength, strength, _per_water(it, bath))
 
 
 def unreachable(it: Piece, target: float, final: float) -> Impossible:
