@@ -21,7 +21,7 @@ def cure(
     method: str,
     gain: Optional[float] = None,
     pickle: Optional[float] = None,
-    cure_strength: float = 0.0625,
+    cure_strength: float = curing.DEFAULT_STRENGTH,
     kind: str = "general",
     rules: str = "US",
 ) -> float:
@@ -79,7 +79,7 @@ def nitrite(
     method: str,
     gain: Optional[float] = None,
     pickle: Optional[float] = None,
-    cure_strength: float = 0.0625,
+    cure_strength: float = curing.DEFAULT_STRENGTH,
 ) -> float:
     """Ingoing nitrite of a weighed dose of curing salt, in parts per million, whatever it is.
 

@@ -21,7 +21,6 @@ from brinecalc.tables import load
 from brinecalc.trade import curing, ingredients, limits
 
 ALKALINITY_GRAMS = 50.043  # mg of CaCO3 per milliequivalent
-_SALT_DISSOLVES = 0.359  # g per g of water
 NEUTRAL = frozenset(("sweetener", "herb", "spice", "aromatic", "seasoning", "stock", "drink", "salt"))
 """Roles of the ingredient table that count as neutral when nothing is known of their acids."""
 LIQUID = 10.0  # from this many parts to one of water on, nothing is left to dissolve
@@ -151,7 +150,7 @@ def _cure(name: str) -> Optional[Ingredient]:
         if spelling in curing.cures():
             grade = curing.cures().find(spelling)
             content = {"sodium chloride": grade.salt, "sodium nitrite": grade.nitrite, "sodium nitrate": grade.nitrate}
-            return _made(_plain(grade.cure, "nitrite", _SALT_DISSOLVES), content, 0.0)
+            return _made(_plain(grade.cure, "nitrite", solution.strongest()), content, 0.0)
     return None
 
 

@@ -1,8 +1,9 @@
-"""Legal and safety limits, and the constants of the trade: looked up by name and jurisdiction, never typed into code.
+"""Legal and safety limits, and the constants of the trade: looked up by name and jurisdiction.
 
 One idea: a limit is a row of ``tables/limits.csv`` with the rule it comes from, so that whoever is refused can read
 why and look it up. Values are kept exactly as the rule gives them and shown rounded. Rules change; every answer
-about a limit says so.
+about a limit says so. No rule's figure is typed into code. A constant of physics or of an instrument is the kernel's
+own: its row here answers people with its source, and a test holds the two to one figure.
 """
 
 from __future__ import annotations

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import ast
+from pathlib import Path
+
 import pytest
 from periodictable import formula
 
+import brinecalc
 from brinecalc import registry
 from brinecalc.errors import UnknownName
 from brinecalc.quantity import DENSITY_OF_WATER
 from brinecalc.science import chilling, scales, soaking, solution
 from brinecalc.tables import load
-from brinecalc.trade import citing, curing, limits
+from brinecalc.trade import acids, citing, curing, limits
 
 ROWS = load.rows("limits")
 
@@ -128,7 +132,7 @@ def test_constants_against_atomic_masses(name: str, value: float) -> None:
 
 
 def test_constants_agree_with_the_kernels() -> None:
-    """One figure, two homes: the row that answers to people, and the kernel that computes with its own table."""
+    """The kernel is the figure's home; the row answers people, and says where it comes from."""
     assert limits.value("salt saturation") == pytest.approx(solution.strongest("water", 20.0), abs=1e-4)
     assert limits.value("eutectic") == pytest.approx(solution.eutectic(), abs=1e-3)
     assert limits.value("salometer full") == scales.SALOMETER_FULL
@@ -143,6 +147,31 @@ def test_constants_agree_with_the_kernels() -> None:
         given = next(each for each in registry.spec(name).arguments if each.name == "cure_strength")
         assert given.default == curing.DEFAULT_STRENGTH
     assert limits.value("eutectic temperature") == pytest.approx(solution.freezing_point(solution.eutectic()), abs=0.1)
+
+
+def typed() -> dict[float, list[str]]:
+    """Every number typed into the library's code, with the modules that hold it."""
+    found: dict[float, list[str]] = {}
+    for path in sorted(Path(brinecalc.__file__).parent.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and type(node.value) in (int, float):
+                found.setdefault(float(node.value), []).append(f"{path.name}:{node.lineno}")
+    return found
+
+
+def test_a_figure_of_the_table_is_typed_into_code_once_at_most_and_no_rules_figure_at_all() -> None:
+    """Of figures of three digits and more, which are none by chance."""
+    places = typed()
+    for row in ROWS:
+        value = abs(float(row["value"]))
+        if len(f"{value:.12g}".replace(".", "").strip("0")) >= 3:
+            kernels = 0 if row["rules"] != "any" else 1
+            assert len(places.get(value, [])) <= kernels, f"{row['limit']}: {places[value]}"
+
+
+def test_what_salt_dissolves_has_one_figure() -> None:
+    """Kaufmann: 35.92 % of the water at 20 °C, for curing salt too."""
+    assert acids.find("curing salt no. 1").most == solution.strongest()
 
 
 def test_without_rules_the_us_row_comes_first() -> None:

@@ -7,12 +7,14 @@ contradict each other, the one against most others goes, and the rest are put in
 
 from __future__ import annotations
 
+import math
 from typing import List, Tuple
 
 from openpyxl.styles import Alignment
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.science import solution
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.chosen import Chosen
@@ -54,9 +56,6 @@ STEPS = (
 )
 """The step of each instrument's scale or display, and what it shows in plain water: a judgement of what kitchens use; the
 instrument at hand would settle it. A salt meter's is of the solution, as a share."""
-
-STRONGEST = 0.265
-"""No brine holds more, as a share: a salt meter's number above it can only be the per cent it shows."""
 
 MORE = 1.25
 """A bath does not gain salt: what reads so many times what it began with has been typed wrongly."""
@@ -120,7 +119,10 @@ def _value() -> str:
     per cent sign, which the function reads alike in every country's settings.
     """
     comma = 'IF(ISNUMBER(FIND(",",{at_reading})),IF(OR(ISNUMBER(FIND("%",{at_reading})),LEFT(TRIM({at_reading}),2)="0,"),{at_reading},{at_reading}&"%"),{at_reading})'
-    share = f'IF({{at_reading}}>{STRONGEST},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
+    strongest = math.ceil(1000.0 * solution.saturation()) / 1000.0
+    share = (
+        f'IF({{at_reading}}>{strongest:g},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
+    )
     return (
         f'=IF(OR({{wet}}=0,{{at_reading}}=""),"",IF({INSTRUMENT}<>"salt meter",{{at_reading}},'
         f"IF(ISNUMBER({{at_reading}}),{share},{comma})))"
