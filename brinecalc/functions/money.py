@@ -112,11 +112,9 @@ def _mass_of_price(per: str) -> float:
     """Grams that a price is for."""
     unit = costing.amount(per, "per")
     if unit.kind != "mass":
+        by = "by the piece with the weight of one" if unit.kind == "count" else "by volume with BRINE_WEIGHT"
         raise Unreadable(
-            "must be a mass",
-            argument="per",
-            got=f'"{per}"',
-            advice="write kg or lb, and price what is sold by volume with BRINE_WEIGHT",
+            "must be a mass", argument="per", got=f'"{per}"', advice=f"write kg or lb, and price what is sold {by}"
         )
     if unit.value <= 0:
         raise OutOfRange("must be above 0 g", argument="per", got=f'"{per}"', advice="write kg or lb")

@@ -20,6 +20,9 @@ _STROKE = re.compile(r"([0-9]+)/([0-9]+)")
 _FRACTIONS = frozenset(((1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)))
 _KINDS = ("mass", "volume", "length", "count")
 _SHOWN = {"mass": "2.5 kg", "volume": "5 L", "length": "30 m", "count": "30 each"}
+_ONE = {"mass": "350 g", "volume": "750 mL", "length": "2 m"}
+"""One piece, for example."""
+_HEAVY = {"mass": "weight", "volume": "volume", "length": "length"}
 _PER = {"mass": "kg", "volume": "L", "length": "m", "count": "each"}
 _SLACK = 1e-9  # of a pack: less than rounding in a sheet, far more than rounding in a sum
 _MEMORY = 4096
@@ -124,6 +127,10 @@ def alike(found: Amount, pack: Amount, argument: str) -> Amount:
         way = f'a number alone is grams, so write its unit, as in "{_SHOWN[pack.kind]}"'
     elif pack.bare:
         way = f'a pack_size without a unit is grams, so write its unit, as in "{_SHOWN[found.kind]}"'
+    elif found.kind == "count":
+        way = f'write it with the {_HEAVY[pack.kind]} of one piece, such as "{_of_pieces(found, pack.kind)}"'
+    if pack.kind == "count":
+        way += f', or give pack_size with the {_HEAVY[found.kind]} of one piece, as "{_of_pieces(pack, found.kind)}"'
     got = quantity.show(found.value, found.kind)
     raise Unreadable(f"must be {word} like pack_size", argument=argument, got=got, advice=way)
 
@@ -136,11 +143,20 @@ def priced_alike(per: Amount, pack: Amount, given: str) -> Amount:
     if {per.kind, pack.kind} == {"mass", "volume"}:
         other = "BRINE_WEIGHT" if per.kind == "mass" else "BRINE_VOLUME"
         way += f", or give pack_size as {misread.wanted(per.kind)} ({other} turns one into the other)"
+    elif pack.kind == "count":
+        way += f', or give pack_size with the {_HEAVY[per.kind]} of one piece, such as "{_of_pieces(pack, per.kind)}"'
     elif pack.bare:
         way = f'a pack_size without a unit is grams, so write its unit, as in "{_SHOWN[per.kind]}"'
+    elif per.kind == "count":
+        way += f', or the {_HEAVY[pack.kind]} of one piece, such as "{_ONE[pack.kind]}"'
     raise Unreadable(
         f"must be {misread.wanted(pack.kind)} like pack_size", argument="per", got=units.quoted(given), advice=way
     )
+
+
+def _of_pieces(pieces: Amount, kind: str) -> str:
+    """That many pieces with what one of them weighs or holds, as a pack is written."""
+    return f"{pieces.value:.6g} x {_ONE[kind]}"
 
 
 def mix_cost(
@@ -214,9 +230,18 @@ def _read(cell: Any, dimension: str, argument: str, row: int) -> float:
         return quantity.read(cell, dimension)
     except BrineError as error:
         error.argument = argument
+        if dimension != "number" and _is_count(cell):
+            error.advice = "give the weight of them all: that of one piece times how many"
         shown = units.quoted(cell) if isinstance(cell, str) else error.got
         error.got = f"{shown} in row {row}"
         raise
+
+
+def _is_count(cell: Any) -> bool:
+    try:
+        return isinstance(cell, str) and quantity.split(cell)[1] == "count"
+    except BrineError:
+        return False
 
 
 def _same_length(one: Sequence[Any], other: Sequence[Any], first: str, second: str) -> None:

@@ -42,6 +42,13 @@ def test_a_unit_costs_its_part_of_the_pack(arguments, value):
         ((30, "1 gal", 1, "kg"), "#VALUE!", ('got "kg"', '"L"', "BRINE_WEIGHT")),
         ((30, "25 kg", 1, "L"), "#VALUE!", ('got "L"', '"kg"', "BRINE_VOLUME")),
         ((30, "dozen"), "#VALUE!", ("per must be a count", '"each"')),
+        (
+            (30, "each", 1, "kg"),
+            "#VALUE!",
+            ('write "each" for per, or give pack_size with the weight of one piece', 'such as "1 x 350 g"'),
+        ),
+        ((30, "dozen", 1, "L"), "#VALUE!", ('with the volume of one piece, such as "12 x 750 mL"',)),
+        ((30, "5 kg", 1, "each"), "#VALUE!", ('write "kg" for per, or the weight of one piece, such as "350 g"',)),
         ((30, 24, 1, "each"), "#VALUE!", ('got "each"', "without a unit is grams")),
         ((30, "25 kg", 1, "t"), "#VALUE!", ("per ", '"t"', "tonne")),
         ((30, "25 kg", 1, "parsec"), "#VALUE!", ('"parsec"', "kg, mg, tonne")),
@@ -70,6 +77,15 @@ def test_unit_cost_says_what_is_wrong(arguments, error, parts):
     assert registry.call("BRINE_UNIT_COST", *arguments) == error
     reason = registry.why("BRINE_UNIT_COST", *arguments)
     assert all(part in reason for part in parts), reason
+
+
+def test_what_is_advised_of_pieces_can_be_typed():
+    """By hand: 12 of 350 g for 21 are 5 a kilogram, and 1.75 each; 5 kg of them are 15 pieces, two dozen."""
+    assert registry.call("BRINE_UNIT_COST", 21, "12 x 350 g", 1, "kg") == pytest.approx(5.0)
+    assert registry.call("BRINE_UNIT_COST", 5, "1 kg", 1, "350 g") == pytest.approx(1.75)
+    assert registry.call("BRINE_UNIT_COST", 7, "1 x 350 g", 1, "kg") == pytest.approx(20.0)
+    assert registry.call("BRINE_PACKS", "5 kg", "12 x 350 g") == 2.0
+    assert registry.call("BRINE_PACKS", "10 x 350 g", "1 kg") == 4.0
 
 
 def test_unit_cost_goes_down_a_column_with_one_error_for_one_bad_cell():
@@ -110,6 +126,9 @@ def test_packs_are_whole_and_cover_the_need(arguments, value):
         (("5 L", "25 kg"), "#VALUE!", ("need must be a mass", '"5 L"')),
         (("30 each", 24), "#VALUE!", ("without a unit is grams",)),
         (("30 each", "dozen", 6), "#VALUE!", ("on_hand must be a count",)),
+        (("5 kg", "12 each"), "#VALUE!", ('or give pack_size with the weight of one piece, as "12 x 350 g"',)),
+        ((5000, "each"), "#VALUE!", ("a number alone is grams", 'weight of one piece, as "1 x 350 g"')),
+        (("10 each", "25 kg"), "#VALUE!", ('with the weight of one piece, such as "10 x 350 g"',)),
         ((-1, "25 kg"), "#NUM!", ("need must be at least 0",)),
         ((1, "25 kg", -1), "#NUM!", ("on_hand must be at least 0",)),
         ((1, 0), "#NUM!", ("pack_size must be above 0",)),
@@ -168,6 +187,8 @@ def test_a_batch_costs_masses_times_prices(ingredients, masses, per, value):
         (([["salt"]], [[3]], NAMES, PRICES, "0 kg"), "#NUM!", ("per must be above 0 g",)),
         (([["salt"]], [[3]], NAMES, PRICES, "sack"), "#VALUE!", ("per ", '"sack"')),
         (([["salt"]], [[3]], NAMES), "#VALUE!", ("unit_costs is missing",)),
+        (([["salt"]], [["3 each"]], [["salt"]], [[1]]), "#VALUE!", ("the weight of them all", 'got "3 each" in row 1')),
+        (([["salt"]], [[3]], [["salt"]], [[1]], "each"), "#VALUE!", ("write kg or lb", "with the weight of one")),
         ((), "#VALUE!", ("ingredients is missing",)),
     ],
 )

@@ -264,7 +264,7 @@ REFUSALS = {
     ),
     "pieces of what comes by weight": Refusal(
         lambda: costing.alike(EACH, GRAM, "need"), Unreadable, "need", "3",
-        ("must be a mass like pack_size", 'write it as one, such as "2.5 kg"'),
+        ("must be a mass like pack_size", 'write it with the weight of one piece, such as "3 x 350 g"'),
     ),
     "a bare need of what comes by volume": Refusal(
         lambda: costing.alike(BARE, LITRE, "on_hand"), Unreadable, "on_hand", "25 g",
