@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime
 import functools
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any, Dict, Tuple
 
 import openpyxl
@@ -79,19 +81,21 @@ class Person:
 
     def computed(self) -> "Answers":
         """What the workbook shows once this is typed."""
+        with self.asked() as trial:
+            return Answers(_shown(trial, self.content) | self.typed, self.content)
+
+    @contextmanager
+    def asked(self) -> Iterator[Trial]:
+        """The workbook computed once this is typed, to be asked what would be if; put back afterwards."""
         trial = kept(self.content)
         cells = {(sheet, *coordinate_to_tuple(at)): _number(value) for (sheet, at), value in self.typed.items()}
         before = {cell: trial.value(*cell) for cell in cells}
         trial.suppose(cells)
         try:
             assert not trial.distrusted()
-            return Answers(_shown(trial, self.content) | self.typed, self.content)
+            yield trial
         finally:
             trial.suppose(before)
-
-    def asked(self) -> Trial:
-        """The workbook computed, and kept to be asked what would be if."""
-        return Trial(self.saved(), "Plan.xlsx")
 
 
 class Answers:

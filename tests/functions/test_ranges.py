@@ -73,6 +73,9 @@ def test_the_stated_range_is_the_one_kept(name: str, place: int, argument: Argum
             assert reason.startswith(f"{name}: {argument.name} {argument.rule}")
 
 
+UNITS = pint.UnitRegistry()
+
+
 def temperatures() -> list[tuple[str, int, Argument]]:
     return [one for one in numbers() if one[2].kind == "temperature"]
 
@@ -87,7 +90,7 @@ def test_a_limit_of_temperature_can_be_given_in_fahrenheit(name: str, place: int
     for limit in (argument.low, argument.high):
         if limit is not None:
             fahrenheit = limit * 1.8 + 32.0
-            pint_ = pint.UnitRegistry().Quantity(fahrenheit, "degF").to("degC").magnitude
+            pint_ = UNITS.Quantity(fahrenheit, "degF").to("degC").magnitude
             for typed in (f"{fahrenheit:.6g} °F", (fahrenheit - 32.0) * 5.0 / 9.0, (fahrenheit - 32.0) / 1.8, pint_):
                 reason = registry.why(name, *cells[:place], typed, *cells[place + 1 :])
                 assert argument.rule not in reason, reason

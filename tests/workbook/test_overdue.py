@@ -80,7 +80,8 @@ def test_a_batch_that_fails_is_not_late(put_in: dict[int, datetime.datetime]) ->
     person = filling.Person(bare(Options(filled=True, batches=FEW)))
     first = min(put_in, key=put_in.__getitem__)
     person.fill("Plan", filling.FIRST + first - 1, {"Curing salt": "no such cure"})
-    said = overdue.line(person.asked(), "Plan.xlsx", after(put_in[first], 2))
+    with person.asked() as trial:
+        said = overdue.line(trial, "Plan.xlsx", after(put_in[first], 2))
     assert said is None or f"no. {first}," not in said
 
 

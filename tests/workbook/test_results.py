@@ -96,7 +96,7 @@ def units(request: pytest.FixtureRequest) -> str:
 
 @pytest.fixture(scope="module")
 def asked(units: str) -> Trial:
-    return filled(units).asked()
+    return Trial(filled(units).saved(), "Plan.xlsx")
 
 
 @pytest.fixture(scope="module")

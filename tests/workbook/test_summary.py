@@ -34,10 +34,10 @@ def test_a_batch_whose_price_is_missing_is_named() -> None:
     person = filling.Person(bare(Options(filled=True, batches=FEW)))
     names = [person.book["Prices"][f"A{row}"].value for row in range(filling.FIRST, filling.FIRST + 40)]
     person.fill("Prices", filling.FIRST + names.index("salmon fillet"), {"Price of the pack": None})
-    trial = person.asked()
     plan = [person.book["Plan"][f"B{row}"].value for row in range(filling.FIRST, filling.FIRST + 15)]
     batch = plan.index("salmon fillet") + 1
-    told = summary.lines(trial, "Plan.xlsx", datetime.datetime(2020, 1, 1))
+    with person.asked() as trial:
+        told = summary.lines(trial, "Plan.xlsx", datetime.datetime(2020, 1, 1))
     assert told[-2] == f"Batch {batch} without a cost: the row of Plan says which price is missing or wrong."
 
 
