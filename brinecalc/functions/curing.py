@@ -58,7 +58,8 @@ def cure(
     equilibrium ppm·(P + pickle)/k, with k the cure strength. Bacon pumped under US rules has set levels: exactly 120
     ppm, or 100, or 40 to 80 with starter culture and sugar. It computes and does not permit: recheck, rules change;
     defer to your local code and a licensed process. Have a second person check the weight. Cures that carry nitrate
-    have rules of their own and no place in bacon.
+    have rules of their own and no place in bacon. The limits are those of meat: of fish only smoked salmon, sablefish,
+    shad, chub and tuna may carry nitrite, each with a limit of its own (BRINE_CHECK holds it).
     Sources: fsis-7620.3, 9cfr-424.21, 9cfr-424.22, eu-2023-2108, cure-grades
     Examples
     --------
@@ -141,9 +142,10 @@ def nitrite_limit(method: str, kind: str = "general", rules: str = "US") -> floa
     ppm
         Ceiling as sodium nitrite on the green weight [ppm]; times 0.66679 as nitrite ion.
 
-    Notes: The US figure for pumped bacon is a set level, not a maximum. The EU figure is 80 mg/kg of nitrite ion since
-    October 2025, and a residual limit holds beside it; traditional cures have rules of their own. Recheck, rules
-    change; defer to your local code. Kept exactly: 156.25 is what the rule's quarter ounce per 100 lb comes to.
+    Notes: The US figure for pumped bacon is a set level, not a maximum. The EU figure is 80 mg/kg of nitrite ion
+    since October 2025, and a residual limit holds beside it; traditional cures have rules of their own. Recheck,
+    rules change; defer to your local code. They are the limits of meat; for fish see BRINE_LIMIT("nitrite fish").
+    Kept exactly: 156.25 is what the rule's quarter ounce per 100 lb comes to.
     Sources: 9cfr-424.21, 9cfr-424.22, fsis-7620.3, eu-2023-2108
     Examples
     --------

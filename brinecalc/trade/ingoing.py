@@ -12,7 +12,7 @@ from typing import Callable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
-from brinecalc.trade import cure_names, curing
+from brinecalc.trade import cure_names, cured_fish, curing
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -108,7 +108,8 @@ def _work_out(row: Row) -> Ingoing:
 
 def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
     """The nitrite that meat and pickle hold together, None where that is not known, and the ceiling on it."""
-    most = curing.limit("equilibrium", kind_of(row), rules_of(row))
+    fish = cured_fish.listed(row)
+    most = fish.most if fish else curing.limit("equilibrium", kind_of(row), rules_of(row))
     known = row.weight and pickle_of(row) is not None
     whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
     return (_ppm(row, "equilibrium", strength_of) if known and whole and row.cures else None), most

@@ -105,6 +105,11 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "cure-not-reckoned": ({"cure": 20.0, "cure method": "dry"}, CURED),
     "cure-fish": ({**CURED, "product": "salmon fillet"}, {**CURED, "product": "pork shoulder"}),
+    "cure-fish-not-listed": ({**CURED, "product": "cod fillet"}, {**CURED, "product": "salmon fillet"}),
+    "cure-fish-limit": (
+        {**CURED, "product": "salmon fillet", "cure": 32.1},
+        {**CURED, "product": "salmon fillet", "cure": 32.0},
+    ),  # 200 ppm
     "bacon-kind": ({**BACON, "product": "pork loin", "kind": "bacon"}, {**BACON, "kind": "bacon"}),
     "nitrate-cure": ({**CURED, "cure name": "cure #2"}, {**CURED, "cure name": "cure #1"}),
     "bacon-set-level": ({**BACON, "cure": 17.6}, {**BACON, "cure": 16.0}),  # 110 and 100 ppm

@@ -9,11 +9,10 @@ from __future__ import annotations
 import re
 from typing import List, Optional
 
-from brinecalc.trade import cure_names, curing, groups, in_product, ingoing, limits, methods, named
+from brinecalc.trade import cure_names, cured_fish, curing, groups, in_product, ingoing, limits, methods, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
     NOTHING,
-    WATERY,
     Hits,
     Words,
     condition,
@@ -105,7 +104,7 @@ def _taken_out(row: Row) -> Hits:
 @condition("nitrite-over-limit")
 def _over(row: Row) -> Hits:
     found = ingoing.of(row)
-    if found.ppm is None or found.most is None or found.method is None:
+    if found.ppm is None or found.most is None or found.method is None or cured_fish.is_fish(row):
         return NOTHING
     over = round(found.ppm) > found.most.value if found.most.bound == "exactly" else found.most.passed_by(found.ppm)
     if not over:
@@ -149,7 +148,33 @@ def _no_rule(row: Row) -> Hits:
 
 @condition("cure-fish")
 def _fish(row: Row) -> Hits:
-    return ({"product": product_of(row)},) if row.has_cure and row.group in WATERY else NOTHING
+    fish = cured_fish.listed(row) if row.has_cure else None
+    if fish is None:
+        return NOTHING
+    least = f"{fish.least.shown} to " if fish.least else "at most "
+    return ({"product": product_of(row), "limit": f"{least}{fish.most.shown}"},)
+
+
+@condition("cure-fish-not-listed")
+def _fish_not_listed(row: Row) -> Hits:
+    if not row.has_cure or not cured_fish.is_fish(row) or cured_fish.listed(row) is not None:
+        return NOTHING
+    return ({"product": product_of(row)},)
+
+
+@condition("cure-fish-limit")
+def _fish_limit(row: Row) -> Hits:
+    fish, found = cured_fish.listed(row) if row.cures else None, ingoing.of(row)
+    if fish is None:
+        return NOTHING
+    hits: List[Words] = []
+    for what, ppm, bound in (("nitrite", found.ppm, fish.most), ("nitrite", found.ppm, fish.least)):
+        if ppm is not None and bound is not None and bound.passed_by(ppm):
+            hits.append({"what": what, "ppm": f"{ppm:.4g}", "fish": fish.fish, "limit": bound.bounded})
+    if found.nitrate and (fish.nitrate is None or fish.nitrate.passed_by(found.nitrate)):
+        most = fish.nitrate.bounded if fish.nitrate else "none"
+        hits.append({"what": "nitrate", "ppm": f"{found.nitrate:.4g}", "fish": fish.fish, "limit": most})
+    return hits
 
 
 @condition("cure-infant")

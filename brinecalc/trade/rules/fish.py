@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import brine_acidity, limits, named
+from brinecalc.trade import brine_acidity, cured_fish, ingoing, limits, named
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, product_of, share
@@ -96,12 +96,21 @@ def _is_kept_without_cold(row: Row) -> bool:
 
 
 def _least(row: Row) -> Limit:
-    """The least water-phase salt: with nitrite in the fish a little less will do."""
-    if row.cures and _is(row, _NO_AIR + _SEALED):
+    """The least water-phase salt: with 100 to 200 ppm of nitrite in a fish that may carry it a little less will do."""
+    if _is(row, _NO_AIR + _SEALED) and _has_its_nitrite(row):
         return limits.find("water phase salt smoked fish nitrite", "US")
     if row.text("packaging") and not _is(row, _NO_AIR + _SEALED):
         return limits.find("water phase salt smoked fish air", "US")
     return limits.find("water phase salt smoked fish", "US")
+
+
+def _has_its_nitrite(row: Row) -> bool:
+    """Whether the nitrite reckoned is such that less salt will do; chub needs its salt besides."""
+    fish, ppm = cured_fish.listed(row) if row.cures else None, ingoing.of(row).ppm
+    if fish is None or ppm is None or fish.fish == "chub":
+        return False
+    low, high = limits.find("nitrite chub low", "US"), limits.find("nitrite chub high", "US")
+    return not (low.passed_by(ppm) or high.passed_by(ppm) or fish.most.passed_by(ppm))
 
 
 _FISH = (

@@ -50,7 +50,9 @@ SAYS = {
     "nitrite-acid-close": "Curing salt and vinegar share a brine of pH ",
     "nitrite-acid-apart": "Sodium acid pyrophosphate sours water: with curing salt",
     "cure-not-reckoned": "was not checked: the weight of the product is not given",
-    "cure-fish": "and salmon fillet may not be one",
+    "cure-fish": "may be in salmon fillet only when it is smoked, and then at most 200 ppm in",
+    "cure-fish-not-listed": "and cod fillet is none of them",
+    "cure-fish-limit": "The nitrite comes to 200.6 ppm; the limit for smoked salmon is at most 200 ppm.",
     "bacon-kind": "though pork loin is no pork belly",
     "nitrate-cure": "curing salt no. 2 carries nitrate",
     "bacon-set-level": "exactly 120 ppm (or 100 ppm, or a set level of 40 to 80 ppm with starter culture and sugar); "

@@ -1,0 +1,75 @@
+"""Which fish may carry nitrite, and how much of it: the few that the rules name, when they are smoked.
+
+One idea: the limits on meat hold for no fish. A fish that is on the list has its own row of ``limits.csv``, and one
+that is not may carry none; a fish that stands in no table is known by its words.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import NamedTuple, Optional, Tuple
+
+from brinecalc.trade import groups, limits, named
+from brinecalc.trade.limits import Limit
+from brinecalc.trade.row import Row
+
+_KINDS = groups.of_kind("fish")
+_LISTED = (
+    ("tuna", ("tuna", "tunafish", "albacore", "skipjack", "yellowfin", "bluefin"), "nitrite tuna", "", ""),
+    ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
+    ("sablefish", ("sablefish", "black cod", "butterfish"), "nitrite fish", "", "nitrate fish"),
+    ("shad", ("shad",), "nitrite fish", "", "nitrate fish"),
+    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho"), "nitrite fish", "", "nitrate fish"),
+)
+"""Name, words it goes by, and the names of its limits: most and least nitrite, most nitrate."""
+_OTHERS = (
+    "fish", "trout", "mackerel", "herring", "kipper", "eel", "sturgeon", "haddock", "cod", "whitefish", "mullet",
+    "bluefish", "char", "halibut", "pollock", "monkfish", "flounder", "plaice", "snapper", "catfish", "tilapia", "carp",
+    "pike", "perch", "anchovy", "sardine", "sprat", "swordfish", "marlin", "hake", "turbot", "seafood", "shellfish",
+    "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid", "octopus", "roe",
+    "caviar",
+)  # fmt: skip
+_MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat")
+"""Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
+
+
+class Listed(NamedTuple):
+    """A fish that may carry nitrite when it is smoked."""
+
+    fish: str
+    most: Limit
+    least: Optional[Limit]
+    nitrate: Optional[Limit]
+
+
+@cache
+def _listed() -> Tuple[Tuple[Tuple[str, ...], Listed], ...]:
+    def limit(name: str) -> Optional[Limit]:
+        return limits.find(name, "US") if name else None
+
+    return tuple(
+        (words, Listed(fish, limits.find(most, "US"), limit(least), limit(nitrate)))
+        for fish, words, most, least, nitrate in _LISTED
+    )
+
+
+def is_fish(row: Row) -> bool:
+    """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
+    if row.product is not None:
+        return row.group in _KINDS
+    said = named.words_in(row.text("product"))
+    if _says(said, _MEAT):
+        return False
+    return _says(said, _OTHERS) or any(_says(said, words) for words, _ in _listed())
+
+
+def listed(row: Row) -> Optional[Listed]:
+    """The fish of the list that the product is; None where it is none of them."""
+    if not is_fish(row):
+        return None
+    said = named.words_in(row.text("product")) + (named.words_in(row.product.name) if row.product else "")
+    return next((found for words, found in _listed() if _says(said, words)), None)
+
+
+def _says(said: str, words: Tuple[str, ...]) -> bool:
+    return any(f" {word} " in said for word in words)
