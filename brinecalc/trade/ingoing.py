@@ -118,10 +118,10 @@ def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
 def strength_of(row: Row, thing: Thing) -> Optional[float]:
     """Nitrite in a curing salt: as the row gives it, else by its grade; None where it is not known.
 
-    Of a strength in its name and another beside it the larger counts.
+    Of a strength in its name and another beside it the larger counts; 0 is a blank cell as some hosts hand it over.
     """
     given, cure = row.number("cure strength"), thing.what.cure
-    if given is None or thing.heading not in ("cure", "cure name", "nitrite"):
+    if not given or thing.heading not in ("cure", "cure name", "nitrite"):
         return cure.nitrite if cure else None
     written = cure is not None and cure.status in (cure_names.WRITTEN, cure_names.DILUTED)
     return max(given, cure.nitrite) if cure and written else given

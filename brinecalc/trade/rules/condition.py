@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Callable, Dict, Sequence
 
 from brinecalc import quantity
+from brinecalc.science import solution
 from brinecalc.trade import groups
 from brinecalc.trade.row import Row
 
@@ -34,6 +35,12 @@ def condition(name: str) -> Callable[[Condition], Condition]:
         return function
 
     return register
+
+
+def bath_temperature(row: Row) -> float:
+    """°C of the brine; a room's where none is given, and 0 is given."""
+    celsius = row.number("bath temperature")
+    return solution.ROOM if celsius is None else celsius
 
 
 def grams(value: float) -> str:

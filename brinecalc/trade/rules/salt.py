@@ -10,7 +10,17 @@ from typing import Optional
 from brinecalc.science import solution
 from brinecalc.trade import limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, grams, product_of, share
+from brinecalc.trade.rules.condition import (
+    FLESH,
+    NOTHING,
+    Hits,
+    bath_temperature,
+    condition,
+    degrees,
+    grams,
+    product_of,
+    share,
+)
 
 _APART = 0.1
 """By how much of itself a strength may differ from what salt and water make before it is a slip: judgement; what
@@ -25,7 +35,7 @@ def _saturation(row: Row) -> Hits:
     strength = row.number("strength")
     if not strength:
         return NOTHING
-    celsius = min(max(row.number("bath temperature") or solution.ROOM, 0.0), solution.HOTTEST)
+    celsius = min(max(bath_temperature(row), 0.0), solution.HOTTEST)
     most = solution.strongest("water", celsius)
     return ({"strength": share(strength), "limit": share(most)},) if strength > most * (1.0 + 1e-9) else NOTHING
 

@@ -12,7 +12,7 @@ from brinecalc.quantity import both
 from brinecalc.science import mixing, solution
 from brinecalc.trade import named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, bath_temperature, condition
 
 _ALUMINIUM = ("aluminium", "aluminum", "alu")
 _TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium")
@@ -70,6 +70,6 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
 def _brine_volume(row: Row, water: float) -> float:
     strength = min(row.number("strength") or 0.0, solution.strongest())
     others = sum(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
-    celsius = min(max(row.number("bath temperature") or solution.ROOM, solution.COLDEST), solution.WARMEST)
+    celsius = min(max(bath_temperature(row), solution.COLDEST), solution.WARMEST)
     share = min(solution.from_water_basis(strength), solution.saturation(celsius))
     return (water * (1.0 + strength) + others) / solution.density(share, celsius)

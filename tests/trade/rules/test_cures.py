@@ -113,3 +113,10 @@ def test_pumped_bacon_has_its_accelerator_weighed(name: str, grams: float | None
     assert all(told is not None and told[1] in hit.sentence for hit in hits)
     assert "bacon-accelerator" not in found({**row, "kind": "general"})
     assert "bacon-accelerator" not in found({**row, "cure method": "pick-up"})
+
+
+@pytest.mark.parametrize("strength", [0, 0.0, "", None])
+def test_a_blank_under_cure_strength_is_no_curing_salt_without_nitrite(strength: object) -> None:
+    """48 g of 6.25 % in 5 kg is 600 ppm; some hosts hand a blank cell over as 0."""
+    row = {"weight": 5000.0, "cure": 48.0, "cure method": "comminuted", "cure strength": strength}
+    assert "nitrite-over-limit" in found(row)

@@ -27,3 +27,11 @@ def test_a_strength_near_all_salt_is_no_mismatch_but_past_what_dissolves(strengt
 
 def test_salt_beside_a_strength_of_a_whole_is_read_without_harm():
     assert found({"strength": 1.0, "salt": 100.0, "water": 100.0}) == ["cell-unreadable"]
+
+
+@pytest.mark.parametrize("celsius", [0.0, "0 °C", "32 °F"])
+def test_freezing_point_of_water_is_a_temperature_and_not_a_blank(celsius: object) -> None:
+    """At 0 °C water takes up 0.2634/0.7366 = 35.76 % of its weight, at 20 °C 35.92 (Kaufmann)."""
+    assert "over-saturation" in found({"strength": 0.358, "bath temperature": celsius})
+    assert "over-saturation" not in found({"strength": 0.357, "bath temperature": celsius})
+    assert "over-saturation" not in found({"strength": 0.358, "bath temperature": None})

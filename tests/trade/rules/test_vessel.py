@@ -24,3 +24,11 @@ def test_a_cold_brine_takes_up_less_room(celsius: float | None, full: bool) -> N
     """A kilogram of water fills 1000.03 mL at 4 °C and 1001.8 mL at 20 °C (density by Kell, 1975)."""
     row = {"water": 1000.0, "vessel": "1001 mL", "bath temperature": celsius}
     assert ("vessel-full" in found(row)) is full
+
+
+def test_a_brine_at_0_degrees_takes_up_the_room_it_has_there() -> None:
+    """10 % of the solution weighs 1.0768 g/mL at 0 °C and 1.0707 at 20 (Kaufmann): 1031.9 or 1037.8 mL."""
+    row = {"water": 1000.0, "strength": 1.0 / 9.0, "vessel": "1035 mL"}
+    assert "vessel-full" not in found({**row, "bath temperature": 0.0})
+    assert "vessel-full" in found({**row, "bath temperature": 20.0})
+    assert "vessel-full" in found(row)
