@@ -22,6 +22,9 @@ OWN = "own"
 """The source of the user's own ingredients, of which only the words are known besides the role."""
 ACID_ROLES = frozenset(("acid", "mineral acid", "juice", "vinegar", "wine"))
 _MEMORY = 4096
+_NUMBER = re.compile(r"(?:#|\bn[or°º]\.?|\bnum(?:ber|\.)?)\s*([12])(?![\d.,]*\d)", re.IGNORECASE)
+_SOLD_BY_NUMBER = ("powder", "salt", "cure")
+_LONGEST = 200  # characters
 _WORD = re.compile(r"[^\W_]+")
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
@@ -117,11 +120,22 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
 
 def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
     """What no table knows: a curing salt of the strength in its name, or whatever its words give away."""
-    hazards = hazards_in(text)
+    hazards = hazards_in(text) | _numbered(text, table)
     cure = cure_names.read(text, words_in(text), hazards, table)
     if cure is not None:
         return Named(text, "cure", hazards | _cure_hazards(cure), None, cure)
     return Named(text, "", hazards | _misspelt(text, table), None, None)
+
+
+def _numbered(text: str, table: Names[Ingredient]) -> FrozenSet[str]:
+    """The hazards of a salt or powder sold by number, as curing salts are: the second brings nitrate too."""
+    found = _NUMBER.search(text[:_LONGEST])
+    if found is None or not any(f" {word} " in words_in(text) for word in _SOLD_BY_NUMBER):
+        return frozenset()
+    base = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
+    if base in table and table.find(base).role not in ("salt", "cure"):  # a garlic powder no. 1
+        return frozenset()
+    return frozenset(("cure", "nitrate") if found.group(1) == "2" else ("cure",))
 
 
 def _misspelt(text: str, table: Names[Ingredient]) -> FrozenSet[str]:

@@ -288,11 +288,13 @@ def _is_absent(cell: Any) -> bool:
 def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> List[Thing]:
     """The ingredient that an unknown heading names, with its amount where that has a unit; else it is passed over."""
     what = named.find(strange.name)
-    if not what.is_known and not what.hazards & _TELLING:
+    found = _amount(strange, cell)
+    is_weighed = found is not None or isinstance(cell, (int, float))
+    is_cure = "cure" in what.hazards and is_weighed and not strange.alarming  # which is asked about
+    if not (what.is_known or is_cure or what.hazards & _TELLING):
         row.passed_over.append(strange)
         return []
     thing = Thing("ingredient", strange.name, what)
-    found = _amount(strange, cell)
     if found is None:
         row.unweighed.append(strange)
         return [thing]

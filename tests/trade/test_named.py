@@ -154,3 +154,34 @@ def test_a_curing_salt_is_known_in_longer_words_too(written):
         if made.role == "cure":
             for name in (made.name, *made.aliases):
                 assert named.find(written.format(name)).is_cure, name
+
+
+@pytest.mark.parametrize(
+    "text",
+    "peklosol;peklosól;sel rosé;sel rose;sel nitrité;sal de cura;Nitritpökelsalz;nitrietzout;dusitanová sůl;"
+    "нитритная соль;powder #1;pink powder no. 1;salt number 1;cure #1;n° 1 powder".split(";"),
+)
+def test_curing_salt_is_one_by_its_name_in_other_kitchens(text: str) -> None:
+    """Common names of nitrite salt, and the number that packets of it carry."""
+    assert named.find(text).is_cure
+    assert named.find(f"{text} (6.25 %)").cure.nitrite == 0.0625
+
+
+@pytest.mark.parametrize("text", ["powder #2", "pink salt powder no. 2", "salt number 2", "cure #2", "n° 2 powder"])
+def test_the_second_number_brings_nitrate_too(text: str) -> None:
+    assert named.find(text).hazards == {"cure", "nitrate"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["garlic powder no. 2", "chili powder #1", "salt 2 %", "salt 1 kg", "salt no. 10", "flour no. 1", "salt no. 1.5",
+     "sel rose de l'Himalaya", "powder 1"],
+)  # fmt: skip
+def test_a_number_makes_no_curing_salt_of_a_spice_or_an_amount(text: str) -> None:
+    assert not named.find(text).is_cure
+
+
+@pytest.mark.parametrize("text", ["dried hibiscus", "ketchup", "amchur", "mango powder", "roselle", "plum chutney"])
+def test_sour_flowers_fruit_powders_and_table_sauces_are_sour(text: str) -> None:
+    """Ketchup and chutney are kept by vinegar, amchur and hibiscus are eaten for their acid: common knowledge."""
+    assert named.find(text).hazards == {"acid"}

@@ -234,3 +234,12 @@ def test_the_level_of_a_sweetener_or_acid_may_be_its_mass():
     for heading, name in (("sweetener", "honey"), ("acid", "vinegar")):
         (thing,) = rows.read(["water", heading, f"{heading} level"], [1000.0, name, "50 g"]).things
         assert (thing.grams, thing.ratio) == (50.0, 0.05)
+
+
+@pytest.mark.parametrize("heading", ["peklosol (g)", "powder #1", "sel rosé, g"])
+def test_a_column_headed_with_a_curing_salt_of_another_name_is_one(heading: str) -> None:
+    made = read({"weight": 5000.0, heading: "48 g"})
+    assert [thing.grams for thing in made.cures] == [48.0]
+    assert "nitrite-cola" in found({heading: "48 g", "liquid": "cola"})
+    assert not read({heading: 0}).cures
+    assert not read({"cure room": "A3", "house curing shelf": "A3"}).cures
