@@ -1,8 +1,9 @@
 """The Python edge: worksheet functions as Python functions, with keyword arguments and pint quantities.
 
 One idea: a pint quantity becomes a plain float in the base unit on its way in, and the result becomes a quantity
-of the same registry on its way out; in between everything is as in a cell. pint itself is never imported here: a
-quantity brings it along. Without quantities in, plain floats come out. An argument left out or None is "not given".
+of the same registry on its way out; in between everything is as in a cell, but that what is wrong is raised. pint
+itself is never imported here: a quantity brings it along. Without quantities in, plain floats come out. A list of
+values gives the list of their answers, rows of values a table. An argument left out or None is "not given".
 """
 
 from __future__ import annotations
@@ -66,11 +67,14 @@ def written(value: Any) -> Any:
 
 
 def dressed(result: Any, dimension: str, like: Any, unit: str = "") -> Any:
-    """A result in the base unit as a quantity of the registry that `like` belongs to; texts and money stay plain."""
+    """A result in the base unit as a quantity of the registry that `like` belongs to; texts and money stay plain.
+
+    Lists become arrays where `like` is one.
+    """
     named = _PINT_UNITS.get(dimension) or (unit if dimension == "number" and unit != "-" else "")
     if not named or like is None or isinstance(result, str):
         return result
-    if isinstance(result, (list, tuple)):
+    if isinstance(result, (list, tuple)) and not _is_array(like):
         return [dressed(cell, dimension, like, unit) for cell in result]
     try:
         return type(like)(result, named)
@@ -87,22 +91,50 @@ def function(name: str) -> Callable[..., Any]:
 
     def call(*given: Any, **named: Any) -> Any:
         values = _ordered(spec, given, named)
-        like = next(_quantities(values), None)
+        like = max(_quantities(values), key=_is_array, default=None)
         cells = []
         for place, value in enumerate(values):
             argument = spec.arguments[min(place, len(spec.arguments) - 1)]
             cells.append(_cell(value, argument, argument.kind in describe.NUMBERS))
         try:
-            answer = entry.evaluate(tuple(cells))
+            answer = _answer(entry, tuple(cells))
         except readers.Spread:
-            answer = entry.call(*cells)
-        except ArithmeticError as error:
-            raise Impossible("cannot be worked out: these values are too large or too small") from error
+            answer = _answers(entry, tuple(cells))
         return dressed(answer, _DIMENSIONS.get(spec.result, spec.result), like, spec.unit)
 
     call.__name__ = call.__qualname__ = name
     call.__doc__ = entry.function.__doc__
     return call
+
+
+def _answer(entry: Any, cells: Tuple[Any, ...]) -> Any:
+    """The answer to a call without lists; raises what is wrong with it."""
+    try:
+        return entry.evaluate(cells)
+    except BrineError as error:
+        raise entry.first_wrong(cells, error) from None
+    except ArithmeticError as error:
+        raise Impossible("cannot be worked out: these values are too large or too small") from error
+
+
+def _answers(entry: Any, cells: Tuple[Any, ...]) -> Any:
+    """The answers to a call with lists; raises the first thing wrong, with its place, counted from 1."""
+    from brinecalc import gate
+
+    given = [cell for i, cell in enumerate(cells) if isinstance(cell, (list, tuple)) and entry.broadcasts(i)]
+    is_list = not any(isinstance(item, (list, tuple)) for cell in given for item in cell)
+    answers: List[List[Any]] = []
+    for r, row in enumerate(gate.single_calls(entry, cells), 1):
+        answers.append([])
+        for c, single in enumerate(row, 1):
+            try:
+                answers[-1].append(_answer(entry, single))
+            except BrineError as error:
+                error.place = f"item {c}" if is_list else f"row {r}, column {c}"
+                raise
+    if is_list:
+        return answers[0]
+    return gate.joined(answers, entry) if any(isinstance(one, list) for row in answers for one in row) else answers
 
 
 def _cell(value: Any, argument: Any, is_number: bool) -> Any:
@@ -127,6 +159,11 @@ def _ordered(spec: Any, given: Tuple[Any, ...], named: Dict[str, Any]) -> List[A
         values += [""] * (place + 1 - len(values))
         values[place] = value
     return values
+
+
+def _is_array(value: Any) -> bool:
+    """Whether a quantity is an array of them."""
+    return bool(getattr(value.magnitude, "ndim", 0))
 
 
 def _quantities(values: Any) -> Any:

@@ -43,6 +43,8 @@ class BrineError(Exception):
         self.argument = argument
         self.got = got
         self._advice = advice
+        self.place: Optional[str] = None
+        """Where in a list or table the value stands, for whoever gave one from Python."""
         self.nearest = nearest
         """The closest possible answer or argument, in base units, where one exists."""
 
@@ -57,7 +59,7 @@ class BrineError(Exception):
 
     def sentence(self, function: Optional[str] = None) -> str:
         """The reason in one sentence; `function` is the worksheet name to open with."""
-        head = f"{function}: " if function else ""
+        head = "".join(f"{part}: " for part in (function, self.place) if part)
         body = f"{self.argument} {self.rule}" if self.argument else self.rule
         got = f", got {self.got}" if self.got is not None else ""
         words = self.advice

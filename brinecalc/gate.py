@@ -211,7 +211,12 @@ def _guard_spread(found: Entry, cells: Tuple[Cell, ...]) -> Cell:
 
 
 def _spread(found: Entry, cells: Tuple[Cell, ...], one: Callable[[Entry, Tuple[Cell, ...]], Cell]) -> Cell:
-    """Goes through ranges cell by cell; a single row, column or cell stretches to the others' shape."""
+    """Goes through ranges cell by cell."""
+    return joined([[one(found, single) for single in row] for row in single_calls(found, cells)], found)
+
+
+def single_calls(found: Entry, cells: Tuple[Cell, ...]) -> List[List[Tuple[Cell, ...]]]:
+    """A call with ranges as rows of calls without; a single row, column or cell stretches to the others' shape."""
     found.check_count(len(cells))
     grids = [
         _grid(cell, found, i) if isinstance(cell, (list, tuple)) and found.broadcasts(i) else None
@@ -226,11 +231,10 @@ def _spread(found: Entry, cells: Tuple[Cell, ...], one: Callable[[Entry, Tuple[C
                 argument=found.spec.arguments[i].name,
                 got=f"{len(grid)} × {len(grid[0])}",
             )
-    answers = [
-        [one(found, tuple(_pick(cell, grid, r, c) for cell, grid in zip(cells, grids))) for c in range(width)]
+    return [
+        [tuple([_pick(cell, grid, r, c) for cell, grid in zip(cells, grids)]) for c in range(width)]
         for r in range(height)
     ]
-    return _joined(answers, found)
 
 
 def _grid(cell: Any, found: Entry, index: int) -> List[List[Cell]]:
@@ -249,7 +253,7 @@ def _pick(cell: Cell, grid: Optional[List[List[Cell]]], r: int, c: int) -> Cell:
     return row[c if len(row) > 1 else 0]
 
 
-def _joined(answers: List[List[Cell]], found: Entry) -> Cell:
+def joined(answers: List[List[Cell]], found: Entry) -> Cell:
     """One table of all answers; a function that answers with a row may go down a column, and rows are stacked."""
     if len(answers) == 1 and len(answers[0]) == 1:
         return answers[0][0]

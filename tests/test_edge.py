@@ -11,7 +11,7 @@ import pytest
 
 import brinecalc
 from brinecalc import edge
-from brinecalc.errors import BrineError, Impossible, UnknownName, Unreadable
+from brinecalc.errors import BrineError, CellError, Impossible, OutOfRange, UnknownName, Unreadable
 
 REGISTRY = pint.UnitRegistry()
 Q = REGISTRY.Quantity
@@ -131,8 +131,52 @@ def test_functions_take_keywords_quantities_and_cells_alike():
     )
 
 
-def test_ranges_go_cell_by_cell_as_in_a_sheet():
-    assert brinecalc.packs([["60 kg"], ["nonsense"]], "25 kg") == [[3.0], ["#VALUE!"]]
+def test_rows_go_cell_by_cell_as_in_a_sheet():
+    assert brinecalc.packs([["60 kg"], ["20 kg"]], "25 kg") == [[3.0], [1.0]]
+    assert brinecalc.salt([[1000, 2000]], [[0.05], [0.1]]) == [[50.0, 100.0], [100.0, 200.0]]
+    assert brinecalc.salt([[1000]], 0.05) == [[50.0]]
+    assert brinecalc.usual_range([["rosemary"], ["garlic"]]) == [
+        brinecalc.usual_range(name)[0] for name in ("rosemary", "garlic")
+    ]
+
+
+def test_a_list_gives_the_list_of_its_answers():
+    """Law: f([a, b]) is [f(a), f(b)], whatever f gives."""
+    assert brinecalc.salt([1000, 2000], 0.05) == [50.0, 100.0]
+    assert brinecalc.salt((1000, 2000), strength=[0.05, 0.1]) == [50.0, 200.0]
+    assert brinecalc.salt([1000], 0.05) == [50.0]
+    assert brinecalc.salt([Q(1, "kg"), "2 kg"], 0.05) == [Q(50.0, "gram"), Q(100.0, "gram")]
+    assert brinecalc.check(["strength"], [0.05]) == "ok"  # a table by nature stays one
+    names = ["rosemary", "garlic"]
+    assert brinecalc.usual_range(names) == [brinecalc.usual_range(name) for name in names]
+
+
+@pytest.mark.parametrize("shape", [(2,), (2, 1), (1, 2)])
+def test_an_array_gives_an_array_of_its_shape(shape):
+    made = brinecalc.salt(Q(np.array([1.0, 2.0]).reshape(shape), "kg"), Q(5, "percent"))
+    assert made.units == REGISTRY.gram
+    assert made.magnitude.shape == shape
+    assert made.magnitude.ravel().tolist() == pytest.approx([50.0, 100.0])
+
+
+@pytest.mark.parametrize(
+    ("call", "kind", "said"),
+    [
+        (lambda: brinecalc.salt([1000, 0], 0.05), OutOfRange, "item 2: water must be above 0 g"),
+        (lambda: brinecalc.salt(Q(np.array([1.0, 0.0]), "kg"), 0.05), OutOfRange, "item 2: water must be above 0 g"),
+        (lambda: brinecalc.salt(1000, [["5%"], [5], [6]]), OutOfRange, "row 2, column 1: strength must be at most"),
+        (lambda: brinecalc.packs(["60 kg", "nonsense"], "25 kg"), Unreadable, "item 2: need must be"),
+        (lambda: brinecalc.salt([1000, 2000], [0.05, 0.06, 0.07]), Unreadable, "water must be one cell"),
+        (lambda: brinecalc.salt([[1000], [2000, 3000]], 0.05), Unreadable, "rows of equal length"),
+        (lambda: brinecalc.soak_hours(["tofu", "toffu!"], 20, 0.01, 0.05), UnknownName, "item 2: product"),
+        (lambda: brinecalc.packs([1, 1e308], "0.000001 mg"), Impossible, "item 2: "),
+        (lambda: brinecalc.salt([1000, "#N/A"], 0.05), CellError, "item 2: water holds the error #N/A"),
+    ],
+)
+def test_what_is_wrong_in_a_list_is_raised_with_its_place(call, kind, said):
+    with pytest.raises(kind) as caught:
+        call()
+    assert said in str(caught.value)
 
 
 def test_python_gets_exceptions_where_a_cell_gets_errors():
