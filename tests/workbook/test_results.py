@@ -300,7 +300,7 @@ def test_beside_the_average_by_weight_stands_what_is_in_the_product_itself(answe
                          ) == pytest.approx(left, rel=0.005)  # fmt: skip
     units = {heading: answers.at("Results", f"{letter}7") for heading, letter in answers.headings("Results").items()}
     assert [units[heading] for heading in ("Average salt", "Average, low", "Average, high")] == ["by weight"] * 3
-    assert "solids counted as water" in answers.at("Results", "D1")
+    assert "solids counted as water" in answers.at("Results", "D3")
 
 
 @pytest.mark.parametrize("number", range(len(BATCHES)))

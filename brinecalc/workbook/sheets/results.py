@@ -13,6 +13,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
+from brinecalc.workbook.page import Look, span
 from brinecalc.workbook.sheets import plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW
 
@@ -21,6 +22,10 @@ TOTALS = FIRST_ROW - 4
 """The row of the totals: above the headings, where it stays in sight and on paper."""
 
 MIX = "Weigh out"
+BY_WEIGHT = (
+    "Equilibrium: the average is by weight, the product's solids counted as water, as kitchens reckon. In the product itself "
+    "leaves them out, as the meter and the Log do, and is lower."
+)
 LONG = ("r_soak_fast", "r_soak_slow", "r_even_fast", "r_even_slow")
 """Ranges of hours, which read in days where they are long."""
 
@@ -126,11 +131,10 @@ def write(book: Book, sheet: Worksheet) -> None:
     plan.head(
         sheet,
         made.columns["r_phosphate"],
-        "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed. "
-        "Equilibrium: the average is by weight, the product's solids counted as water; In the product itself leaves them out, "
-        "as the meter and the Log do.",
+        "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed.",
         "=plan_state",
     )
+    span(sheet, f"D3:{made.columns['r_phosphate']}3", BY_WEIGHT, Look(size=9, colour=styles.QUIET, wrap=True))
     frame.lay_out(sheet, made, book.layout)
     styles.put(sheet, f"B{TOTALS}", '=IF(plan_stops>0,"All but "&plan_stops&" with a STOP","All batches")', "total")
     for key, form in (("r_edible", "mass"), ("r_cost", "money")):
