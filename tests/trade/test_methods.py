@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc import registry
 from brinecalc.trade import ingoing, methods
 from brinecalc.trade.row import read
 from tests.trade.cases import BACON, CURED, found, of, said
@@ -87,3 +88,19 @@ def test_only_of_a_belly_an_unknown_kind_is_told() -> None:
     assert "kind-unknown" in found({**BACON, "kind": "pancetta"})
     assert "kind-unknown" not in found({**BACON, "kind": "ham", "product": "pork loin"})
     assert "kind-unknown" not in found({"product": "pork belly", "kind": "pancetta"})
+
+
+def test_what_is_advised_for_pumped_and_soaked_can_be_done() -> None:
+    """As both sentences say: a row for each, a third for the curing salt of both; and the two calls for the salt."""
+    ham = {"product": "ham leg", "edible weight": 5000.0}
+    pumped = {**ham, "method": "injected", "gain": 0.1, "pickle": 500.0, "cure": 8.0, "cure method": "pumped"}
+    soaked = {"product": "ham leg", "edible weight": 5500.0, "method": "gradient", "treatment": "needled",
+              "native salt": 0.008, "pickle": 5000.0, "cure": 8.0, "cure method": "equilibrium"}  # fmt: skip
+    both = {**ham, "pickle": 5500.0, "cure": 16.0, "cure method": "equilibrium"}
+    for row in (pumped, soaked, both):
+        assert not said(row).startswith("STOP"), said(row)
+        assert not {"cure-not-reckoned", "method-two-ways", "method-unknown", "no-method"} & set(found(row))
+    assert "nitrite-over-limit" in found({**both, "cure": 34.0})  # 202 ppm
+    assert "native_salt" in registry.why("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "injected")
+    one = registry.call("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "needled", "", 0.008)
+    assert 0.0 < one < registry.call("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "needled")

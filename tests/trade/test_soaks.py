@@ -43,7 +43,7 @@ REFUSALS = {
     ),
     "injected": Refusal(
         lambda: soaks.hours_for(breast(treatment="injected"), 0.01, 0.05, math.inf), Impossible, "treatment", None,
-        ('cannot be "injected" here', "BRINE_INJECTION_STRENGTH", "BRINE_REST_HOURS"),
+        ('cannot be "injected" here', "BRINE_INJECTION_STRENGTH", "BRINE_REST_HOURS", 'write "needled"', "native_salt"),
     ),
     "a frozen bath": Refusal(  # 1 % of the water freezes near -0.58 °C (table nacl_freezing)
         lambda: soaks.salt_after(breast(-1.0), 2.0, 0.01, math.inf), OutOfRange, "temperature", "-1 °C / 30.2 °F",

@@ -85,6 +85,10 @@ FAILING: list[tuple[dict[str, Any], str]] = [
         {**PLAIN, "Method": "soaked"},
         "FAILS: Method must be one of the list: gradient, equilibrium, dry equilibrium or injected.",
     ),
+    (
+        {**INJECTED, "Method": "pumped and soaked"},
+        "Pumped and soaked is two rows: injected, then gradient with Treated needled and Salt in it already filled in.",
+    ),
     ({**PLAIN, "Product": "chickn breast"}, 'FAILS: Product is not a known product, got "chickn breast"; did you mean'),
     ({**PLAIN, "Product": "Chicken Breasts"}, 'got "Chicken Breasts". It is listed as chicken breast.'),
     ({**PLAIN, "Product": "ham"}, 'got "ham". It is listed as ham leg.'),

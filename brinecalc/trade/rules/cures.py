@@ -70,6 +70,8 @@ def _no_method(row: Row) -> Hits:
     if not row.has_cure or ingoing.method_of(row) is not None:
         return NOTHING
     given = row.text("cure method")
+    if len(methods.ways(given)) > 1:
+        return ({"given": f' ("{given[:30]}" is two: equilibrium takes all curing salt with all pickle)'},)
     return ({"given": f' ("{given[:30]}" is none of them)' if given else ""},)
 
 

@@ -60,7 +60,8 @@ def inputs() -> List[Field]:
         step("w_near", "Product as the list has it",
              f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{lists.near("{product}")})', "text"),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
-             why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
+             why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}. Pumped and soaked is two "
+                 "rows: injected, then gradient with Treated needled and Salt in it already filled in."),
         typed("w_weight", "Weight as bought, g", "weight", "IF({weight}>0,{weight}*mass_in_g,SQRT(-1))", "SQRT(-1)",
               says=f"Weight as bought {PLAIN.replace('number', 'number above 0')}",
               missing="Weight as bought is missing; type it in the unit at the head of its column."),

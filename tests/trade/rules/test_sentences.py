@@ -156,6 +156,8 @@ ALSO = [
     ("pure-nitrite", {**CURED, "cure strength": 0.2}, "A cure with 20 % nitrite"),
     ("pure-nitrite", {**CURED, "cure strength": 0.003}, "A cure with 0.3 % nitrite"),
     ("nitrite-no-method", {**CURED, "cure method": "by the moon"}, 'checked ("by the moon" is none of them).'),
+    ("nitrite-no-method", {**CURED, "cure method": "pumped and soaked"},
+     '("pumped and soaked" is two: equilibrium takes all curing salt with all pickle). Write'),
     ("nitrite-no-method", {**CURED, "cure method": "x" * 31}, f'("{"x" * 30}" is none'),
     ("cure-soaks-on", {**WHOLE, "method": "equilibrium"}, "By the method equilibrium nitrite goes on moving in"),
     ("cure-soaks-on", {**WHOLE, "soak hours": 120.0}, "In 5 days nitrite goes on moving in"),
