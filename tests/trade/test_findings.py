@@ -46,8 +46,9 @@ def test_the_sentence_is_whole_and_the_source_known(rule: str) -> None:
             assert "recheck, rules change" in hit.source
 
 
-EXAMPLE = re.compile(r'"[^"]*"|\b(?:shows|like) [\d.]+ g')
-"""What was typed, how it may be typed, and what a scale shows, which is read off in grams everywhere."""
+EXAMPLE = re.compile(r'"[^"]*"|\b(?:shows|like) [\d.]+ g|[\d.]+ g salt|reference intake of [\d.]+ g')
+"""What was typed, how it may be typed, what a scale shows, which is read off in grams everywhere, and salt as European
+labels state it."""
 METRIC_ALONE = re.compile(r"\d (?:°C|mm|cm|kg|g|mL|L)\b(?! / )")
 
 

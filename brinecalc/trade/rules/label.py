@@ -10,7 +10,7 @@ from typing import Dict, List
 from brinecalc.trade import limits
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, grams, product_of, share
+from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
 from brinecalc.trade.rules.doses import use_of
 
 _PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")
@@ -77,7 +77,7 @@ def _salt_day(row: Row) -> Hits:
     salt, day = _salt(row), limits.value("salt reference intake", "EU")
     if rules_of(row) != "EU" or not salt > day:
         return NOTHING
-    return ({"salt": grams(round(salt, 1)), "limit": grams(day)},)
+    return ({"salt": f"{salt:.2g} g", "limit": f"{day:g} g"},)
 
 
 @condition("salt-portion")
@@ -85,7 +85,7 @@ def _salt_portion(row: Row) -> Hits:
     salt, day = _salt(row), limits.value("salt reference intake", "EU")
     if rules_of(row) != "EU" or not limits.value("salt per portion", "EU") < salt <= day:
         return NOTHING
-    return ({"salt": grams(round(salt, 1)), "share": f"{100 * salt / day:.0f} %"},)
+    return ({"salt": f"{salt:.2g} g", "share": f"{100 * salt / day:.0f} %"},)
 
 
 @condition("allergens")

@@ -103,7 +103,7 @@ SAYS = {
     "calcium-gain": "a gain of 3 %; this is 3.1 %",
     "sodium-day": "about 2360 mg sodium from salt, more than a whole day's 2300 mg",  # 6 g of salt at 393.37 mg/g
     # 300 g of 2.1 %
-    "salt-day": "about 6.3 g / 0.222 oz salt, more than a whole day's reference intake of 6 g / 0.212 oz",
+    "salt-day": "about 6.3 g salt, more than a whole day's reference intake of 6 g",
     "cook-through": "Cook lean beef through: 68.3 °C / 155 °F at",
     "cola-not-pork": "not for chicken wing",
     "strong-brine": "Above 17.6 % of the water",
@@ -114,7 +114,7 @@ SAYS = {
     "gain-high": "A gain of 26 % is more than the usual 25 %",
     "added-solution": "Raw pork loin with 10 % added solution",
     "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
-    "salt-portion": "about 2.1 g / 0.0741 oz salt, 35 % of a day's reference intake",  # 210 g of 1 %, of 6 g
+    "salt-portion": "about 2.1 g salt, 35 % of a day's reference intake",  # 210 g of 1 %, of 6 g
     "allergens": "May bring milk (buttermilk).",
     "potassium": "Potassium chloride adds potassium",
     "not-food": "Bleach is no food",
