@@ -19,6 +19,8 @@ _MOST_SALT = 0.35
 _MOST_RECKONED = 0.175
 """Salt of the water up to which the pH is reckoned; what is only a little sour is reckoned so in a stronger brine."""
 _MOST_ALKALINITY = 1000.0
+_TAP = 50.0
+"""Alkalinity, mg/L as CaCO3, that tap water mostly has at the least: judgement; the water report would settle it."""
 _NO_BRINE = ("dry", "comminuted")
 """Curing methods by which nothing need be mixed in water, so that what is only a little sour, or is an acid phosphate
 that the rules list for minced meat, is not reckoned as a brine: judgement; the pH of what is mixed would settle it."""
@@ -34,6 +36,8 @@ class Acidity(NamedTuple):
     """The lower of the pH given and the pH reckoned; None where neither is known."""
     sourest: Optional[float]
     """The lowest that curing salt may meet in it."""
+    from_tap: Optional[float]
+    """The same in tap water, where no alkalinity is given and only foods that are a little sour sour it."""
     unknown: Optional[Thing]
     """A sour thing whose part in the pH is not known."""
     sour: Optional[Thing]
@@ -81,19 +85,26 @@ def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
 def _work_out(row: Row, sour: List[Thing]) -> Acidity:
     given = row.number("ph")
     if not sour:
-        return Acidity(given, given, None, None)
+        return Acidity(given, given, None, None, None)
     unknown = next((thing for thing in sour if not thing.ratio), None)
-    mixed = sourest = None
+    mixed = sourest = from_tap = None
     if unknown is None:
-        most = _MOST_SALT if any(thing.what.is_acid for thing in sour) else _MOST_RECKONED
-        alkalinity = min(row.number("alkalinity") or 0.0, _MOST_ALKALINITY)
-        found = _reckon(_amounts(row, sour), min(row.number("strength") or 0.0, most), alkalinity)
+        acid = any(thing.what.is_acid for thing in sour)
+        amounts, strength = (
+            _amounts(row, sour),
+            min(row.number("strength") or 0.0, _MOST_SALT if acid else _MOST_RECKONED),
+        )
+        alkalinity = row.number("alkalinity")
+        found = _reckon(amounts, strength, min(alkalinity or 0.0, _MOST_ALKALINITY))
         if found is None:
             unknown = sour[0]
         else:
             mixed, sourest = found
+        if alkalinity is None and not any(thing.what.is_acid or thing.what.role == "phosphate" for thing in sour):
+            tap = _reckon(amounts, strength, _TAP)
+            from_tap = None if tap is None else _lowest(given, *tap)
     ph = _lowest(given, mixed)
-    return Acidity(ph, _lowest(ph, sourest), unknown, sour[0])
+    return Acidity(ph, _lowest(ph, sourest), from_tap, unknown, sour[0])
 
 
 def _lowest(*values: Optional[float]) -> Optional[float]:

@@ -99,6 +99,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**CURED, "water": 5000.0, "acid": "milk", "acid mass": 5.0, "ingredient": "vinegar", "level": 0.0000001},
         {**CURED, "water": 5000.0},
     ),
+    "nitrite-soft-water": (
+        {**CURED, "cure method": "equilibrium", "water": 5000.0, "sweetener": "honey", "sweetener level": 0.02},
+        {**CURED, "cure method": "equilibrium", "water": 5000.0, "sweetener": "maple syrup", "sweetener level": 0.02},
+    ),
     "nitrite-acid-apart": (
         {**CURED, "cure method": "comminuted", "ingredient": "sodium acid pyrophosphate"},
         {**CURED, "cure method": "comminuted", "ingredient": "sodium tripolyphosphate"},

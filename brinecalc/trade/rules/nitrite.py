@@ -6,6 +6,8 @@ is enough that a sour thing is named; only a known amount that leaves the pH at 
 
 from __future__ import annotations
 
+from typing import Optional
+
 from brinecalc.trade import brine_acidity, named, nitrite_acid
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
@@ -41,13 +43,33 @@ def _ph(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     found = brine_acidity.with_cure(row)
-    if found.sourest is None or found.sourest >= nitrite_acid.least():
+    if not _is_too_sour(found.sourest) or _is_saved_by_the_tap(found):
         return NOTHING
     instead = ""
     if found.sour is not None and not found.sour.what.is_acid:
         instead = _ALKALINE if found.sour.what.role == "phosphate" else _HARD
     name = "the acid" if found.sour is None else found.sour.what.name
     return ({"ph": f"{found.sourest:.1f}", "name": name, "instead": instead},)
+
+
+@condition("nitrite-soft-water")
+def _soft(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
+    found = brine_acidity.with_cure(row)
+    if found.sour is None or not _is_too_sour(found.sourest) or not _is_saved_by_the_tap(found):
+        return NOTHING
+    words = {"name": found.sour.what.name, "ph": f"{found.sourest:.1f}", "from_tap": f"{found.from_tap:.1f}"}
+    return (words,)
+
+
+def _is_too_sour(ph: Optional[float]) -> bool:
+    return ph is not None and ph < nitrite_acid.least()
+
+
+def _is_saved_by_the_tap(found: brine_acidity.Acidity) -> bool:
+    """Whether a brine that is too sour in soft water is not so in most tap water."""
+    return found.from_tap is not None and not _is_too_sour(found.from_tap)
 
 
 @condition("nitrite-acid")
@@ -75,7 +97,7 @@ def _close(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     found = brine_acidity.with_cure(row)
-    if found.sour is None or found.unknown is not None or found.sourest is None or found.sourest < nitrite_acid.least():
+    if found.sour is None or found.unknown is not None or found.sourest is None or _is_too_sour(found.sourest):
         return NOTHING
     return ({"name": found.sour.what.name, "ph": f"{found.sourest:.1f}"},)
 

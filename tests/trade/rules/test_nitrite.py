@@ -84,7 +84,14 @@ PICKLE = {
     "product": "pork loin", "edible weight": 5000.0, "water": 5000.0, "salt": 250.0, "cure": 10.0,
     "cure method": "equilibrium",
 }  # fmt: skip
-WITH_ACID = {"nitrite-ph", "nitrite-acid", "nitrite-cola", "nitrite-ascorbic", "nitrite-acid-apart"}
+WITH_ACID = {
+    "nitrite-ph",
+    "nitrite-acid",
+    "nitrite-cola",
+    "nitrite-ascorbic",
+    "nitrite-acid-apart",
+    "nitrite-soft-water",
+}
 
 
 def refused(name: str, level: float, alkalinity: float = 0.0, other: str | None = None) -> bool:
@@ -112,16 +119,20 @@ def test_where_a_row_passes_the_ph_of_the_same_mix_is_not_refused_for_nitrite(na
 
 
 @pytest.mark.parametrize(
-    ("name", "level", "instead"),
+    ("name", "level", "rule", "instead"),
     [
-        ("sodium acid pyrophosphate", 0.003, "alkaline phosphate"), ("monosodium phosphate", 0.003, "alkaline"),
-        ("honey", 0.02, "alkalinity"), ("soda water", 0.1, "alkalinity"), ("brewed coffee", 0.3, "alkalinity"),
+        ("sodium acid pyrophosphate", 0.003, "STOP cure: Curing salt must not go into", "alkaline phosphate"),
+        ("monosodium phosphate", 0.003, "STOP cure: Curing salt must not go into", "alkaline phosphate"),
+        ("honey", 0.2, "STOP cure: Curing salt must not go into", "alkalinity"),
+        ("honey", 0.02, "CAUTION cure: Curing salt and honey share", "alkalinity"),
+        ("soda water", 0.1, "CAUTION cure: Curing salt and soda water share", "alkalinity"),
+        ("brewed coffee", 0.3, "CAUTION cure: Curing salt and brewed coffee share", "alkalinity"),
     ],
-)  # fmt: skip
-def test_all_that_sours_a_brine_counts_beside_curing_salt(name: str, level: float, instead: str) -> None:
+)
+def test_all_that_sours_a_brine_counts_beside_curing_salt(name: str, level: float, rule: str, instead: str) -> None:
     """Their own pH: the phosphates about 4.2 at 1 %, honey 3.4 to 4.5, soda water and coffee below 5."""
     row = {**PICKLE, "ingredient": name, "level": level}
-    assert said(row).startswith("STOP cure: Curing salt must not go into a brine of pH")
+    assert said(row).startswith(rule)
     assert instead in said(row)
     assert "nitrite-acid" in found({**row, "level": None})
     assert not WITH_ACID & set(found({**row, "cure": 0}))
@@ -134,11 +145,14 @@ def test_what_is_never_below_ph_5_itself_goes_with_curing_salt(name: str) -> Non
 
 
 def test_hard_water_holds_up_the_little_acid_of_honey_and_not_that_of_a_phosphate() -> None:
-    """2 % of honey with 30 meq of free acid in the kg is 0.6 meq; 100 mg/L of alkalinity are 2 meq/L."""
+    """2 % of honey with 30 meq of free acid in the kg is 0.6 meq; 50 mg/L of alkalinity are 1 meq/L."""
     honey = {**PICKLE, "ingredient": "honey", "level": 0.02}
-    assert "nitrite-ph" in found(honey)
-    assert "nitrite-ph" not in found({**honey, "alkalinity": 100.0})
-    assert "nitrite-ph" in found({**honey, "alkalinity": "soft"})
+    assert "nitrite-soft-water" in found(honey)
+    assert WITH_ACID.isdisjoint(found({**honey, "alkalinity": 100.0}))
+    assert "nitrite-soft-water" in found({**honey, "alkalinity": "soft"})
+    assert "nitrite-ph" in found({**honey, "alkalinity": 0.0})
+    assert "nitrite-ph" in found({**honey, "ph": 4.9})
+    assert "nitrite-ph" in found({**honey, "acid": "citric acid", "acid mass": 1.0})
     assert "nitrite-ph" in found({**honey, "alkalinity": 100.0, "ingredient": "sodium acid pyrophosphate"})
 
 
@@ -152,7 +166,7 @@ def test_honey_in_a_dry_cure_is_no_brine_and_an_acid_phosphate_in_mince_is_kept_
 
 def test_a_soft_water_brine_too_strong_for_the_reckoning_is_judged_as_the_strongest_one_that_is_not() -> None:
     honey = {**PICKLE, "salt": 1100.0, "ingredient": "honey", "level": 0.02}
-    assert "nitrite-ph" in found(honey)
+    assert "nitrite-ph" in found({**honey, "alkalinity": 0.0})
     assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**honey, "alkalinity": 100.0}))
 
 
