@@ -45,10 +45,10 @@ _RATIO = re.compile(r" *([0-9]{1,6}(?:\.[0-9]{1,6})?) *: *([0-9]{1,6}(?:\.[0-9]{
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
-def as_per_cent(value: float) -> str:
-    """The advice for a share of 1 or more, which most likely was meant in per cent."""
-    if value > 100.0:  # nor was this meant in per cent
-        return f"{example('share')}, never above 100 %"
+def as_per_cent(value: float, most: float = 1.0) -> str:
+    """The advice for a share of 1 or more, which most likely was meant in per cent, if that is no more than `most`."""
+    if value > 100.0 * most:  # nor was this meant in per cent
+        return example("share") + (", never above 100 %" if value > 100.0 else "")
     return f"write {value:.12g}% or {value / 100.0:.12g} for {value:.12g} per cent"
 
 

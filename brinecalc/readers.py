@@ -278,7 +278,8 @@ def _advice(argument: Argument, value: float, cell: Any) -> str | None:
             return misread.example(dimension)
     if argument.kind == "share" and value == 1 and argument.open_high:
         return f"write 1% for 1 per cent, or less than 100 %, such as {argument.example or '95%'}"
-    if argument.kind == "share" and 1 <= value <= 100:
+    most = 100.0 if argument.high is None else 100.0 * argument.high
+    if argument.kind == "share" and 1 <= value <= most and not (argument.open_high and value == most):
         return misread.as_per_cent(value)
     return example
 

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from typing import Any, Dict, List, Optional, Tuple
 
-from brinecalc import quantity
+from brinecalc import misread, quantity
 from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
-from brinecalc.science import soaking
+from brinecalc.science import soaking, solution
 from brinecalc.trade import products
 from brinecalc.trade.pieces import piece
 
@@ -124,7 +124,7 @@ def _log(
             raise OutOfRange("must be from 0 to 100000 h", argument="hours", got=f"{time:g} h")
     for share in shares:
         if not 0.0 <= share < 1.0:
-            advice = f"write {share:g}% for {share:g} per cent" if share >= 1.0 else None
+            advice = misread.as_per_cent(share, solution.strongest()) if share >= 1.0 else None
             raise OutOfRange("must be from 0 to 100 %", argument="readings", got=f"{share:g}", advice=advice)
     return tuple(times), tuple(shares)
 

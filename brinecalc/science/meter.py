@@ -119,7 +119,7 @@ def _refuse(
     where = f"the {tool} at {celsius:.4g} °C" + (f" with {solution.percent(sugar)} sugar" if sugar else "")
     advice = f"{shown[0]} is no salt, {shown[1]} a saturated brine"
     if is_share and reading >= 1.0:
-        advice = misread.as_per_cent(reading)
+        advice = misread.as_per_cent(reading, high)
     kind = Impossible if sugar and reading < low else OutOfRange
     raise kind(
         f"must be from {shown[0]} to {shown[1]}{unit} for {where}",

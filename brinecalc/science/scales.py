@@ -150,7 +150,7 @@ def _refuse(value: float, scale: str) -> None:
     is_share = show is solution.percent
     advice = "the upper limit is a brine saturated at 20 °C"
     if is_share and value >= 1.0:
-        advice = misread.as_per_cent(value)
+        advice = misread.as_per_cent(value, high)
     raise OutOfRange(
         f'must be from {show(low)} to {show(high)} on the scale "{scale}"',
         argument="value",

@@ -160,7 +160,7 @@ def _refuse(strength: float, basis: str, celsius: float, argument: str) -> None:
     limit = strongest(basis, celsius)
     advice = "no more salt dissolves"
     if strength >= 1.0:
-        advice = misread.as_per_cent(strength)
+        advice = misread.as_per_cent(strength, limit)
     raise OutOfRange(
         f"must be at most {percent(limit)} of the {basis} at {celsius:.4g} °C",
         argument=argument,

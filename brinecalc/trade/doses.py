@@ -96,14 +96,14 @@ def dose(water: float, level: float, name: str, use: str) -> float:
     figures = find(found.name, use)
     if figures is None:
         raise _no_use(found, use)
+    stop = figures.stop
     if level >= 1.0 and found.role not in POURED:
         raise OutOfRange(
             f"must be below 100 % for {found.name}, which is no liquid",
             argument="level",
             got=f"{100 * level:.4g} %",
-            advice=misread.as_per_cent(level),
+            advice=misread.as_per_cent(level, 0.99 if stop is None else min(stop, 0.99)),
         )
-    stop = figures.stop
     if stop is not None and passes(level, stop):
         raise _too_much(found, figures, level)
     return water * level

@@ -14,13 +14,14 @@ from brinecalc.describe import NUMBERS
 from tests.functions.test_ranges import example_of
 
 UNITS = "%|g|kg|lb|oz|°C|°F|mm|in|h|mL|L|qt|gal|ppm"
-FIGURE = rf"(-?\d[\d.]*(?:e[-+]?\d+)?(?: (?:{UNITS}))?)(?![\d.]*\d)"
+FIGURE = rf"(-?\d[\d.]*(?:e[-+]?\d+)?(?:%| (?:{UNITS}))?)(?![\d.]*\d)"
 TOLD = [
     re.compile(pattern)
     for pattern in (
         rf"(?:(\w+) of )?at (?:most|least) {FIGURE}",
         rf"at (?:most|least) \S+ \S+() / {FIGURE}",
         rf"(?:(\w+) of )?{FIGURE} or (?:more|less)",
+        rf"write() {FIGURE}",
     )
 ]
 """Where a sentence tells a figure, and before it the word for another argument, where it means another."""
@@ -46,7 +47,7 @@ def calls_of(name: str) -> list[list[Any]]:
     for _ in range(150):
         cells = list(example)
         for i, argument in chance.sample(numbers, min(len(numbers), chance.choice((1, 2, 3)))):
-            low, high = (1e-3, 2.0) if argument.kind == "share" else (0.1, 1000.0)
+            low, high = (1e-3, 100.0) if argument.kind == "share" else (0.1, 1000.0)
             cells[i] = chance.choice((low * (high / low) ** chance.random(), -high * chance.random(), 0.0))
         for i, argument in choices:
             cells[i] = chance.choice((*argument.choices, ""))
@@ -72,8 +73,8 @@ def told(name: str) -> list[tuple[str, str, int, list[Any]]]:
 
 
 def rule_of(sentence: str) -> str:
-    """What a sentence says, but for its figures and for what was given."""
-    return re.sub(r"-?\d[\d.e+-]*", "#", GIVEN.sub("", sentence))
+    """What a sentence says must be, but for its figures and for what was given."""
+    return re.sub(r"-?\d[\d.e+-]*", "#", GIVEN.sub("", sentence).partition(";")[0])
 
 
 def with_numbers() -> list[str]:
