@@ -111,14 +111,14 @@ def _acid(name: str, argument: str) -> Optional[Ingredient]:
 
 def row_of(name: str) -> Optional[load.Row]:
     """The row of a name, whether this table or the ingredient table knows the name."""
-    if name in _acids():
-        return _acids().find(name)
     listed = ingredients.known(name)
-    if listed is not None:
-        for spelling in (listed.name, *listed.aliases):
-            if spelling in _acids():
-                return _acids().find(spelling)
-    return None
+    return _row_under((name, listed.name, *listed.aliases) if listed else (name,))
+
+
+@lru_cache(maxsize=2048)
+def _row_under(spellings: Tuple[str, ...]) -> Optional[load.Row]:
+    """The row of the first of these spellings that this table knows."""
+    return next((_acids().find(spelling) for spelling in spellings if spelling in _acids()), None)
 
 
 def highest_ph(name: str) -> Optional[float]:

@@ -8,7 +8,7 @@ common practice, no source.
 from __future__ import annotations
 
 import difflib
-from functools import cache
+from functools import cache, lru_cache
 from typing import Dict, FrozenSet, Tuple
 
 from brinecalc.names import Names
@@ -35,6 +35,7 @@ _OF_CURING: Dict[str, FrozenSet[str]] = {
     "dry": frozenset(("dry equilibrium",)), "pumped": frozenset(("injected",)), "pick-up": frozenset(("gradient",)),
     "equilibrium": frozenset(("equilibrium",)), "comminuted": _NONE,
 }  # fmt: skip
+_MEMORY = 256  # texts remembered: a sheet says the same few
 _NEAR = 0.75  # likeness from which a word is worth naming as what was meant
 
 
@@ -48,6 +49,7 @@ def _names() -> Names[str]:
     return Names("method", [(name, (f"{name} brine", f"{name} brining"), name) for name in NAMES])
 
 
+@lru_cache(maxsize=_MEMORY)
 def ways(text: str) -> FrozenSet[str]:
     """The ways of getting salt in that a text speaks of: one as a rule, two of what is pumped and then soaked."""
     if text in _names():
@@ -66,6 +68,7 @@ def ways(text: str) -> FrozenSet[str]:
     return frozenset(found)
 
 
+@lru_cache(maxsize=_MEMORY)
 def is_known(text: str) -> bool:
     """Whether a text says anything that the rules go by."""
     if ways(text) or ingoing.named_method(text) is not None:
@@ -82,6 +85,7 @@ def meant(text: str) -> str:
     return ""
 
 
+@lru_cache(maxsize=_MEMORY)
 def treatment_meant(text: str) -> str:
     """The treatment that a misspelt one most likely means, or "" where it is spelt right or is none of ours."""
     known = tuple(treatments.treatments())

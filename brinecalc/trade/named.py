@@ -7,8 +7,9 @@ user's own ingredients change.
 
 from __future__ import annotations
 
+import difflib
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import Dict, FrozenSet, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
@@ -26,6 +27,8 @@ _NUMBER = re.compile(r"(?:#|\bn[or°º]\.?|\bnum(?:ber|\.)?)\s*([12])(?![\d.,]*\
 _SOLD_BY_NUMBER = ("powder", "salt", "cure")
 _LONGEST = 200  # characters
 _WORD = re.compile(r"[^\W_]+")
+_LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
+_ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -83,6 +86,17 @@ def find(text: str) -> Named:
 def words_in(text: str) -> str:
     """The words of a text in lower case and singular, one blank before, between and after."""
     return " " + " ".join(singular(word) for word in _WORD.findall(text.casefold())) + " "
+
+
+@lru_cache(maxsize=1024)
+def says(text: str, phrases: Tuple[str, ...]) -> bool:
+    """Whether a text says one of these words or phrases, or a long one of them misspelt: "vaccum" packs without air."""
+    inside = words_in(text)
+    if any(f" {phrase} " in inside for phrase in phrases):
+        return True
+    long = [phrase for phrase in phrases if len(phrase) >= _LONG and " " not in phrase]
+    words = [word for word in inside.split() if _LONG <= len(word) <= _LONGEST]
+    return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
 
 
 def hazards_in(text: str) -> FrozenSet[str]:

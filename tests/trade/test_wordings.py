@@ -62,6 +62,35 @@ def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
     assert reckoned["this"] == _sentence({**row, "cure method": method}, "nitrite-over-limit") != reckoned["other"]
 
 
+@pytest.mark.parametrize(
+    ("rule", "row"),
+    [
+        ("packed-without-air", {"product": "pork chop", "packaging": "vaccum"}),
+        ("packed-without-air", {"product": "pork chop", "packaging": "vacum pack"}),
+        ("sealed-low-acid", {"product": "cucumber", "packaging": "ambiant"}),
+        ("sealed-low-acid", {"product": "cucumber", "packaging": "hermetical"}),
+        ("fish-salt-unknown", {"product": "salmon fillet", "method": "cold smokd"}),
+        ("fish-salt-unknown", {"product": "grandma's smoked salmn"}),
+        ("vessel-toxic", {"vessel material": "coper pot"}),
+        ("vessel-toxic", {"vessel material": "galvanied"}),
+        ("vessel-reactive", {"vessel material": "aluminun"}),
+    ],
+)
+def test_a_slip_of_the_keyboard_hides_no_danger(rule: str, row: dict[str, object]) -> None:
+    assert rule in found(row)
+
+
+@pytest.mark.parametrize(
+    ("heading", "word"),
+    [("packaging", "tray"), ("packaging", "paper"), ("packaging", "egg shells"), ("packaging", "freezer bag"),
+     ("vessel material", "stainles steel"), ("vessel material", "bowl of the chopper"), ("vessel material", "crock"),
+     ("vessel material", "polypropylene"), ("vessel material", "glass"), ("packaging", "x" * 300)],
+)  # fmt: skip
+def test_another_word_is_not_taken_for_a_slip(heading: str, word: str) -> None:
+    hits = found({"product": "cucumber", heading: word})
+    assert not [hit for hit in hits if hit.startswith(("vessel", "packed", "sealed"))]
+
+
 @pytest.mark.parametrize("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
 def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})

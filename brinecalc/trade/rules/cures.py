@@ -77,10 +77,12 @@ def _no_method(row: Row) -> Hits:
 
 @condition("cure-other-way")
 def _other_way(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
     reckoned, method = ingoing.method_of(row), row.text("method").strip().casefold()
     ways = methods.ways(method)
     fits = _FITS[next(iter(ways))] if len(ways) == 1 else ("equilibrium",)
-    if not row.has_cure or reckoned is None or not ways or reckoned in fits:
+    if reckoned is None or not ways or reckoned in fits:
         return NOTHING
     return ({"reckoned": reckoned, "method": method[:40], "fits": " or ".join(fits)},)
 
@@ -203,9 +205,11 @@ def _bacon_kind(row: Row) -> Hits:
 
 @condition("kind-unknown")
 def _kind(row: Row) -> Hits:
+    if not row.has_cure:
+        return NOTHING
     given = row.text("kind").strip()
     known = not given or given.casefold() == "general" or ingoing.kind_of(row) == "bacon"
-    if not row.has_cure or known or row.product is None or row.product.name not in ingoing.BELLIES:
+    if known or row.product is None or row.product.name not in ingoing.BELLIES:
         return NOTHING
     return ({"given": f'"{given[:30]}"'},)
 

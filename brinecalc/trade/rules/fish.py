@@ -79,15 +79,14 @@ def _is(row: Row, words: "tuple[str, ...]") -> bool:
     text = row.text("packaging")
     if not text:
         return False
-    inside = named.words_in(text)
-    return any(f" {word} " in inside for word in words) and " unsealed " not in inside
+    return named.says(text, words) and " unsealed " not in named.words_in(text)
 
 
 def _is_smoked_fish(row: Row) -> bool:
-    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS if row.text(heading))
-    if not any(f" {word} " in said for word in _SMOKED):
+    said = [row.text(heading) for heading in _TEXTS if row.text(heading)]
+    if not any(named.says(text, _SMOKED) for text in said):
         return False
-    return row.group in WATERY or any(f" {word} " in said for word in _FISH)
+    return row.group in WATERY or any(named.says(text, _FISH) for text in said)
 
 
 def _is_kept_without_cold(row: Row) -> bool:

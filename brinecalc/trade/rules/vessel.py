@@ -22,6 +22,8 @@ _NOT_FOR_FOOD = (
     "paint bucket", "builder bucket", "painted", "non food grade", "not food grade", "unlined wood", "treated wood",
     "concrete",
 )  # fmt: skip
+_NO_COPPER = "chopper"
+"""A machine with a bowl, and no copper misspelt."""
 _HARMLESS = (" stainless ", " lead free ")
 
 
@@ -62,7 +64,9 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
         text = row.text(heading)
         if text:
             inside = named.words_in(text)
-            if any(f" {word} " in inside for word in words) and not any(word in inside for word in _HARMLESS):
+            if named.says(text.casefold().replace(_NO_COPPER, " "), words) and not any(
+                word in inside for word in _HARMLESS
+            ):
                 return ({"material": text[:40]},)
     return NOTHING
 
