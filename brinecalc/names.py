@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from typing import Dict, FrozenSet, Generic, Iterable, List, Tuple, TypeVar
 
 from brinecalc.errors import UnknownName
@@ -18,7 +19,7 @@ _LONGEST_LIKE = 50  # a longer text is no misspelt name
 _LIKE = 0.65  # likeness from which a name is worth naming; below it "chocolate cake" is like a whole chicken
 _SHORTEST_MEANT = 5
 _MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
-_MEMORY = 4096  # typed spellings remembered per set of names
+_MEMORY = 8192  # typed spellings whose keys are remembered
 
 Thing = TypeVar("Thing")
 
@@ -36,7 +37,12 @@ def singular(word: str) -> str:
 
 def fold(text: str) -> str:
     """The key of a name: lower case, no accents, no spaces or punctuation, each word in the singular."""
-    plain = text[:_LONGEST].casefold()
+    return _folded(text[:_LONGEST])
+
+
+@lru_cache(_MEMORY)
+def _folded(text: str) -> str:
+    plain = text.casefold()
     if not plain.isascii():
         plain = unicodedata.normalize("NFKD", plain)
         plain = "".join(c for c in plain if not unicodedata.combining(c))
@@ -56,7 +62,6 @@ class Names(Generic[Thing]):
         self.quiet = frozenset(quiet)
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
-        self._typed: Dict[str, Thing] = {}
         self._letters: Dict[str, FrozenSet[str]] = {}
         self.names: List[str] = []
         for name, aliases, thing in entries:
@@ -71,18 +76,9 @@ class Names(Generic[Thing]):
     def find(self, text: str, argument: str | None = None) -> Thing:
         """The thing of that name; UnknownName with the nearest names otherwise."""
         try:
-            return self._typed[text]
+            return self._things[fold(text)]
         except KeyError:
-            pass
-        key = fold(text)
-        if key not in self._things:
-            raise self.unknown(text, argument)
-        thing = self._things[key]
-        if len(text) <= _LONGEST:
-            if len(self._typed) >= _MEMORY:
-                self._typed.clear()
-            self._typed[text] = thing
-        return thing
+            raise self.unknown(text, argument) from None
 
     def __contains__(self, text: str) -> bool:
         return fold(text) in self._things
