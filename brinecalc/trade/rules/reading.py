@@ -6,8 +6,10 @@ each such cell is named.
 
 from __future__ import annotations
 
-from brinecalc.trade import ingredients, methods, products
-from brinecalc.trade.row import Row
+from typing import List
+
+from brinecalc.trade import ingredients, methods, named, products
+from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 
@@ -71,12 +73,18 @@ def _unclear(row: Row) -> Hits:
 def _ingredient(row: Row) -> Hits:
     return [
         {
-            "name": f'"{thing.text[:40]}"', "near": _near(ingredients.names().nearest(thing.text[:60], 2)),
+            "name": f'"{thing.text[:40]}"', "near": _near(_alike(thing)),
             "subject": thing.heading,
         }
         for thing in row.things
         if not thing.what.is_known and "unclear" not in thing.what.hazards
     ]  # fmt: skip
+
+
+def _alike(thing: Thing) -> List[str]:
+    """The known names nearest to an unknown one; of a curing salt only curing salts, never mere salt."""
+    near = ingredients.names().nearest(thing.text[:60], 2)
+    return [name for name in near if named.find(name).is_cure] if thing.what.is_cure else near
 
 
 @condition("heading-unknown")

@@ -58,3 +58,11 @@ def test_long_words_are_quoted_to_forty_letters_and_two_products_are_named():
     assert f'"cure{"x" * 36}"' in hit.sentence
     (hit,) = of("product-unknown", {"product": "pork chp"})
     assert "(nearest: pork chop, bone-in pork chop)" in hit.sentence
+
+
+def test_a_curing_salt_of_another_name_is_never_said_to_be_like_mere_salt() -> None:
+    """Pink salt of the mountains has a like name, and whoever took it for that would have the nitrite unchecked."""
+    (hit,) = of("ingredient-unknown", {"ingredient": "sel rosé", "level": "10 g"})
+    assert "nearest" not in hit.sentence
+    (hit,) = of("ingredient-unknown", {"ingredient": "himalaya salt", "level": "10 g"})
+    assert "Himalayan pink salt" in hit.sentence
