@@ -127,10 +127,16 @@ def _reckon(amounts: Amounts, strength: float, alkalinity: float) -> Optional[Tu
             if needed:
                 return None
             continue
-        if part.role not in ("neutral", "cannot"):
+        if part.role != "cannot" and not (needed and part.role == "neutral"):
             parts.append((part, ratio * _WATER))
         elif needed:
             return None
+    found = _ph_of(parts, strength, alkalinity)
+    return found or _ph_of([each for each in parts if each[0].role != "neutral"], strength, alkalinity)
+
+
+def _ph_of(parts: List[acids.Part], strength: float, alkalinity: float) -> Optional[Tuple[float, float]]:
+    """The same of parts whose chemistry is known; None where they are too much for the theory."""
     without = [(part, grams) for part, grams in parts if part.role != "nitrite"]
     try:
         ph = acids.ph(_WATER, without, strength, alkalinity)

@@ -25,3 +25,11 @@ def test_a_brine_too_strong_for_the_reckoning_is_of_unknown_ph() -> None:
     assert made.ph is None
     assert made.unknown is not None
     assert made.unknown.text == "citric acid"
+
+
+def test_what_is_neutral_counts_by_its_salt_and_water() -> None:
+    """Nigari makes a sour brine read sourer, as the salt of the strength does; too much of it is left out."""
+    nigari = {"ingredient": "magnesium chloride", "level": 0.09}
+    parts = [(acids.find("citric acid"), 5.0), (acids.find("magnesium chloride"), 90.0)]
+    assert acidity({**SOUR, **nigari}).ph == pytest.approx(acids.ph(1000.0, parts), abs=1e-9)
+    assert acidity({**SOUR, **nigari, "level": 0.95}).ph == pytest.approx(acidity(SOUR).ph, abs=1e-9)

@@ -5,6 +5,8 @@ Undissociated nitrous acid, pKa 3.25 from memory: the rule is common practice, n
 
 from __future__ import annotations
 
+import random
+
 import pytest
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
@@ -183,3 +185,26 @@ def test_alum_is_sour_and_by_how_much_is_not_known() -> None:
     """Aluminium takes up hydroxide from water: a 1 % solution of alum has pH 3.3 or so, from memory."""
     assert "nitrite-acid" in found({**PICKLE, "ingredient": "alum", "level": 0.001})
     assert "nitrite-acid" not in found({**PICKLE, "ingredient": "calcium chloride", "level": 0.001})
+
+
+def test_of_mixes_drawn_at_random_the_two_refuse_the_same() -> None:
+    """Up to three of what the table of acids names, at 0.01 to 30 % of the water: each refuses what the other does."""
+    chance, names = random.Random(20_261_126), [row["ingredient"] for row in load.rows("acid_ingredients")]
+    refusals = 0
+    for _ in range(100):
+        mix = [(name, 10.0 ** chance.uniform(-4.0, -0.5)) for name in chance.sample(names, chance.choice((1, 2, 3)))]
+        alkalinity = chance.choice((0.0, 50.0, 200.0))
+        parts = [(acids.find(name), 5000.0 * level) for name, level in [*mix, ("curing salt no. 1", 0.002)]]
+        try:
+            acid_rules.checked_ph(5000.0, parts, 0.05, alkalinity, 25.0)
+            is_refused = False
+        except Refused:
+            is_refused = True
+        except OutOfRange:
+            continue  # more than dissolves, or no chemistry
+        row: dict[str, object] = {**PICKLE, "alkalinity": alkalinity}
+        for number, (name, level) in enumerate(mix, 1):
+            row |= {f"ingredient {number}": name, f"level {number}": level}
+        assert bool(WITH_ACID & set(found(row))) is is_refused, (mix, alkalinity)
+        refusals += is_refused
+    assert refusals > 20
