@@ -191,7 +191,7 @@ def test_of_mixes_drawn_at_random_the_two_refuse_the_same() -> None:
     """Up to three of what the table of acids names, at 0.01 to 30 % of the water: each refuses what the other does."""
     chance, names = random.Random(20_261_126), [row["ingredient"] for row in load.rows("acid_ingredients")]
     refusals = 0
-    for _ in range(100):
+    for _ in range(60):
         mix = [(name, 10.0 ** chance.uniform(-4.0, -0.5)) for name in chance.sample(names, chance.choice((1, 2, 3)))]
         alkalinity = chance.choice((0.0, 50.0, 200.0))
         parts = [(acids.find(name), 5000.0 * level) for name, level in [*mix, ("curing salt no. 1", 0.002)]]
@@ -207,4 +207,4 @@ def test_of_mixes_drawn_at_random_the_two_refuse_the_same() -> None:
             row |= {f"ingredient {number}": name, f"level {number}": level}
         assert bool(WITH_ACID & set(found(row))) is is_refused, (mix, alkalinity)
         refusals += is_refused
-    assert refusals > 20
+    assert refusals > 10
