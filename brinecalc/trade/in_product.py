@@ -28,6 +28,8 @@ _BOUNDS: Tuple[Tuple[str, Tuple[str, ...], bool, bool], ...] = (
 )
 """Limit, what counts towards it (none named: all phosphates), whether it holds for the finished product, and whether
 only for minced meat. What is sold in solution counts as weighed, which is the stricter way."""
+_OF_PICKLES = ("erythorbate", "erythorbic acid")
+"""Limits on the meat from which the ceiling on a pickle pumped at 10 % follows."""
 _MINCED = "comminuted"
 _MEAT = (*groups.of_kind("meat"), "")
 """Groups that the rules on meat hold for; a product that is not known may be meat."""
@@ -79,6 +81,14 @@ def excesses(row: Row) -> List[Excess]:
         if most.passed_by(share * 1e6 if most.unit == "ppm" else share):
             found.append(Excess(counted, share, is_finished, most))
     return found + _in_bacon(row)
+
+
+def is_held(row: Row, thing: Thing) -> bool:
+    """Whether an accelerator is held to a limit on the product: meat by US rules, pumped bacon by its set level."""
+    for name, names, _, _ in _BOUNDS:
+        if name in _OF_PICKLES and thing.what.name in names:
+            return _holds(row, name, ingoing.rules_of(row)) or is_pumped_us_bacon(row)
+    return False
 
 
 def accelerators(row: Row) -> Tuple[Optional[float], Optional[float]]:

@@ -258,3 +258,16 @@ def test_results_shown_in_us_units_describe_the_same_brine_and_order(book):
         assert us["Volume at 20 °C"] == pytest.approx(metric["Volume at 20 °C"] / 0.946352946)
         assert book.named("order_lines") == lines
         assert book.named("order_total") == pytest.approx(total)
+
+
+def test_the_findings_of_a_recipe_know_the_alkalinity_of_its_water(book):
+    """0.2 g of citric acid in a kg is 3 meq; 250 mg/L of alkalinity are 5 meq/L, and hold the pH above 4.8."""
+
+    def told() -> str:
+        return " ".join(str(book.at(recipe.SHEET, f"A{row}")) for row in range(recipe.LAST + 4, recipe.LAST + 12))
+
+    given = {**typed(book, [("citric acid", 0.0002)]), book.cell("recipe_product"): "pork chop"}
+    with book.supposing({**given, book.cell("recipe_alkalinity"): 250.0}):
+        assert "mealy and chalky" not in told()
+    with book.supposing({**given, book.cell("recipe_alkalinity"): 0.0}):
+        assert "mealy and chalky" in told()

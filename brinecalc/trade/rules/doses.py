@@ -170,5 +170,13 @@ def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":
 
 
 def _is_bounded_by_product(row: Row, thing: Thing) -> bool:
-    """Whether a limit on the product, and not on the bath, decides: a phosphate of which the gain is known."""
-    return thing.what.role == "phosphate" and bool(row.number("gain"))
+    """Whether a limit on the product, and not on the bath, decides.
+
+    So it is with a phosphate of which the gain is known, and with an accelerator of the cure where it is injected: a
+    pickle's ceiling is that for a gain of a tenth.
+    """
+    if not row.number("gain"):
+        return False
+    if thing.what.role == "phosphate":
+        return True
+    return use_of(row) == "injection" and in_product.is_held(row, thing)

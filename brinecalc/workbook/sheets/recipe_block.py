@@ -156,6 +156,7 @@ _CHECKED: Tuple[Tuple[str, str], ...] = (
     ("liquid", "{liquid}"),
     ("strength", "{strength}"),
     ("bath temperature", "bath_celsius"),
+    ("alkalinity", "{alkalinity_in}+0"),
     ("ph", 'IF(ISNUMBER({ph}),{ph},"")'),
 )
 """Headings that BRINE_CHECK knows, and what stands under each for a brine typed on the page."""

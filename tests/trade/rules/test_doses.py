@@ -93,3 +93,28 @@ def test_the_limits_of_meat_by_us_rules_hold_for_nothing_else():
     assert "over-in-product" not in found({**row, "rules": "EU"})
     assert "over-in-product" not in found({**row, "product": "cucumber"})
     assert "over-in-product" in found({**row, "product": "unicorn loin"})
+
+
+@pytest.mark.parametrize(
+    ("level", "gain", "told"),
+    [
+        (0.0100, 0.05, set()), (0.0100, None, {"over-ceiling"}), (0.0130, 0.05, {"over-in-product"}),
+        (0.0054, 0.20, {"over-in-product"}), (0.0058, 0.10, set()),
+    ],
+)  # fmt: skip
+def test_the_ceiling_of_a_pickle_is_that_for_the_gain_where_it_is_known(level, gain, told):
+    """9 CFR 424.21(c): 547 ppm; 1 % of the water is 0.9 % of this pickle, of which a gain of 5 % brings 450 ppm."""
+    row = {**HAM, "ingredient": "sodium ascorbate", "level": level, "gain": gain}
+    assert {"over-ceiling", "over-in-product"} & set(found(row)) == told
+    if gain:
+        assert "over-ceiling" in found({**row, "rules": "EU", "level": 0.01})
+        assert "over-ceiling" in found({**row, "method": "gradient", "level": 0.01})
+
+
+def test_the_accelerator_that_pumped_bacon_has_to_carry_is_not_over_a_ceiling():
+    """9 CFR 424.22(b)(1): 550 ppm at a gain of a tenth is 0.55 % of the pickle, 0.62 % of the water in it."""
+    row = {
+        "product": "skinless pork belly", "weight": 10000.0, "cure": 19.2, "cure method": "pumped", "gain": 0.1,
+        "water": 880.0, "salt": 95.0, "ingredient": "sodium ascorbate", "level": "5.5 g",
+    }  # fmt: skip
+    assert not {"over-ceiling", "over-in-product", "bacon-accelerator", "nitrite-over-limit"} & set(found(row))
