@@ -280,7 +280,10 @@ def _too_short(row: Row) -> Hits:
     least = limits.value("cure hours per half inch") * (thickness / _HALF_INCH + 2.0)
     if soak >= least:
         return NOTHING
-    return ({"hours": hours(soak), "thickness": length(thickness), "limit": hours(least)},)
+    way = "Give it longer in the cold, or pump it"
+    if _past_what_soaks_in(row) is not None:  # longer, more gets in than may
+        way = "Pump it, or give it longer in a pickle so weak that cure method equilibrium passes it"
+    return ({"hours": hours(soak), "thickness": length(thickness), "limit": hours(least), "way": way},)
 
 
 @condition("cure-rest-short")

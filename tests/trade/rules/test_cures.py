@@ -82,11 +82,22 @@ def test_what_soaks_in_is_set_against_all_that_meat_and_pickle_hold(row: dict[st
 def test_an_ordinary_short_pickle_stays_a_caution() -> None:
     """7.5 g of nitrite in 5 kg of pickle, of which 5 kg of meat take up a tenth: 150 ppm, and 750 in both together."""
     row = {
-        "product": "pork loin", "weight": 5000.0, "method": "gradient", "pickle": 5000.0, "cure": 120.0, "gain": 0.1,
-        "cure method": "pick-up", "thickness": 10.0, "soak hours": 20,
+        "product": "pork loin", "edible weight": 5000.0, "method": "gradient", "pickle": 5000.0, "cure": 120.0,
+        "gain": 0.1, "cure method": "pick-up", "thickness": 10.0, "soak hours": 20,
     }  # fmt: skip
     assert said(row).startswith("CAUTION")
     assert "cure-taken-out" in found(row)
+    assert "Take the meat out after 20 h" in said(row)
+
+
+def test_nobody_is_told_to_leave_meat_longer_in_a_pickle_that_holds_too_much() -> None:
+    """A day for each half inch and two days more is custom; in the cold, too, all of 218 ppm would get in."""
+    row = {**SOAK, "thickness": 25.4, "soak hours": 20.0}
+    (strong,), (weak,) = of("cure-too-short", row), of("cure-too-short", {**row, "cure": 63.9})
+    assert "Give it longer in the cold" in weak.sentence
+    assert "Give it longer in the cold" not in strong.sentence
+    assert "so weak that cure method equilibrium passes it" in strong.sentence
+    assert "cure-too-short" not in found({**row, "cure method": "equilibrium", "cure": 63.9, "soak hours": 96.0})
 
 
 @pytest.mark.parametrize(
