@@ -20,6 +20,8 @@ _YES = frozenset(("yes", "y", "true", "x", "1", "reused", "again", "used", "seco
 _NO = frozenset(("false", "n", "new", "fresh", "first use", "never"))
 _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
 _PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
+_PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
+"""What a level of nitrite or the alkalinity of water may be written with."""
 _TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
 _LEADING_NUMBER = re.compile(r"^[\d\s.,/½¼¾⅓⅔⅛]+")
 _WARM = {
@@ -140,7 +142,7 @@ def _flag(cell: Any, column: Column) -> float:
 def _number(cell: Any, column: Column) -> float:
     if not isinstance(cell, str):
         return quantity.read(cell, "number")
-    plain = cell[:-3] if cell.casefold().endswith("ppm") else cell
+    plain = _PARTS.sub("", cell)
     try:
         value, found = quantity.split(plain)
     except Unreadable as error:

@@ -125,12 +125,14 @@ def _part(thing: Thing, rules: str) -> float:
 def _holds(row: Row, name: str, rules: str) -> bool:
     """Whether a limit holds for a row: that on phosphate for all, the others for meat by US rules.
 
-    Pumped bacon has a set level of accelerator of its own.
+    That on malt syrup is for cured meat, and pumped bacon has a set level of accelerator of its own.
     """
     if name == "phosphate":
         return True
     if rules != "US" or row.group not in _MEAT:
         return False
+    if name == "malt syrup":
+        return row.has_cure
     return name != "erythorbate" or not is_pumped_us_bacon(row)
 
 

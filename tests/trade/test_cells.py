@@ -65,7 +65,16 @@ def test_what_cannot_be_read_says_what_would_do(kind, cell, words):
 
 
 @pytest.mark.parametrize(
-    ("cell", "value"), [(150, 150.0), ("150", 150.0), ("150 ppm", 150.0), ("150PPM", 150.0), ("2 dozen", 24.0)]
+    ("cell", "value"),
+    [
+        (150, 150.0),
+        ("150", 150.0),
+        ("150 ppm", 150.0),
+        ("150PPM", 150.0),
+        ("80 mg/kg", 80.0),
+        ("120 mg/L as CaCO3", 120.0),
+        ("2 dozen", 24.0),
+    ],
 )
 def test_plain_numbers_are_read_with_their_word(cell, value):
     assert cells.read(cell, column("number")) == value
