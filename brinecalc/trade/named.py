@@ -29,6 +29,7 @@ _LONGEST = 200  # characters
 _WORD = re.compile(r"[^\W_]+")
 _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
+_READ = 300  # characters in which a slip is looked for; a cell may hold 32,767
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -95,7 +96,7 @@ def says(text: str, phrases: Tuple[str, ...]) -> bool:
     if any(f" {phrase} " in inside for phrase in phrases):
         return True
     long = [phrase for phrase in phrases if len(phrase) >= _LONG and " " not in phrase]
-    words = [word for word in inside.split() if _LONG <= len(word) <= _LONGEST]
+    words = [word for word in inside[:_READ].split() if _LONG <= len(word) <= _LONGEST]
     return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
 
 
