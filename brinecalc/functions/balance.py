@@ -285,7 +285,7 @@ def absorbed(
         Salt taken up, of the product as it went in; native salt not included, negative when it gave salt off [-].
 
     Notes: Without a gain the water is taken not to move. Stir the bath before reading; a small fall read on a coarse
-    instrument makes a large error.
+    instrument makes a large error. More salt than the brine could bring into the product is refused.
     Sources: definition, kaufmann-1960
     Examples
     --------

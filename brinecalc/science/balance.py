@@ -150,13 +150,24 @@ def water_phase_salt(salt: float, moisture: float) -> float:
 def absorbed(product: float, water: float, start: float, reading: float, gain: float | None) -> float:
     """Salt taken up per product as it went in, from the fall of the bath; strengths are shares of the water.
 
-    Without a gain only salt is taken to move. With one, what went in is salt and water, and the bath lost both.
+    Without a gain only salt is taken to move. With one, what went in is salt and water, and the bath lost both. A
+    product of nothing but water, with all that it gained, would hold the brine it lies in, and no product holds more.
     """
     solution.check_strength(start, argument="start_strength")
     solution.check_strength(reading, argument="reading")
     if gain is None:
-        return water * (start - reading) / product
-    return (water * (start - reading) + reading * gain * product) / ((1.0 + reading) * product)
+        taken = water * (start - reading) / product
+    else:
+        taken = (water * (start - reading) + reading * gain * product) / ((1.0 + reading) * product)
+    most = start * (1.0 + max(gain or 0.0, 0.0))
+    if taken > most * (1.0 + 1e-9):
+        raise Impossible(
+            f"would mean that the product took up {_percent(taken)} of its weight in salt, and this brine brings at most "
+            f"{_percent(most)} into it",
+            argument="reading",
+            advice="look again at both weights, and whether ice or drip thinned the bath; stir it and read again",
+        )
+    return taken
 
 
 def _moisture(product_water: float | None, native: float) -> float:

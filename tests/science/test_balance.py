@@ -120,12 +120,21 @@ def test_no_solution_is_stronger_than_saturated():
 
 @given(masses, masses, st.floats(0.01, 0.3), st.floats(0.0, 1.0), st.floats(-0.05, 0.3))
 def test_uptake_from_the_bath_closes_the_balance(product, water, start, part, gain):
-    """The bath loses what the product gains: water and salt of the bath after give back the reading."""
-    reading = start * part
-    salt = balance.absorbed(product, water, start, reading, gain) * product
-    left = water - (gain * product - salt)
-    assume(left > 0.05 * water)
-    assert (water * start - salt) / left == pytest.approx(reading, rel=1e-6, abs=1e-9)
+    """The bath loses what the product gains, water and salt; a product can hold no more than the brine it lies in."""
+    share = part * start * (1.0 + max(gain, 0.0))
+    left = water - (gain - share) * product
+    reading = (water * start - share * product) / left if left > 0.05 * water else -1.0
+    assume(0.0 <= reading < 0.35)
+    found = balance.absorbed(product, water, start, reading, gain)
+    assert found == pytest.approx(share, rel=1e-9, abs=1e-14 * water / product)
+
+
+def test_no_product_takes_up_more_salt_than_the_brine_it_lies_in_has_for_it():
+    """100 g of product in 10 kg of 30 %: a fall to 10 % would be 2 kg of salt."""
+    with pytest.raises(Impossible, match=r"2000 % of its weight in salt, and this brine brings at most 30 %"):
+        balance.absorbed(100.0, 10000.0, 0.3, 0.1, None)
+    assert balance.absorbed(100.0, 100.0, 0.3, 0.0, None) == pytest.approx(0.3)
+    assert balance.absorbed(100.0, 115.0, 0.3, 0.0, 0.15) == pytest.approx(0.345)
 
 
 def test_without_a_gain_only_salt_moves():
