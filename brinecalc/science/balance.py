@@ -162,8 +162,8 @@ def absorbed(product: float, water: float, start: float, reading: float, gain: f
     most = start * (1.0 + max(gain or 0.0, 0.0))
     if taken > most * (1.0 + 1e-9):
         raise Impossible(
-            f"would mean that the product took up {_percent(taken)} of its weight in salt, and this brine brings at most "
-            f"{_percent(most)} into it",
+            f"would mean that the product took up {_percent(taken)} of its weight in salt, and this brine brings "
+            f"at most {_percent(most)} into it",
             argument="reading",
             advice="look again at both weights, and whether ice or drip thinned the bath; stir it and read again",
         )
