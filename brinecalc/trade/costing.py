@@ -25,6 +25,7 @@ _ONE = {"mass": "350 g", "volume": "750 mL", "length": "2 m"}
 _HEAVY = {"mass": "weight", "volume": "volume", "length": "length"}
 _PER = {"mass": "kg", "volume": "L", "length": "m", "count": "each"}
 _SLACK = 1e-9  # of a pack: less than rounding in a sheet, far more than rounding in a sum
+_ROUNDED = 1e-12  # of the packs where they are many, whose number is not exact either
 _MEMORY = 4096
 _folded: Dict[str, str] = {}
 
@@ -98,7 +99,8 @@ def unit_cost(price: float, pack: Amount, usable: float, per: Amount) -> float:
 
 def packs(need: float, on_hand: float, pack: float, usable: float) -> float:
     """Whole packs that cover a need; none when enough is on hand."""
-    return float(max(0, math.ceil((need - on_hand) / (pack * usable) - _SLACK)))
+    exact = (need - on_hand) / (pack * usable)
+    return float(max(0, math.ceil(exact - max(_SLACK, _ROUNDED * exact))))
 
 
 def positive(found: Amount, argument: str) -> Amount:
