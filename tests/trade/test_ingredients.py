@@ -69,6 +69,7 @@ TYPED = """
     lemon zest: lemon zest | orange peel: lemon zest | lemon slices: lemon slices
     horseradish: prepared horseradish | capers: capers | anchovies: anchovy | kombu: kombu
     herbs: herbs and spices | spices: herbs and spices | gelatin: gelatine | water: water | ice: water
+    citrate: sodium citrate
 """
 PAIRS = [tuple(part.strip().split(": ")) for line in TYPED.split("\n") for part in line.split("|") if part.strip()]
 
