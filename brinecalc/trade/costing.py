@@ -100,7 +100,7 @@ def unit_cost(price: float, pack: Amount, usable: float, per: Amount) -> float:
 def packs(need: float, on_hand: float, pack: float, usable: float) -> float:
     """Whole packs that cover a need; none when enough is on hand."""
     exact = (need - on_hand) / (pack * usable)
-    return float(max(0, math.ceil(exact - max(_SLACK, _ROUNDED * exact))))
+    return float(max(0, math.ceil(exact * (1.0 - _ROUNDED) - _SLACK)))
 
 
 def positive(found: Amount, argument: str) -> Amount:
