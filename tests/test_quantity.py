@@ -132,9 +132,8 @@ def test_units_have_their_legal_size(name, base):
     assert units.unit(name).to_base(1.0) == base
 
 
-@pytest.mark.parametrize("percent", range(1, 100))
-def test_a_percentage_in_text_is_the_very_float_a_percent_cell_holds(percent):
-    assert quantity.read(f"{percent}%", "share") == percent / 100
+def test_a_percentage_in_text_is_the_very_float_a_percent_cell_holds():
+    assert [percent for percent in range(1, 100) if quantity.read(f"{percent}%", "share") != percent / 100] == []
 
 
 @pytest.mark.parametrize("text", ["2 L", "2000 mL", "20 dL", "2 litres"])
