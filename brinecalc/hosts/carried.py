@@ -7,10 +7,10 @@ new module is carried along the day a function needs it.
 from __future__ import annotations
 
 import ast
+import functools
 import importlib.metadata
 import io
 import zipfile
-from collections.abc import Iterator
 from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parents[1]
@@ -65,7 +65,8 @@ def _file(module: str) -> Path | None:
     return None
 
 
-def _imported(path: Path, module: str) -> Iterator[str]:
+@functools.cache
+def _imported(path: Path, module: str) -> tuple[str, ...]:
     """The modules of this package that a file imports, with the packages they lie in."""
     is_package = path.name == "__init__.py"
     tree = ast.parse(path.read_bytes())
@@ -78,10 +79,8 @@ def _imported(path: Path, module: str) -> Iterator[str]:
             base = _base(node, module, is_package)
             if base is not None:
                 names += [base, *(f"{base}.{alias.name}".lstrip(".") for alias in node.names)]
-    for name in names:
-        parts = name.split(".")
-        for length in range(len(parts) + 1):
-            yield ".".join(parts[:length])
+    ways = [name.split(".") for name in names]
+    return tuple(dict.fromkeys(".".join(parts[:length]) for parts in ways for length in range(len(parts) + 1)))
 
 
 def _base(node: ast.ImportFrom, module: str, is_package: bool) -> str | None:
