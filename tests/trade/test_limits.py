@@ -46,10 +46,9 @@ def test_every_limit_answers_with_its_source(row: dict[str, object]) -> None:
         assert "common practice, no source" in told
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['rules']}-{row['limit']}")
-def test_aliases_lead_to_the_row(row: dict[str, object]) -> None:
-    for alias in row["aliases"]:  # type: ignore[attr-defined]
-        assert limits.find(alias, str(row["rules"])).limit == row["limit"]
+def test_aliases_lead_to_the_row() -> None:
+    aliases = [(alias, row["rules"], row["limit"]) for row in ROWS for alias in row["aliases"]]
+    assert [one for one in aliases if limits.find(one[0], one[1]).limit != one[2]] == []
 
 
 @pytest.mark.parametrize(
