@@ -18,19 +18,24 @@ NAMES = ("gradient", "equilibrium", "dry equilibrium", "injected")
 _NONE: FrozenSet[str] = frozenset()
 _WORDS = {
     "gradient": ("gradient", "soak", "soaked", "soaking", "immersed", "immersion", "immerse", "submerged", "cover",
-                 "covered", "bath", "freshen", "freshened", "freshening", "desalt", "desalted"),
+                 "covered", "bath", "freshen", "freshened", "freshening", "desalt", "desalted", "desalting"),
     "equilibrium": ("equilibrium",),
     "dry equilibrium": ("dry", "rub", "rubbed", "gravlax", "gravad", "gravadlax"),
     "injected": ("inject", "injected", "injection", "injecting", "pump", "pumped", "pumping", "stitch", "artery"),
 }  # fmt: skip
-_BRINE = ("brine", "brined", "brining", "wet")
+EVEN = frozenset(("equilibrium", "dry equilibrium"))
+"""The ways that end where salt has evened out, and not when the product is taken out of the brine."""
+_BRINE = ("brine", "brined", "brining", "wet", "marinate", "marinated", "marinade", "marinating")
 """Words of a bath that stand for it where nothing else is said: what is injected is a brine too."""
+_SALT = ("salted", "salting", "sprinkled")
+"""Words of salt strewn on, where nothing else is said: what lies in a brine is salted too."""
 _BESIDE = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper", "cure", "cured", "curing", "tumble",
-           "tumbled", "tumbling", "massage", "massaged", "needled", "bladed", "tenderised", "tenderized")  # fmt: skip
+           "tumbled", "tumbling", "massage", "massaged", "needled", "bladed", "tenderised", "tenderized", "corned", "pickle",
+           "pickled", "pickling", "ferment", "fermented", "fermenting", "fermentation", "lacto", "lactofermented",
+           "lactofermentation", "ceviche")  # fmt: skip
 """Words that rules listen to, and that say nothing of how the salt gets in."""
-_LIKELY = {"marinate": "gradient", "marinated": "gradient", "marinade": "gradient", "marinating": "gradient",
-           "overnight": "gradient", "steep": "gradient", "steeped": "gradient", "salted": "dry equilibrium",
-           "sprinkled": "dry equilibrium", "needle": "injected", "syringe": "injected"}  # fmt: skip
+_LIKELY = {"overnight": "gradient", "steep": "gradient", "steeped": "gradient", "needle": "injected",
+           "syringe": "injected"}  # fmt: skip
 _OF_CURING: Dict[str, FrozenSet[str]] = {
     "dry": frozenset(("dry equilibrium",)), "pumped": frozenset(("injected",)), "pick-up": frozenset(("gradient",)),
     "equilibrium": frozenset(("equilibrium",)), "comminuted": _NONE,
@@ -65,7 +70,14 @@ def ways(text: str) -> FrozenSet[str]:
         found.discard("gradient")
     if not found and any(word in _BRINE for word in words):
         found = {"gradient"}
+    if not found and any(word in _SALT for word in words):
+        found = {"dry equilibrium"}
     return frozenset(found)
+
+
+def goes_even(text: str) -> bool:
+    """Whether a text speaks of a way that ends where salt has evened out: equilibrium, in a brine or dry."""
+    return bool(ways(text) & EVEN)
 
 
 @lru_cache(maxsize=_MEMORY)

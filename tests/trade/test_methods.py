@@ -10,11 +10,14 @@ from brinecalc.trade.row import read
 from tests.trade.cases import BACON, CURED, found, of, said
 
 WORDS = {
-    "gradient": "gradient; Gradient brining; brine; brined overnight; wet brine; soaked; tumbled in brine; pick-up",
+    "gradient": "gradient; Gradient brining; brine; brined overnight; wet brine; soaked; tumbled in brine; pick-up; "
+    "marinade; marinated overnight; desalting; wet salting; salted in brine",
     "equilibrium": "equilibrium; Equilibrium Brine; equilibrium immersion; immersion, equilibrium",
-    "dry equilibrium": "dry equilibrium; dry; dry brine; dry rub; dry cured 5 days; rubbed; gravlax; dry, equilibrium",
-    "injected": "injected; injected with brine; pump; stitch pumped; pumping",
-    "": "comminuted; ground; smoked; cold-smoked; cured; cola glaze",
+    "dry equilibrium": "dry equilibrium; dry; dry brine; dry rub; dry cured 5 days; rubbed; gravlax; dry, equilibrium; "
+    "dry brined; salting; salted; gravlax, dry",
+    "injected": "injected; injected with brine; pump; stitch pumped; pumping; injected marinade",
+    "": "comminuted; ground; smoked; cold-smoked; cured; cola glaze; corned; pickled; fermented; "
+    "lacto-fermentation; lacto-fermented; ceviche; pickling",
 }
 
 
@@ -27,8 +30,8 @@ def test_a_method_in_the_words_of_the_trade_is_understood(way: str, text: str) -
 @pytest.mark.parametrize(
     ("text", "meant"),
     [
-        ("marinate overnight", "gradient"), ("gradiant", "gradient"), ("equilibrum", "equilibrium"),
-        ("injectd", "injected"), ("pumpd", "injected"), ("salted", "dry equilibrium"), ("sous vide", ""),
+        ("steeped overnight", "gradient"), ("gradiant", "gradient"), ("equilibrum", "equilibrium"),
+        ("injectd", "injected"), ("pumpd", "injected"), ("syringe", "injected"), ("sous vide", ""),
         ("x" * 3000, ""), ("?", ""),
     ],
 )  # fmt: skip
@@ -104,3 +107,36 @@ def test_what_is_advised_for_pumped_and_soaked_can_be_done() -> None:
     assert "native_salt" in registry.why("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "injected")
     one = registry.call("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "needled", "", 0.008)
     assert 0.0 < one < registry.call("SOAK_HOURS", "ham leg", 90, 0.012, 0.06, 4, "large", "", "needled")
+
+
+DRY = ("dry equilibrium", "dry brine", "dry-brined", "dry rub", "rubbed", "gravlax dry", "salting")
+
+
+@pytest.mark.parametrize("text", [*DRY, "equilibrium", "equilibrium brine"])
+def test_what_goes_to_equilibrium_is_weighed_without_bone_whatever_it_is_called(text: str) -> None:
+    assert "bone-in-weight" in found({"product": "whole turkey", "weight": "7 kg", "method": text})
+    assert "bone-in-weight" not in found({"product": "whole turkey", "weight": "7 kg", "method": "brine"})
+
+
+@pytest.mark.parametrize(
+    ("product", "hours"), [("salmon fillet", 36), ("salmon fillet", 72), ("whole turkey", 72), ("whole chicken", 24)]
+)
+@pytest.mark.parametrize("text", DRY)
+def test_the_cap_of_a_soak_in_brine_does_not_hold_for_what_is_salted_dry(product: str, hours: int, text: str) -> None:
+    row = {"product": product, "soak hours": hours, "method": text}
+    assert "over-cap" not in found(row)
+    assert "over-cap" in found({**row, "method": "brine"})
+    assert "soak-long" in found({**row, "soak hours": 169})
+
+
+@pytest.mark.parametrize("text", [*DRY, "equilibrium", "cured", "ceviche", "curing"])
+def test_fish_that_may_be_eaten_raw_is_told_of_parasites_whatever_the_method_is_called(text: str) -> None:
+    assert "parasites" in found({"product": "salmon fillet", "method": text})
+
+
+@pytest.mark.parametrize("text", ["stitch", "artery", "injection", "pumped"])
+def test_needles_by_any_name_carry_germs_inside_and_take_the_doses_of_injection(text: str) -> None:
+    assert "cook-through" in found({"product": "lean beef", "method": text})
+    brine = {"ingredient": "sodium tripolyphosphate", "level": 0.03}
+    assert "over-ceiling" in found({**brine, "method": "brine"})
+    assert "over-ceiling" not in found({**brine, "method": text})

@@ -6,9 +6,13 @@ have in its life. A product that is not known is taken to be perishable.
 
 from __future__ import annotations
 
-from brinecalc.trade import limits
+from brinecalc.trade import limits, methods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
+
+_SALTY = 0.02
+"""Salt share up to which meat is not salty outside: judgement; well seasoned is 1 to 1.5 %, ham 2 to 3 %. Tasting the
+outside of pieces from weak brines would settle it."""
 
 
 @condition("brine-warm-start")
@@ -85,11 +89,17 @@ def _soak_long(row: Row) -> Hits:
 def _over_cap(row: Row) -> Hits:
     soak = row.number("soak hours")
     cap = row.product.cap_hours if row.product else None
-    if "equilibrium" in row.text("method").casefold():  # no stronger than the target, it cannot over-salt
+    if methods.goes_even(row.text("method")):  # the salt is that of the target, and a rub is no brine
         return NOTHING
-    if soak is None or cap is None or row.has_cure or row.number("strength") == 0.0 or soak <= cap:
+    if soak is None or cap is None or row.has_cure or soak <= cap or not _can_oversalt(row):
         return NOTHING
     return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
+
+
+def _can_oversalt(row: Row) -> bool:
+    """Whether the outside, which comes to the brine's own strength, gets salty: not in a weak brine, however long."""
+    strength = row.number("strength")
+    return strength is None or row.product is None or strength * row.product.water > _SALTY
 
 
 def _is_wrong(row: Row, heading: str) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Optional
 
-from brinecalc.trade import doses, in_product, ingoing, limits
+from brinecalc.trade import doses, in_product, ingoing, limits, methods
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, share
@@ -22,9 +22,14 @@ _AMOUNTS = {"ingredient": ("level",), "sweetener": ("sweetener level",), "acid":
 def use_of(row: Row) -> str:
     """How the brine is used, in the words of the dose table."""
     said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
-    if any(word in said for word in ("inject", "pump", "massag")):
+    if is_injected(row) or any(word in said for word in ("inject", "pump", "massag")):
         return "injection"
     return "vegetable" if row.group == "vegetable" else "immersion"
+
+
+def is_injected(row: Row) -> bool:
+    """Whether the row speaks of needles that bring the brine in, in whatever words."""
+    return any("injected" in methods.ways(row.text(heading)) for heading in ("method", "treatment", "cure method"))
 
 
 @condition("over-ceiling")

@@ -7,21 +7,21 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import limits
+from brinecalc.trade import limits, methods
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
-from brinecalc.trade.rules.doses import use_of
+from brinecalc.trade.rules.doses import is_injected, use_of
 
 _PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")
-_RAW_EATEN = ("dry", "equilibrium", "cure", "gravlax", "gravad")
+_RAW_EATEN = ("dry", "cure", "curing", "ceviche")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
 @condition("cook-through")
 def _cook(row: Row) -> Hits:
     said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
-    if row.group not in MEAT or not any(word in said for word in _PIERCED):
+    if row.group not in MEAT or not (is_injected(row) or any(word in said for word in _PIERCED)):
         return NOTHING
     poultry = f"; poultry {degrees(limits.value('cook poultry'))}" if row.group == "poultry" else ""
     return ({"product": product_of(row), "limit": degrees(limits.value("cook needled")), "poultry": poultry},)
@@ -30,7 +30,8 @@ def _cook(row: Row) -> Hits:
 @condition("parasites")
 def _parasites(row: Row) -> Hits:
     said = f"{row.text('method')} {row.text('treatment')}".casefold()
-    return ({},) if row.group == "fish" and any(word in said for word in _RAW_EATEN) else NOTHING
+    raw = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
+    return ({},) if row.group == "fish" and (raw or any(word in said for word in _RAW_EATEN)) else NOTHING
 
 
 @condition("cola-not-pork")

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import limits
+from brinecalc.trade import limits, methods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
     FLESH,
@@ -96,7 +96,7 @@ def _below_native(row: Row) -> Hits:
 
 @condition("bone-in-weight")
 def _bone_in(row: Row) -> Hits:
-    if row.product is None or "equilibrium" not in row.text("method").casefold() or not row.number("weight"):
+    if row.product is None or not methods.goes_even(row.text("method")) or not row.number("weight"):
         return NOTHING
     if row.product.refuse <= 0.0 or row.product.group == "vegetable" or row.number("edible weight") is not None:
         return NOTHING

@@ -55,6 +55,7 @@ QUIET = [
     ("parasites", {"product": "pork chop", "method": "dry equilibrium"}),
     ("cook-through", {"product": "salmon fillet", "treatment": "needled"}),
     ("over-cap", {"product": "peeled shrimp", "soak hours": 12.0, "strength": 0.0}),
+    ("over-cap", {"product": "boneless chicken thigh", "soak hours": 12.0, "strength": 0.02}),
     ("over-cap", {"product": "peeled shrimp", "soak hours": 12.0, "method": "equilibrium"}),
     ("over-cap", {**CURED, "product": "peeled shrimp", "soak hours": 12.0}),
     ("over-cap", {"product": "peeled shrimp", "soak hours": 1.0}),
