@@ -31,8 +31,8 @@ _SALT = ("salted", "salting", "sprinkled")
 """Words of salt strewn on, where nothing else is said: what lies in a brine is salted too."""
 _BESIDE = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper", "cure", "cured", "curing", "tumble",
            "tumbled", "tumbling", "massage", "massaged", "needled", "bladed", "tenderised", "tenderized", "corned",
-           "pickle", "pickled", "pickling", "ferment", "fermented", "fermenting", "fermentation", "lacto", "lactofermented",
-           "lactofermentation", "ceviche")  # fmt: skip
+           "pickle", "pickled", "pickling", "ferment", "fermented", "fermenting", "fermentation", "lacto",
+           "lactofermented", "lactofermentation", "ceviche")  # fmt: skip
 """Words that rules listen to, and that say nothing of how the salt gets in."""
 _LIKELY = {"overnight": "gradient", "steep": "gradient", "steeped": "gradient", "needle": "injected",
            "syringe": "injected"}  # fmt: skip
