@@ -22,6 +22,7 @@ DEFAULT_STRENGTH = 0.0625
 """Sodium nitrite in the curing salt when no grade is named: No. 1."""
 
 _BY_GAIN = frozenset(("pumped", "pick-up"))
+_DRY = frozenset(("dry", "comminuted"))
 _MILLION = 1e6
 _SHOWS_AS = 0.5  # ppm; a set level is met when the level shows as that whole number
 DEFER = f"{limits.RECHECK}; defer to your local code and a licensed process"
@@ -148,7 +149,9 @@ def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
 
 
 def _typed(most: Limit) -> str:
-    """A ceiling as it can be typed without passing it: "119.9 or less" for 119.977; a set level as it is."""
+    """A ceiling as it can be typed without passing it: "156.2 or less" for 156.25; a set level as it is."""
+    if most.is_whole:
+        return f"{most.value:.0f} or less"
     shown = f"{math.floor(most.value * 10.0 + 1e-6) / 10.0:g}"
     return shown if most.bound == "exactly" else f"{shown} or less"
 
@@ -170,7 +173,10 @@ def is_set_level(ppm: float, most: Limit, within: float = _SHOWS_AS) -> bool:
 
 
 def limit(method: str, kind: str = "general", rules: str = "US") -> Limit:
-    """The ceiling on ingoing nitrite for a method and kind of product, as sodium nitrite."""
+    """The ceiling on ingoing nitrite for a method and kind of product, as sodium nitrite.
+
+    That of the EU is 80 mg/kg of the ion, which is 119.977 ppm: a whole number of mg/kg is the rule's own precision.
+    """
     if rules == "EU":
         return limits.find("nitrite ingoing", "EU")
     if kind == "bacon" and method == "comminuted":
@@ -180,6 +186,13 @@ def limit(method: str, kind: str = "general", rules: str = "US") -> Limit:
             advice='use "pumped", "pick-up", "equilibrium" or "dry", or kind "general" for chopped and formed meat',
         )
     return limits.find(f"nitrite {method}" + (" bacon" if kind == "bacon" else ""), rules)
+
+
+def nitrate_limit(method: str, rules: str = "US") -> Limit:
+    """The ceiling on ingoing nitrate for a method, as sodium nitrate; whatever comes in with a pickle is as pumped."""
+    if rules == "EU":
+        return limits.find("nitrate ingoing", "EU")
+    return limits.find(f"nitrate {method if method in _DRY else 'pumped'}", rules)
 
 
 def named(method: str, kind: str = "general") -> str:

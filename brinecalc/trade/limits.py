@@ -8,6 +8,7 @@ own: its row here answers people with its source, and a test holds the two to on
 
 from __future__ import annotations
 
+import math
 from functools import cache, lru_cache
 from typing import NamedTuple, Optional, Sequence, Tuple
 
@@ -23,7 +24,7 @@ RECHECK = "recheck, rules change"
 
 _MOST_NAMED = 12
 _SLACK = 1.0 + 1e-9  # a value worked back from a limit may differ from it in the last digits
-_PPM = 0.005  # nobody weighs finer; lets 119.98 pass where 80 of the ion is 119.977
+_PPM = 0.005  # nobody weighs finer
 _DIMENSIONS = {"share": "share", "degC": "temperature", "h": "time", "g": "mass", "mm": "length"}
 _BOUNDS = {"most": "at most ", "least": "at least ", "exactly": "exactly ", "figure": ""}
 
@@ -51,7 +52,8 @@ class Limit(NamedTuple):
             return f"pH {self.value:.6g}"
         if self.unit.startswith("ppm"):
             text = f"{self.value:.0f}" if self.value >= 1 or self.value == 0 else f"{self.value:.6g}"
-            return f"{text} ppm" + (" of nitrite ion" if self.unit == "ppm ion" else "")
+            ion = "nitrate" if "nitrate" in self.limit else "nitrite"
+            return f"{text} ppm" + (f" of {ion} ion" if self.unit == "ppm ion" else "")
         dimension = _DIMENSIONS.get(self.unit)
         if dimension:
             return quantity.show(float(f"{self.value:.4g}"), dimension)
@@ -69,8 +71,15 @@ class Limit(NamedTuple):
         """Whether it is somebody's rule, which may change, rather than a constant or the custom of the trade."""
         return self.rules != "any"
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether the rule knows it to the whole ppm and no finer: it is worked out from whole mg/kg of the ion."""
+        return self.rules == "EU" and self.unit == "ppm" and self.value % 1.0 != 0.0
+
     def passed_by(self, value: float) -> bool:
         """Whether a value lies on the wrong side; a value worked back from the limit itself does not."""
+        if self.is_whole:
+            return math.floor(value + 0.5) > round(self.value)
         slack = _PPM if self.unit.startswith("ppm") else 0.0
         if self.bound == "least":
             return value * _SLACK + slack < self.value

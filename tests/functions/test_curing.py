@@ -35,7 +35,9 @@ def test_a_dose_over_the_limit_says_which_rule() -> None:
 
 
 def test_eu_limit_is_lower_than_the_classic_dose() -> None:
-    """2.5 g/kg of a 6.25 % cure is 156 ppm, above 80 mg/kg of the ion."""
+    """2.5 g/kg of a 6.25 % cure is 156 ppm, above 80 mg/kg of the ion; 120 ppm is that, to the rule's own whole mg."""
+    assert call("BRINE_CURE", 5000, 120, "dry", "", "", "0.6%", "general", "EU") == pytest.approx(100.0, rel=1e-9)
+    assert call("BRINE_CURE", 5000, 121, "dry", "", "", "0.6%", "general", "EU") == "#NUM!"
     assert call("BRINE_CURE", 1000, 156, "comminuted", "", "", "", "", "EU") == "#NUM!"
     assert call("BRINE_CURE", 1000, 119.98, "comminuted", "", "", "", "", "EU") == pytest.approx(1.91968, rel=1e-9)
 
@@ -106,7 +108,7 @@ def test_kilograms_in_kilograms_out() -> None:
 @pytest.mark.parametrize(
     ("cells", "typed"),
     [
-        ((2000, 120, "dry", "", "", "", "", "EU"), 119.9),  # 80 mg/kg of the ion is 119.977: Regulation (EU) 2023/2108
+        ((2000, 121, "dry", "", "", "", "", "EU"), 120),  # 80 mg/kg of the ion, 80.02 at 120 ppm: (EU) 2023/2108
         ((2000, 157, "comminuted"), 156.2),  # 1/4 oz to 100 lb is 156.25: 9 CFR 424.21(c)
         ((2000, 90, "pumped", "10%", "", "", "bacon"), 120),  # 9 CFR 424.22(b)
     ],

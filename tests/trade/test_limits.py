@@ -24,7 +24,7 @@ def mass(text: str) -> float:
 
 
 def test_table_is_pinned() -> None:
-    assert len(ROWS) == 131
+    assert len(ROWS) == 134
     assert len({(row["limit"], row["rules"]) for row in ROWS}) == len(ROWS)
     assert {row["rules"] for row in ROWS} == {"US", "EU", "Codex", "any"}
 
@@ -74,6 +74,7 @@ def test_aliases_lead_to_the_row() -> None:
         ("erythorbate bacon", "US", 550),
         # others
         ("nitrite ion ingoing", "EU", 80),
+        ("nitrate ion ingoing", "EU", 90),
         ("phosphate", "EU", 0.005),
         ("salt reference intake", "EU", 6),
         ("salt per portion", "EU", 2),
@@ -128,6 +129,16 @@ def test_temperatures_are_the_rule_in_fahrenheit(name: str, fahrenheit: float) -
 )
 def test_constants_against_atomic_masses(name: str, value: float) -> None:
     assert limits.value(name) == pytest.approx(value, rel=1e-4)
+
+
+@pytest.mark.parametrize("name", ["nitrate ingoing", "nitrate dry", "nitrate pumped", "nitrate sausage"])
+def test_eu_nitrate_is_90_of_the_ion(name: str) -> None:
+    """Regulation (EU) 2023/2108, from memory: 90 mg/kg as NO3; molar masses from an independent periodic table."""
+    found = limits.find(name, "EU")
+    assert found.value == pytest.approx(90 * mass("NaNO3") / mass("NO3"), rel=1e-5)
+    assert found.shown == "123 ppm"
+    assert limits.find("nitrate ion", "EU").shown == "90 ppm of nitrate ion"
+    assert found.status == "memory"
 
 
 def test_constants_agree_with_the_kernels() -> None:

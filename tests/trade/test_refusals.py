@@ -57,7 +57,7 @@ REFUSALS = {
         lambda: labels.sources(["salt"], ["much"]), Unreadable, "shares", "much", ("(row 1)",)
     ),
     "a limit of other rules": Refusal(
-        lambda: limits.find("nitrate dry", "EU"), UnknownName, "limit", '"nitrate dry"',
+        lambda: limits.find("malt syrup", "EU"), UnknownName, "limit", '"malt syrup"',
         ("no figure under the EU rules", "a figure under US; give that as rules", "local code"),
     ),
     "curing salt by the spoon": Refusal(

@@ -122,13 +122,15 @@ def _over(row: Row) -> Hits:
 @condition("nitrate-over-limit")
 def _nitrate_over(row: Row) -> Hits:
     found = ingoing.of(row)
-    if not found.nitrate or found.method is None or found.rules != "US":
+    if not found.nitrate or found.method is None or cured_fish.is_fish(row):
         return NOTHING
-    method = found.method if found.method in ("dry", "comminuted") else "pumped"
-    most = limits.find(f"nitrate {method}", "US")
+    most = curing.nitrate_limit(found.method, found.rules)
     if not most.passed_by(found.nitrate):
         return NOTHING
-    return ({"ppm": f"{found.nitrate:.4g}", "method": curing.named(found.method), "limit": most.shown},)
+    return ({
+        "ppm": f"{found.nitrate:.4g}", "method": curing.named(found.method), "rules": found.rules,
+        "limit": most.shown,
+    },)  # fmt: skip
 
 
 @condition("nitrate-bacon")
@@ -142,7 +144,8 @@ def _nitrate_bacon(row: Row) -> Hits:
 def _nitrate(row: Row) -> Hits:
     if not row.cures or (ingoing.kind_of(row) == "bacon" and ingoing.rules_of(row) == "US"):
         return NOTHING
-    return _first_nitrate(row)
+    heated = ", none at all in what is heated," if ingoing.rules_of(row) == "EU" else ""
+    return [{**words, "heated": heated} for words in _first_nitrate(row)]
 
 
 @condition("cure-no-rule")

@@ -26,7 +26,9 @@ QUIET = [
     ("nitrite-acid-close", {**CURED, "water": 5000.0, "acid": "citric acid", "acid mass": 5.0}),
     ("nitrate-bacon", {**BACON, "cure name": "curing salt no. 2", "rules": "EU"}),
     ("nitrate-cure", {**BACON, "cure name": "curing salt no. 2"}),
-    ("nitrate-over-limit", {**CURED, "cure name": "saltpetre", "cure": 25.0, "rules": "EU"}),
+    ("nitrate-over-limit", {**CURED, "cure name": "saltpetre", "cure": 1.23, "rules": "EU"}),  # 90 mg/kg of the ion
+    ("nitrate-over-limit", {**CURED, "cure name": "saltpetre", "cure": 25.0, "product": "salmon fillet"}),  # said so
+    ("nitrite-over-limit", {**CURED, "cure": 19.2, "rules": "EU"}),  # 120 ppm: 80.02 mg/kg of the ion, which is 80
     ("bacon-set-level", {**BACON, "cure": 20.8}),  # 130 ppm is over the limit, and said so
     ("bacon-set-level", {**BACON, "cure": 17.6, "rules": "EU"}),
     ("bacon-accelerator", {**BACON, "rules": "EU"}),
@@ -123,6 +125,21 @@ def test_a_row_just_outside_the_rule(rule, row):
 # (rule, row that is still caught)
 CAUGHT = [
     ("nitrite-over-limit", {**CURED, "cure": 100.06}),  # 625.4 ppm, which would be rounded to 625
+    ("nitrite-over-limit", {**CURED, "cure": 19.36, "rules": "EU"}),  # 121 ppm
+    ("nitrite-over-limit", {**CURED, "cure": 19.28, "rules": "EU"}),  # 120.5 ppm, which is 121 rounded
+    ("nitrate-over-limit", {**CURED, "cure name": "saltpetre", "cure": 1.24, "rules": "EU"}),  # 90.5 mg/kg of the ion
+    (
+        "nitrate-over-limit",
+        {
+            "product": "ham leg",
+            "edible weight": "9 kg",
+            "method": "dry equilibrium",
+            "rules": "EU",
+            "cure": "50 g",
+            "cure name": "saltpetre",
+            "cure method": "dry",
+        },
+    ),
     ("thickness-thin", {"product": "pork chop", "thickness": 9.9}),
     (
         "piece-shape",

@@ -170,6 +170,15 @@ ALSO = [
         {**CURED, "cure method": "pick-up", "gain": 0.1, "pickle": 1000.0, "cure name": "saltpetre", "cure": 7.1},
         "is 710 ppm for immersion by pick-up; the limit by US rules is 700 ppm",  # 9 CFR 424.21: pickle as pumped
     ),
+    (
+        "nitrate-over-limit",
+        {"product": "ham leg", "edible weight": 50000.0, "cure method": "pumped", "gain": 0.1, "pickle": 5000.0,
+         "cure name": "saltpetre", "cure": 100.0, "rules": "EU"},
+        "is 2000 ppm for pumping; the limit by EU rules is 123 ppm",  # Regulation (EU) 2023/2108: 90 mg/kg of the ion
+    ),
+    ("nitrate-cure", {**CURED, "cure name": "cure no. 2", "rules": "EU"}, "none at all in what is heated, and is for"),
+    ("nitrite-over-limit", {**CURED, "cure": 19.4, "rules": "EU"}, "is 121.2 ppm for dry curing; the limit by EU rules "
+     "is 120 ppm"),
     ("alkali-aluminium", {"ph": 11.1, "vessel": "aluminium tub"}, "A bath of pH 11.1 eats aluminium"),
     ("sealed-low-acid", {"product": "cucumber", "packaging": "sealed jar"}, "cucumber with no pH known can"),
     ("fish-salt-low", {**SMOKED, **CURED, "product": "salmon fillet", "packaging": "vacuum", "water phase salt": 0.029},
