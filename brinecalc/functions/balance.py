@@ -146,12 +146,19 @@ def injection_strength(target: float, gain: float, native_salt: float = 0.0, bas
     share
         Salt of the solution to inject [-].
 
-    Notes: The gain is what stays in; weigh before and after, and after the drip.
+    Notes: The gain is what stays in; weigh before and after, and after the drip. As pumped brines are reckoned, the
+    answer is a share of the solution, where other strengths here are shares of the water: weigh the salt by BRINE_SALT
+    with basis "solution", or ask here for basis "water". 1.5 % at a gain of 10 % is 16.5 % of the solution and 19.76 %
+    of the water.
     Sources: definition, kaufmann-1960
     Examples
     --------
     >>> injection_strength(0.02, 0.25)
     0.1
+    >>> round(injection_strength(0.015, 0.1), 4)
+    0.165
+    >>> round(injection_strength(0.015, 0.1, 0.0, "water"), 4)
+    0.1976
     """
     return kernel.injection_strength(target, gain, native_salt, basis)
 

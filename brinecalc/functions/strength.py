@@ -38,6 +38,8 @@ def salt(water: float, strength: float, basis: str = "water", purity: float = 1.
 
     Notes: By weight, so the grain of the salt does not matter. What is not salt is taken not to dissolve on the water
     basis, and to count in the solution's weight on the solution basis. More salt than dissolves at 20 °C is refused.
+    What BRINE_INJECTION_STRENGTH answers is a share of the solution: give it here with basis "solution" (16.5 % of it
+    is 197.6 g on 1000 g of water).
     Sources: definition, kaufmann-1960
     Examples
     --------
@@ -45,6 +47,8 @@ def salt(water: float, strength: float, basis: str = "water", purity: float = 1.
     50.0
     >>> round(salt(1000, 0.05, "solution"), 7)
     52.6315789
+    >>> round(salt(1000, 0.165, "solution"), 1)
+    197.6
     """
     return mixing.salt_mass(water, strength, basis, purity)
 

@@ -44,6 +44,26 @@ def test_values_follow_from_the_definitions(cells, answer):
     assert call(*cells) == pytest.approx(answer, rel=1e-12, abs=1e-15)
 
 
+@pytest.mark.parametrize("basis", ["solution", "water"])
+def test_salt_for_an_injection_is_weighed_on_the_basis_of_its_strength(basis: str):
+    """Mass balance by hand: a tenth of the green weight is injected, of which the salt makes 1.5 % of the finished."""
+    strength = call("BRINE_INJECTION_STRENGTH", 0.015, 0.1, 0, basis)
+    salt = call("BRINE_SALT", 1000, strength, basis)
+    finished = 1000 + 0.1 * 1000  # g of product
+    assert salt / (1000 + salt) * 100 == pytest.approx(0.015 * finished, rel=1e-12)
+    assert salt == pytest.approx(call("BRINE_SALT", 1000, call("BRINE_INJECTION_STRENGTH", 0.015, 0.1), "solution"))
+
+
+@pytest.mark.parametrize(
+    ("name", "other"), [("INJECTION_STRENGTH", "BRINE_SALT"), ("SALT", "BRINE_INJECTION_STRENGTH")]
+)
+def test_the_help_of_both_tells_of_the_basis(name: str, other: str):
+    notes = registry.spec(name).notes
+    assert other in notes
+    assert "of the solution" in notes
+    assert 'basis "solution"' in notes
+
+
 def test_masses_are_proportional():
     """Kilograms in give kilograms out."""
     assert call("BRINE_EQUILIBRIUM_SALT", 2, 1, 0.015) == pytest.approx(0.045, rel=1e-12)
