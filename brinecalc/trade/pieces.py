@@ -115,7 +115,8 @@ def check_soaks(it: Piece) -> None:
             'cannot be "injected" here: injection puts the salt in at once, there is no soak',
             argument="treatment",
             advice="BRINE_INJECTION_STRENGTH gives the strength to inject, as a share of the solution, "
-            'BRINE_REST_HOURS the rest it needs; to soak it too, write "needled", and as native_salt what the injection leaves in it',
+            'BRINE_REST_HOURS the rest it needs; to soak it too, write "needled", and as native_salt '
+            "what the injection leaves in it",
         )
 
 
