@@ -87,6 +87,28 @@ def money(text: str) -> Optional[str]:
     return found[0] if found else None
 
 
+def currency(text: str) -> Optional[str]:
+    """The sign or code that stands alone in a column of currencies."""
+    if not text:
+        return None
+    if not MONEY.fullmatch(text.upper()):
+        raise Misread(
+            f"the currency “{text[:40]}” is not known; write its sign or code, such as EUR, and one in all rows"
+        )
+    return text.upper()
+
+
+_SIGNS = {"€": {"EUR"}, "£": {"GBP"}, "₹": {"INR"}, "¥": {"JPY", "CNY"},
+          "$": {"USD", "AUD", "CAD", "HKD", "MXN", "NZD", "SGD"}}  # fmt: skip
+"""Which currencies a sign is used for."""
+
+
+def other_money(one: str, word: str) -> bool:
+    """Whether a workbook's word for money surely means another currency than a list's sign or code."""
+    found = money(word.upper())
+    return found is not None and not _SIGNS.get(one, {one}) & _SIGNS.get(found, {found})
+
+
 def writes_commas(text: str) -> bool:
     """Whether a price is surely written with a decimal comma."""
     return re.search(r"\d,\d{1,2}(?!\d)", text) is not None

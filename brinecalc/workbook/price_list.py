@@ -25,20 +25,24 @@ MOST_FAULTS = 40
 
 _HEADINGS: Dict[str, Tuple[str, ...]] = {
     "name": ("name", "ingredient", "product", "item", "what", "article", "description"),
-    "price": ("price", "pack price", "price of the pack", "price of a pack", "unit price", "new price"),
+    "price": ("price", "pack price", "price of the pack", "price of a pack", "new price"),
     "pack": ("pack", "pack size", "size", "packing"),
     "date": ("date", "price date", "price of", "valid from", "as of"),
+    "currency": ("currency", "money"),
 }
+_UNITS = ("unit", "unit of measure", "uom", "price unit", "price per", "per", "pricing unit", "sale unit", "sold by")
+"""Headings of columns that let a price be that of a kilogram or a pound, which is not the price of a pack."""
 _T = TypeVar("_T")
 
 
 class Price(NamedTuple):
-    """One new price; `pack` and `date` (days as a spreadsheet counts them) where the list gives them."""
+    """One new price; `pack`, `date` (days as a spreadsheet counts them) and `money` (sign or code) where the list gives them."""
 
     name: str
     price: float
     pack: Optional[str]
     date: Optional[float]
+    money: Optional[str] = None
 
 
 class PriceList(NamedTuple):
@@ -77,6 +81,7 @@ def read(content: bytes, name: str) -> PriceList:
     rows = _rows(text, name)
     if not rows:
         raise FileTrouble(f"{name} is empty; its first row must hold headings such as name, pack, price")
+    _refuse_units(rows, name)
     columns, unused = _columns(rows[0][1], name)
     reader = _Reader(columns, len(rows[0][1]), [row for _, row in rows[1:]], _mark(text))
     for number, row in rows[1:]:
@@ -86,6 +91,18 @@ def read(content: bytes, name: str) -> PriceList:
     if not reader.prices:
         raise FileTrouble(f"{name} holds no prices below its headings")
     return PriceList(reader.prices, unused, reader.money)
+
+
+def _refuse_units(rows: List[Tuple[int, List[str]]], name: str) -> None:
+    """Refuses a list with a column that may say what its prices are for, if it says anything: 4.12 per lb is no pack's price."""
+    units = {_plain(word) for word in _UNITS}
+    for index, heading in enumerate(rows[0][1]):
+        filled = [row[index].strip() for _, row in rows[1:] if index < len(row) and row[index].strip()]
+        if _plain(heading) in units and filled:
+            raise FileTrouble(
+                f"{name} has a column headed {heading.strip()} ({filled[0][:20]}), so its prices may be those of one unit; "
+                "price means a whole pack. Give the pack under the heading pack, such as 1 lb or 10 kg, and take that column out"
+            )
 
 
 def _refuse(name: str, faults: List[str]) -> None:
@@ -131,9 +148,11 @@ class _Reader:
         date = self.part(number, price_cells.day, self.cell(row, "date"))
         if name == "":
             self.fault(number, f"the price {text[:20]} has no name")
+        money = self.part(number, price_cells.currency, self.cell(row, "currency"))
         self.same_money(number, price_cells.money(text))
+        self.same_money(number, money)
         if len(self.faults) == before and name and price is not None:
-            self.keep(number, Price(name, price, pack, date))
+            self.keep(number, Price(name, price, pack, date, self.money))
 
     def part(self, number: int, read: Callable[[str], _T], text: str) -> Optional[_T]:
         try:
@@ -147,9 +166,11 @@ class _Reader:
 
     def same_money(self, number: int, money: Optional[str]) -> None:
         """Notes a price in another currency than those before it."""
-        if money is not None and self.money not in (None, money):
+        if money is None:
+            return
+        if self.money is not None and price_cells.other_money(self.money, money):
             self.fault(number, f"this price is in {money}, others are in {self.money}; keep one currency to a list")
-        self.money = self.money or money
+        self.money = money if self.money is None or len(money) > len(self.money) else self.money
 
     def keep(self, number: int, made: Price) -> None:
         known = self.prices.setdefault(key(made.name), made)
@@ -192,9 +213,9 @@ def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...
             columns[what] = index
     for what in ("name", "price"):
         if what not in columns:
-            raise FileTrouble(
-                f"{name} has no column headed {what}; its first row reads {', '.join(h.strip() for h in head)[:80]}"
-            )
+            read = ", ".join(heading.strip() for heading in head)[:80]
+            means = " (what one whole pack costs; a price for each kg or lb is none)" if what == "price" else ""
+            raise FileTrouble(f"{name} has no column headed {what}{means}; its first row reads {read}")
     return columns, tuple(unused)
 
 

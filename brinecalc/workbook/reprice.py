@@ -19,7 +19,8 @@ from brinecalc.hosts import days
 from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
-from brinecalc.workbook import price_list
+from brinecalc.workbook import price_cells, price_list
+from brinecalc.workbook.book import AS_VALUES
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.price_list import Price
@@ -190,6 +191,7 @@ class _Book:
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
         """Notes the new prices beside the names that they are for."""
+        self.refuse()
         names, amounts = self.place("price_names"), self.place("price_prices")
         packs, dates = self.edit.place("price_packs"), self.edit.place("price_dates")
         changed: List[PriceChange] = []
@@ -220,6 +222,22 @@ class _Book:
             made = PriceChange(str(name), _number(before), price.price, pack, later is False, packed, _text(before))
             changed.append(made._replace(date_before=dated, date_after=now, ahead=self.is_ahead(dates, price)))
         return changed, met
+
+    def refuse(self) -> None:
+        """Refuses what new prices would make worse: a copy that works nothing out, and another currency than its own."""
+        if self.read_name(AS_VALUES) == 1:
+            raise FileTrouble(
+                "it is a copy as values, in which nothing is worked out; reprice the workbook it was made from"
+            )
+        money = next((price.money for price in self.prices.values() if price.money), None)
+        word = str(self.read_name("price_word") or "")
+        if money is not None and price_cells.other_money(money, word):
+            raise FileTrouble(f"its prices are in {word}, those of the list in {money}; write the list in {word}")
+
+    def read_name(self, name: str) -> Value:
+        """What stands in a named cell; None where there is none."""
+        found = self.edit.place(name)
+        return None if found is None else self.edit.look(found.sheet, found.area.top, found.area.left).value
 
     def date_of(self, dates: Optional[Range], index: int) -> Optional[str]:
         """The day beside a price in the workbook, year first; None where there is none."""

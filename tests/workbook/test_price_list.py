@@ -161,3 +161,23 @@ def test_aliases_capitals_and_plurals_lead_to_one_key() -> None:
     """Aliases from the tables of products and ingredients."""
     assert len({price_list.key(name) for name in ("chicken breast", "Chicken Breasts", "chicken supreme")}) == 1
     assert price_list.key("chicken breast") != price_list.key("chicken thigh")
+
+
+def test_a_column_of_units_makes_a_list_doubtful_and_no_heading_of_units_is_a_price() -> None:
+    """4.12 for a pound is no price of a pack of ten."""
+    for head in ("name,price,unit", "name,price,UOM", "item,price,Price per"):
+        with pytest.raises(FileTrouble, match=r"column headed .* \(lb\).*price means a whole pack.*such as 1 lb"):
+            price_list.read(f"{head}\nchicken breast,4.12,lb\n".encode(), "p.csv")
+    with pytest.raises(FileTrouble, match=r"headed price \(what one whole pack costs.*name, unit price, pack"):
+        price_list.read(b"name,unit price,pack\nchicken breast,4.12,10 lb\n", "p.csv")
+    both = price_list.read(b"name,price,unit price\nchicken breast,41.20,4.12\n", "p.csv")
+    assert ([price.price for price in both.prices.values()], both.unused) == ([41.2], ("unit price",))
+    assert price_list.read(b"name,price,unit\nchicken breast,41.20,\n", "p.csv").unused == ("unit",)
+
+
+def test_a_column_of_currencies_is_read_and_holds_one_that_agrees_with_the_signs() -> None:
+    assert price_list.read(b"name,price,currency\nsalt,$4,usd\nhoney,5,USD\n", "p.csv").money == "USD"
+    with pytest.raises(FileTrouble, match="row 3: this price is in USD, others are in EUR"):
+        price_list.read(b"name,price,currency\nsalt,4,EUR\nhoney,5,USD\n", "p.csv")
+    with pytest.raises(FileTrouble, match="row 2: the currency “pounds” is not known"):
+        price_list.read(b"name,price,currency\nsalt,4,pounds\n", "p.csv")

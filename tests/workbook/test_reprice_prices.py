@@ -15,6 +15,7 @@ from kitchens import larder
 from brinecalc.cli import app
 from brinecalc.trade import own
 from brinecalc.workbook import price_list, price_moves
+from brinecalc.workbook.edit import sheets
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.reprice import Change, PriceChange, reprice_one
 
@@ -210,3 +211,38 @@ def test_a_price_dated_after_today_is_pointed_out(book: Path, monkeypatch: pytes
     by_option = price_list.read(b"name,price\nhoney,40\n", "p.csv")
     change = reprice_one(str(book), by_option.prices, date=price_list.day("2027-03-01", "--date"))
     assert [price.ahead for price in change.prices] == [True]
+
+
+def test_a_copy_as_values_is_refused_and_left_as_it_is(frozen: bytes, book: Path) -> None:
+    """Nothing in it is worked out again: new prices would leave the old costs, and every batch would fail."""
+    book.write_bytes(frozen)
+    change = reprice_one(str(book), price_list.read(b"name,price\nsalt,5\n", "p.csv").prices, apply=True)
+    assert change.problem == (
+        "it is a copy as values, in which nothing is worked out; reprice the workbook it was made from"
+    )
+    assert book.read_bytes() == frozen
+
+
+@pytest.mark.parametrize(
+    ("word", "price", "refused"),
+    [
+        ("EUR", "$5", True),
+        ("€", "GBP 5", True),
+        ("EUR", "€ 5", False),
+        ("usd", "$5", False),
+        ("$", "CAD 5", False),
+        ("EUR", "5", False),
+        ("crowns", "€ 5", False),
+        (None, "€ 5", False),
+    ],
+)
+def test_a_list_in_another_currency_than_the_workbook_is_refused(
+    book: Path, word: Any, price: str, refused: bool
+) -> None:
+    edit = Edit(SMALL, "Plan.xlsx")
+    edit.put("Prices", 9, 1, word)
+    sheets.add_name(edit, "price_word", "Prices!$A$9")
+    book.write_bytes(edit.done())
+    change = reprice_one(str(book), price_list.read(f"name,price\nsalt,{price}\n".encode(), "p.csv").prices)
+    assert (change.problem is not None) is refused
+    assert "its prices are in" in (change.problem or "its prices are in")
