@@ -29,7 +29,7 @@ _STRENGTH = re.compile(
 _EMPTY = re.compile(r"[(\[]\s*[)\]]")
 _ANY_GRADE = frozenset(map(fold, ("curing salt", "cure", "nitrite cure", "nitrite curing salt", "pink curing salt")))
 """Names that the table has for one grade and packets have for all."""
-_ITSELF = ("sodium nitrite", "potassium nitrite", "natriumnitrit", "nano2", "kno2", "e249", "e250")
+_ITSELF = ("sodium nitrite", "potassium nitrite", "natriumnitrit", "nano2", "kno2", "e249", "e250", "e 249", "e 250")
 _MIXED = ("cure", "curing", "mix", "mixture", "mixed", "premix", "premixed", "blend", "with", "containing", "celery",
           "chard", "vegetable", "free", "no", "without")  # fmt: skip
 """Words of a name that is not of nitrite alone."""

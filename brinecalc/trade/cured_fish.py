@@ -14,6 +14,7 @@ from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
 _KINDS = groups.of_kind("fish")
+_MEATS = groups.of_kind("meat")
 _LISTED = (
     ("tuna", ("tuna", "tunafish", "albacore", "skipjack", "yellowfin", "bluefin"), "nitrite tuna", "", ""),
     ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
@@ -61,6 +62,13 @@ def is_fish(row: Row) -> bool:
     if _says(said, _MEAT):
         return False
     return _says(said, _OTHERS) or any(_says(said, words) for words, _ in _listed())
+
+
+def is_meat(row: Row) -> bool:
+    """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
+    if row.product is not None:
+        return row.group in _MEATS
+    return _says(named.words_in(row.text("product")), _MEAT)
 
 
 def listed(row: Row) -> Optional[Listed]:

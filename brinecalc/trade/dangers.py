@@ -1,4 +1,4 @@
-"""What is never measured out by a share, a spoon or a guess: curing salt, lye and mineral acid.
+"""What is never measured out by a share, a spoon or a guess: curing salt, lye, sulphite and mineral acid.
 
 One idea: these are known by their role, and by the words of a name where it is misspelt or in no table; what is said
 instead depends on who asks, so the caller brings the words.
@@ -11,7 +11,10 @@ from typing import Dict, NamedTuple
 from brinecalc.errors import Refused
 from brinecalc.trade import named
 
-_BY_HAZARD = (("cure", "cure"), ("nitrate", "cure"), ("unclear", "unclear"), ("alkali", "alkali"), ("poison", "poison"))
+_BY_HAZARD = (
+    ("cure", "cure"), ("nitrate", "cure"), ("unclear", "unclear"), ("alkali", "alkali"), ("sulphite", "sulphite"),
+    ("poison", "poison"),
+)  # fmt: skip
 
 
 class No(NamedTuple):

@@ -33,6 +33,10 @@ _NEVER = {
         "for a higher pH kitchens use baking soda; see BRINE_PH_DOSE",
     ),
     "unclear": UNCLEAR,
+    "sulphite": No(
+        "is not dosed here: a sulphite is an allergen with a limit of its own in each food, and has no place on meat",
+        "leave it off meat; elsewhere find the limit in your rules, and name it on the label",
+    ),
     "poison": No("is no food", "leave it out of the kitchen"),
     "mineral acid": No(
         "is not dosed here: mineral acid burns skin and eyes",

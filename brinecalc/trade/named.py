@@ -40,7 +40,7 @@ class Named(NamedTuple):
     role: str
     """Role in the ingredient table, or ``""`` where no table knows the name."""
     hazards: FrozenSet[str]
-    """Of acid, cola, cure, nitrate, unclear (nitrite or acid), alkali, poison."""
+    """Of acid, cola, cure, nitrate, unclear (nitrite or acid), alkali, sulphite, poison."""
     ingredient: Optional[Ingredient]
     cure: Optional[Cure]
 

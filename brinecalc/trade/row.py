@@ -16,7 +16,7 @@ from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
 
-_TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "poison"))
+_TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
     "ph": min,

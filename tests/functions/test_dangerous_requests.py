@@ -138,6 +138,15 @@ def test_what_is_no_food_is_refused_and_stops_a_batch(name):
         assert findings.worst(list(row), list(row.values())).startswith("STOP ingredient: ")
 
 
+@pytest.mark.parametrize("name", ["sodium sulfite", "potassium metabisulphite", "E 223", "sulphur dioxide"])
+def test_a_sulphite_is_not_dosed_and_stops_a_batch_of_meat(name):
+    assert registry.call("DOSE", 1000, 0.001, name) == "#NUM!"
+    assert "allergen" in registry.why("DOSE", 1000, 0.001, name)
+    said = registry.call("CHECK", [["product", name]], [["chicken breast", "2 g"]])
+    assert said.startswith("STOP ingredient: ")
+    assert "Leave it out" in said
+
+
 @pytest.mark.parametrize("words", ["room temperature", "Ambient", "warm", "boiling"])
 def test_a_warm_bath_in_words_is_a_warm_bath(words):
     row = {"product": "pork shoulder", "bath temperature": words, "soak hours": 8}

@@ -44,6 +44,18 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),  # 2187.5 ppm: 3 1/2 oz per 100 lb
     "nitrate-bacon": ({**BACON, "cure name": "curing salt no. 2"}, {**BACON, "cure name": "curing salt no. 1"}),
     "cure-no-rule": ({**CURED, "product": "cucumber"}, {**CURED, "product": "pork shoulder"}),
+    "cure-vegetable-eu": (
+        {**CURED, "cure name": "cultured celery powder", "cure strength": 0.02, "rules": "EU"},
+        {**CURED, "cure name": "cultured celery powder", "cure strength": 0.02, "rules": "US"},
+    ),
+    "sulphite-meat": (
+        {"product": "pork loin", "ingredient": "sodium metabisulfite", "level": 0.001},
+        {"product": "peeled shrimp", "ingredient": "sodium metabisulfite", "level": 0.001},
+    ),
+    "sulphite-limit": (
+        {"product": "peeled shrimp", "ingredient": "E223", "level": 0.001},
+        {"product": "peeled shrimp", "ingredient": "sulphite-free white wine", "level": 0.001},
+    ),
     "not-food": ({"ingredient": "bleach", "level": 0.01}, {"ingredient": "bay leaf", "level": 0.001}),
     "cure-infant": ({**CURED, "packaging": "for a baby"}, {"packaging": "for a baby"}),
     "rules-unknown": ({**CURED, "rules": "UK"}, {**CURED, "rules": "us"}),

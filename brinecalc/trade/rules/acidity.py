@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import brine_acidity, limits
+from brinecalc.trade import brine_acidity, cured_fish, limits, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, product_of
 from brinecalc.trade.rules.vessel import is_aluminium
@@ -20,6 +20,7 @@ _CARBONATES = (
 _BURNING = frozenset(("acetic acid", "lactic acid", "vinegar essence"))
 """Acids that are sold strong enough to burn; mineral acids have a rule of their own."""
 _OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
+_NONE_IN_IT = ("free", "no", "without")
 _WATER = "water"
 """A drink by its role, which all that is mixed meets."""
 
@@ -47,6 +48,16 @@ def _alkali_gear(row: Row) -> Hits:
 @condition("not-food")
 def _not_food(row: Row) -> Hits:
     return [{"name": thing.what.name.capitalize()} for thing in row.things if "poison" in thing.what.hazards]
+
+
+@condition("sulphite-meat")
+def _sulphite_meat(row: Row) -> Hits:
+    return _sulphites(row) if cured_fish.is_meat(row) else NOTHING
+
+
+@condition("sulphite-limit")
+def _sulphite_limit(row: Row) -> Hits:
+    return NOTHING if cured_fish.is_meat(row) else _sulphites(row)
 
 
 @condition("acid-gear")
@@ -101,8 +112,8 @@ def _calcium_carbonate(row: Row) -> Hits:
 @condition("must-not-meet")
 def _must_not_meet(row: Row) -> Hits:
     hits: List[Words] = []
-    named = [thing.what for thing in row.things if thing.what.role not in _OTHERWISE_SAID]
-    known = [what for what in named if what.ingredient and what.name != _WATER]
+    mixed = [thing.what for thing in row.things if thing.what.role not in _OTHERWISE_SAID]
+    known = [what for what in mixed if what.ingredient and what.name != _WATER]
     if len(known) < 2:
         return NOTHING
     for i, one in enumerate(known):
@@ -136,6 +147,14 @@ def _texture_alkali(row: Row) -> Hits:
     if ph is None or row.group not in FLESH or ph <= limits.value("texture ph high"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
+
+
+def _sulphites(row: Row) -> List[Words]:
+    return [
+        {"name": thing.what.name.capitalize(), "product": product_of(row), "subject": thing.heading}
+        for thing in row.things
+        if "sulphite" in thing.what.hazards and not named.says(thing.text, _NONE_IN_IT)
+    ]
 
 
 def _alkalis(row: Row) -> List[Thing]:

@@ -30,6 +30,8 @@ _INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
 """Food that is called a baby itself."""
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
+_PLANTS = ("celery", "chard", "beet", "beetroot", "spinach", "lettuce", "radish", "cherry", "vegetable", "plant")
+"""Words of what is cured with for the nitrate that it grew with."""
 _WEIGHING_SLACK = 2.5
 """ppm by which a level that is set may be missed before it is told, what weighing to the gram leaves uncertain in a
 kitchen batch: judgement; the division of the scale and the size of the batch would settle it."""
@@ -151,6 +153,17 @@ def _nitrate(row: Row) -> Hits:
 @condition("cure-no-rule")
 def _no_rule(row: Row) -> Hits:
     return ({"product": product_of(row)},) if row.has_cure and row.group in _NO_RULE else NOTHING
+
+
+@condition("cure-vegetable-eu")
+def _vegetable(row: Row) -> Hits:
+    if ingoing.rules_of(row) != "EU":
+        return NOTHING
+    return [
+        {"name": thing.what.name, "subject": thing.heading}
+        for thing in row.cures
+        if named.says(f"{thing.what.name} {thing.text}", _PLANTS)
+    ]
 
 
 @condition("cure-fish")

@@ -12,6 +12,9 @@ from brinecalc.trade import ingredients, methods, named, products
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
+_ASKED_ABOUT = frozenset(("unclear", "sulphite"))
+"""Hazards that have a finding of their own, so that nobody is told to ask the maker how much to use."""
+
 
 @condition("cell-error")
 def _error(row: Row) -> Hits:
@@ -77,7 +80,7 @@ def _ingredient(row: Row) -> Hits:
             "subject": thing.heading,
         }
         for thing in row.things
-        if not thing.what.is_known and "unclear" not in thing.what.hazards
+        if not thing.what.is_known and not thing.what.hazards & _ASKED_ABOUT
     ]  # fmt: skip
 
 

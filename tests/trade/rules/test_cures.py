@@ -25,7 +25,7 @@ def test_the_brining_method_serves_as_curing_method_where_there_is_no_column_for
     assert "nitrite-no-method" in found({**row, "method": "gradient"})
 
 
-@pytest.mark.parametrize("name", ["NaNO2", "E250", "KNO2", "e249", "sodium nitrite", " NaNO2 "])
+@pytest.mark.parametrize("name", ["NaNO2", "E250", "E 250", "KNO2", "e249", "sodium nitrite", " NaNO2 "])
 def test_a_formula_or_number_in_a_cure_column_is_a_name_and_no_amount(name):
     (hit,) = of("pure-nitrite", {"product": "pork loin", "weight": "5 kg", "cure": name})
     assert "is no premixed curing salt" in hit.sentence

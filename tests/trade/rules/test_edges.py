@@ -16,6 +16,8 @@ QUIET = [
     ("rules-unknown", {**CURED, "rules": "USA"}),
     ("nitrite-over-limit", BACON),  # 120 ppm, which is the level itself
     ("nitrite-over-limit", {**BACON, "cure": 19.26}),  # 120.4 ppm, which is that level to the ppm
+    ("cure-vegetable-eu", {**CURED, "ingredient": "celery seed", "level": "5 g", "rules": "EU"}),
+    ("ingredient-unknown", {"product": "pork loin", "ingredient": "sodium sulphite", "level": 0.001}),
     ("strength-mismatch", {"strength": 0.05, "salt": 45.0, "water": 1000.0}),  # just a tenth less
     ("over-saturation", {"strength": 0.375, "bath temperature": 80.0}),  # 37.99 % of the water dissolve at 80 °C
     ("vessel-full", {"vessel": "10.2 L", "water": 10000.0, "strength": 0.05, "bath temperature": 20.0}),
@@ -140,6 +142,21 @@ CAUGHT = [
             "cure method": "dry",
         },
     ),
+    ("cure-vegetable-eu", {**CURED, "ingredient": "fermented chard powder", "level": "5 g", "rules": "EU"}),
+    ("cure-vegetable-eu", {**CURED, "cure name": "cultured spinach", "rules": "EU"}),
+    *(
+        ("sulphite-meat", {"product": product, "ingredient": name, "level": 0.001})
+        for product, name in (
+            ("lean beef", "sodium sulfite"),
+            ("chicken breast", "potassium metabisulphite"),
+            ("beef patties", "E 224"),
+            ("pork loin", "sulphur dioxide"),
+            ("pork loin", "campden tablets"),
+        )
+    ),
+    ("sulphite-meat", {"product": "pork loin", "sodium metabisulphite": "2 g"}),
+    ("sulphite-limit", {"product": "dried apricots", "ingredient": "E220", "level": 0.001}),
+    ("sulphite-limit", {"ingredient": "E220", "level": 0.001}),
     ("thickness-thin", {"product": "pork chop", "thickness": 9.9}),
     (
         "piece-shape",

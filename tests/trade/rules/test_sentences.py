@@ -26,6 +26,9 @@ SAYS = {
     "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
     "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
     "nitrate-bacon": "curing salt no. 2 carries nitrate",
+    "cure-vegetable-eu": "By EU rules cultured celery powder is no cure",
+    "sulphite-meat": "Sodium metabisulfite has no place on pork loin",
+    "sulphite-limit": "E223 can harm asthmatic guests",
     "cure-no-rule": "curing salt into cucumber",
     "mineral-acid": "Hydrochloric acid burns",
     "alkali-raw": "Lye is not for raw chicken breast",
@@ -127,6 +130,7 @@ SAYS = {
 }
 
 SUBJECTS = {
+    "cure-vegetable-eu": "cure name",
     "cell-error": "strength",
     "cell-unreadable": "weight",
     "product-unknown": "product",
