@@ -175,9 +175,21 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**SMOKED, "packaging": "paper", "water phase salt": 0.024},
         {**SMOKED, "packaging": "paper", "water phase salt": 0.025},
     ),
+    "fish-salt-frozen": (
+        {**SMOKED, "packaging": "vacuum, frozen", "water phase salt": 0.028},
+        {**SMOKED, "packaging": "vacuum, frozen", "water phase salt": 0.035},
+    ),
     "packed-without-air": (
-        {"product": "pork chop", "packaging": "vacuum"},
-        {"product": "pork chop", "packaging": "tray"},
+        {"product": "cod fillet", "packaging": "vacuum"},
+        {"product": "cod fillet", "packaging": "tray"},
+    ),
+    "frozen-without-air": (
+        {"product": "cod fillet", "packaging": "vacuum, frozen"},
+        {"product": "cod fillet", "packaging": "vacuum, thawed"},
+    ),
+    "sealed-cold": (
+        {"product": "carrot", "packaging": "jar, refrigerated"},
+        {"product": "carrot", "packaging": "tub, refrigerated"},
     ),
     "brine-warm": (
         {"product": "pork chop", "bath temperature": 5.1},

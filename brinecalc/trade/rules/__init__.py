@@ -11,7 +11,20 @@ from typing import Dict
 
 from brinecalc.trade.rules import condition
 
-MODULES = ("nitrite", "cures", "acidity", "cold", "salt", "sizes", "fish", "doses", "vessel", "label", "reading")
+MODULES = (
+    "nitrite",
+    "cures",
+    "acidity",
+    "cold",
+    "salt",
+    "sizes",
+    "fish",
+    "packing",
+    "doses",
+    "vessel",
+    "label",
+    "reading",
+)
 
 
 def conditions() -> Dict[str, condition.Condition]:

@@ -1,0 +1,53 @@
+"""How food is eaten in the end, as any cell of a production row says it: raw, cooked, by an infant.
+
+One idea: the word may stand in any column, the note too. What lets food pass, as being cooked does, is believed only
+where nothing beside it takes it back. The words are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+
+from brinecalc.trade import named
+from brinecalc.trade.row import Row
+
+_COOKED = (
+    " hot smoked ", " hot smoke ", " hot smoking ", " fully cooked ", " cooked through ", " cook through ", " cooked ",
+    " poached ", " poach ", " grilled ", " grill ", " roasted ", " roast ", " baked ", " fried ", " deep fried ",
+    " steamed ", " boiled ", " braised ", " stewed ", " confit ", " pasteurised ", " pasteurized ", " for cooking ",
+    " to be cooked ",
+)  # fmt: skip
+_NOT_COOKED = (
+    " not ", " never ", " no ", " without ", " half cooked ", " part cooked ", " partly cooked ", " lightly cooked ",
+    " under cooked ", " raw ", " rare ", " cold smoked ", " cold smoke ", " cold smoking ",
+)  # fmt: skip
+_RAW = (
+    " sashimi ", " sushi ", " nigiri ", " maki ", " ceviche ", " cebiche ", " tiradito ", " crudo ", " carpaccio ",
+    " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
+    " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ",
+)  # fmt: skip
+_INFANTS = (" baby ", " infant ", " toddler ", " child ", " children ", " nursery ", " newborn ")
+_YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
+"""Food that is called a baby itself."""
+
+
+def is_cooked(row: Row) -> bool:
+    """Whether it is said to be cooked or smoked hot, and nothing in the row takes that back."""
+    words = _words(row)
+    return any(word in words for word in _COOKED) and not any(word in words for word in _NOT_COOKED)
+
+
+def is_raw(row: Row) -> bool:
+    """Whether it is served raw, by a word of the kitchen for that."""
+    words = _words(row)
+    return any(word in words for word in _RAW)
+
+
+def is_for_infants(row: Row) -> bool:
+    """Whether the row speaks of a baby, an infant or a toddler."""
+    words = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
+    return any(word in words for word in _INFANTS)
+
+
+def _words(row: Row) -> str:
+    return "".join(named.words_in(text) for text in row.said)
