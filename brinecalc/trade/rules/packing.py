@@ -6,6 +6,7 @@ as packed; the pH of a fresh brine or a soaking time says nothing of that.
 
 from __future__ import annotations
 
+import math
 from typing import Optional
 
 from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs
@@ -13,8 +14,8 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, WATERY, Hits, condition, degrees, product_of
 from brinecalc.trade.rules.fish import is_salted_for_its_pack, is_smoked
 
-_FROZEN_ONLY = -273.0
-"""Degrees that no cold room has: only frost will do."""
+_FROZEN_ONLY = -math.inf
+"""Only frost will do."""
 
 
 @condition("packed-without-air")
