@@ -17,6 +17,8 @@ _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chlor
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
 _AMOUNTS = {"ingredient": ("level",), "sweetener": ("sweetener level",), "acid": ("acid mass", "acid level")}
 """The columns in which the amount of what stands under a heading is given."""
+_LOWER = "Lower the level"
+_OR_GAIN = ", or give the weight gained, which tells what stays in the product"
 
 
 def use_of(row: Row) -> str:
@@ -43,6 +45,7 @@ def _over(row: Row) -> Hits:
             hits.append({
                 "name": thing.what.name.capitalize(), "found": f"{share(thing.ratio)} of the water",
                 "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.share_of],
+                "way": _LOWER + (_OR_GAIN if _would_be_bounded_by_product(row, thing) else ""),
             })  # fmt: skip
     return hits
 
@@ -180,8 +183,9 @@ def _is_bounded_by_product(row: Row, thing: Thing) -> bool:
     So it is with a phosphate of which the gain is known, and with an accelerator of the cure where it is injected: a
     pickle's ceiling is that for a gain of a tenth.
     """
-    if not row.number("gain"):
-        return False
-    if thing.what.role == "phosphate":
-        return True
-    return use_of(row) == "injection" and in_product.is_held(row, thing)
+    return bool(row.number("gain")) and _would_be_bounded_by_product(row, thing)
+
+
+def _would_be_bounded_by_product(row: Row, thing: Thing) -> bool:
+    """The same once the gain is known."""
+    return thing.what.role == "phosphate" or (use_of(row) == "injection" and in_product.is_held(row, thing))

@@ -21,6 +21,7 @@ from brinecalc.trade.rules.condition import (
     product_of,
     share,
 )
+from brinecalc.trade.rules.doses import use_of
 
 _APART = 0.1
 """By how much of itself a strength may differ from what salt and water make before it is a slip: judgement; what
@@ -73,6 +74,8 @@ def _strong(row: Row) -> Hits:
     most = limits.find("strong brine")
     if strength is None or row.group not in FLESH or not most.passed_by(strength):
         return NOTHING
+    if use_of(row) == "injection":
+        return NOTHING  # what is pumped in stays in, and its strength follows from the target and the gain
     return ({"limit": share(most.value)},)
 
 

@@ -16,6 +16,16 @@ def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
     assert "over-ceiling" in found({key: value for key, value in dip.items() if key != "gain"})
 
 
+def test_who_soaks_in_phosphate_is_told_to_give_the_weight_gained() -> None:
+    """Half a per cent of the product, 9 CFR 424.21(c): how much of a bath stays in it only the gain tells."""
+    soak = {"product": "peeled shrimp", "ingredient": "sodium tripolyphosphate", "level": 0.03}
+    (hit,) = of("over-ceiling", soak)
+    assert "Lower the level, or give the weight gained" in hit.sentence
+    assert "over-ceiling" not in found({**soak, "gain": 0.05})
+    (hit,) = of("over-ceiling", {"ingredient": "fumaric acid", "level": 0.002, "product": "pork chop"})
+    assert hit.sentence.endswith("Lower the level.")
+
+
 def test_a_vegetable_takes_the_vinegar_of_a_pickle_and_meat_does_not():
     """The usual range by use in the table of doses: 20 to 95 % of the water for vegetables, up to 20 % for a soak."""
     pickle = {"ingredient": "cider vinegar", "level": 0.5, "water": 1000.0}

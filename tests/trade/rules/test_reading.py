@@ -53,6 +53,14 @@ def test_a_misspelt_ingredient_is_told_with_the_nearest():
     assert '"rosmary" is in no table (nearest: fresh rosemary' in hits[0].sentence
 
 
+def test_an_unknown_heading_is_told_where_the_headings_are_listed() -> None:
+    (hit,) = of("heading-passed-over", {"foo": 5.0})
+    assert 'or "note" if it is your own' in hit.sentence
+    assert "brinecalc functions CHECK lists the headings" in hit.sentence
+    (other,) = of("heading-passed-over", {"qqqqzzzz": 5.0})
+    assert 'Head it "note" if it is your own; brinecalc functions CHECK lists' in other.sentence
+
+
 def test_long_words_are_quoted_to_forty_letters_and_two_products_are_named():
     (hit,) = of("heading-unknown", {"cure" + "x" * 60: 3.0})
     assert f'"cure{"x" * 36}"' in hit.sentence
