@@ -128,16 +128,20 @@ def strength_of(row: Row, thing: Thing) -> Optional[float]:
 
 
 def _missing(row: Row, method: str) -> str:
-    """The first thing that keeps the nitrite from being reckoned."""
+    """The first thing that keeps the nitrite from being reckoned.
+
+    What a known share of the meat's weight takes up of a known pickle needs no weight.
+    """
     for thing in row.cures:
         if thing.grams is None:
             return f"how much {thing.what.name} is used"
         if strength_of(row, thing) is None:
             return f"how much nitrite {thing.what.name} holds"
-    if not row.weight:
+    by_gain = method in ("pumped", "pick-up")
+    if not row.weight and not (by_gain and pickle_of(row)):
         return "the weight of the product"
-    if method in ("pumped", "pick-up") and not row.number("gain"):
-        return "the gain"
+    if by_gain and not row.number("gain"):
+        return "the gain" if row.number("gain") is None else "a gain above 0"
     if method == "equilibrium" and pickle_of(row) is None:
         return "the pickle or the water"
     return ""

@@ -18,6 +18,11 @@ def least() -> float:
     return limits.value("nitrite ph")
 
 
+def close() -> float:
+    """pH from which nothing is told any more of what sours a brine with curing salt a little."""
+    return limits.value("nitrite ph close")
+
+
 def sourest(
     water: float, parts: Sequence[Part], strength: float = 0.0, alkalinity: float = 0.0, temperature: float = 25.0
 ) -> float:
@@ -37,4 +42,4 @@ def may_sour(name: str) -> bool:
     return row is not None and row["role"] == "acid" and (row["ph_low"] is None or row["ph_low"] < least())
 
 
-__all__ = ["least", "may_sour", "sourest"]
+__all__ = ["close", "least", "may_sour", "sourest"]

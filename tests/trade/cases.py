@@ -108,8 +108,8 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"strength": 0.05, "salt": 57.8, "water": 1000.0},
     ),
     "nitrite-acid-close": (
-        {**CURED, "water": 5000.0, "acid": "milk", "acid mass": 5.0, "ingredient": "vinegar", "level": 0.0000001},
-        {**CURED, "water": 5000.0},
+        {**CURED, "water": 5000.0, "alkalinity": 100.0, "ingredient": "vinegar", "level": 0.002},
+        {**CURED, "water": 5000.0, "alkalinity": 100.0, "ingredient": "vinegar", "level": 0.0005},
     ),
     "nitrite-soft-water": (
         {**CURED, "cure method": "equilibrium", "water": 5000.0, "sweetener": "honey", "sweetener level": 0.02},

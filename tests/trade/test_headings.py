@@ -104,7 +104,8 @@ class TestUnknownHeadings:
     def test_the_nearest_heading_is_named(self) -> None:
         assert said({"pieces in": 8.0}) == (
             'NOTE row: The column "pieces in" was not read, so nothing in it was checked. '
-            'Head it "pieces" if that is meant.'
+            'Head it "pieces" if that is meant, or "note" if it is your own; '
+            "brinecalc functions CHECK lists the headings."
         )
         assert said({"soaking hrs": 8.0}).endswith("If it is meant as soak hours, head it so.")
         assert 'Head it "note"' in said({"zzz": 1.0})

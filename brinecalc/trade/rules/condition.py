@@ -53,6 +53,11 @@ def length(value: float) -> str:
     return quantity.both(value, "length")
 
 
+def parts(value: float) -> str:
+    """Parts per million as a sentence shows them: four digits, and never a power of ten."""
+    return f"{float(f'{value:.4g}'):.15g}"
+
+
 def share(value: float) -> str:
     """A share as a sentence shows it."""
     return quantity.show(float(f"{value:.3g}"), "share")

@@ -19,6 +19,7 @@ from brinecalc.trade.rules.condition import (
     grams,
     hours,
     length,
+    parts,
     product_of,
     share,
 )
@@ -116,7 +117,7 @@ def _over(row: Row) -> Hits:
     if not over:
         return NOTHING
     return ({
-        "ppm": f"{found.ppm:.4g}", "method": curing.named(found.method, found.kind), "rules": found.rules,
+        "ppm": parts(found.ppm), "method": curing.named(found.method, found.kind), "rules": found.rules,
         "limit": f"{found.most.shown}",
     },)  # fmt: skip
 
@@ -130,7 +131,7 @@ def _nitrate_over(row: Row) -> Hits:
     if not most.passed_by(found.nitrate):
         return NOTHING
     return ({
-        "ppm": f"{found.nitrate:.4g}", "method": curing.named(found.method), "rules": found.rules,
+        "ppm": parts(found.nitrate), "method": curing.named(found.method), "rules": found.rules,
         "limit": most.shown,
     },)  # fmt: skip
 
@@ -190,10 +191,10 @@ def _fish_limit(row: Row) -> Hits:
     hits: List[Words] = []
     for what, ppm, bound in (("nitrite", found.ppm, fish.most), ("nitrite", found.ppm, fish.least)):
         if ppm is not None and bound is not None and bound.passed_by(ppm):
-            hits.append({"what": what, "ppm": f"{ppm:.4g}", "fish": fish.fish, "limit": bound.bounded})
+            hits.append({"what": what, "ppm": parts(ppm), "fish": fish.fish, "limit": bound.bounded})
     if found.nitrate and (fish.nitrate is None or fish.nitrate.passed_by(found.nitrate)):
         most = fish.nitrate.bounded if fish.nitrate else "none"
-        hits.append({"what": "nitrate", "ppm": f"{found.nitrate:.4g}", "fish": fish.fish, "limit": most})
+        hits.append({"what": "nitrate", "ppm": parts(found.nitrate), "fish": fish.fish, "limit": most})
     return hits
 
 
@@ -243,7 +244,7 @@ def _set_level(row: Row) -> Hits:
         return NOTHING
     if round(found.ppm) > found.most.value:
         return NOTHING  # over the limit, which is worse and said so
-    return ({"ppm": f"{found.ppm:.4g}", "others": f" ({curing.set_levels()})"},)
+    return ({"ppm": parts(found.ppm), "others": f" ({curing.set_levels()})"},)
 
 
 @condition("bacon-low-level")
@@ -254,7 +255,7 @@ def _low_level(row: Row) -> Hits:
     low, high = limits.value("nitrite pumped bacon low"), limits.value("nitrite pumped bacon high")
     if not low <= found.ppm <= high:
         return NOTHING
-    return ({"ppm": f"{found.ppm:.4g}", "limit": limits.find("bacon starter sugar").shown},)
+    return ({"ppm": parts(found.ppm), "limit": limits.find("bacon starter sugar").shown},)
 
 
 @condition("bacon-accelerator")
@@ -267,7 +268,7 @@ def _accelerator(row: Row) -> Hits:
         return NOTHING
     found = "how much of it is in this row is not known"
     if weighed is not None:
-        found = f"in this row it comes to {weighed:.3g} ppm" if weighed else "none is in this row"
+        found = f"in this row it comes to {parts(weighed)} ppm" if weighed else "none is in this row"
     return ({"limit": level.shown, "found": found},)
 
 
@@ -343,7 +344,7 @@ def _past_what_soaks_in(row: Row) -> Optional[Words]:
     ppm, most = ingoing.left_to_even_out(row)
     if ppm is None or not most.passed_by(ppm):
         return None
-    return {"ppm": f"{ppm:.4g}", "rules": ingoing.rules_of(row), "limit": most.shown}
+    return {"ppm": parts(ppm), "rules": ingoing.rules_of(row), "limit": most.shown}
 
 
 def _first_nitrate(row: Row) -> Hits:

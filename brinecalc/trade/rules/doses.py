@@ -11,7 +11,7 @@ from typing import List, Optional
 from brinecalc.trade import doses, in_product, ingoing, limits, methods
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, parts, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
@@ -118,7 +118,7 @@ def _in_product(row: Row) -> Hits:
     for excess in in_product.excesses(row):
         found, of_what = share(excess.share), "of the product"
         if excess.most.unit == "ppm":
-            found = f"{excess.share * 1e6:.4g} ppm"
+            found = f"{parts(excess.share * 1e6)} ppm"
         if excess.most.limit == "phosphate" and excess.most.rules == "EU":
             found += " as P2O5"
         if not excess.is_finished:

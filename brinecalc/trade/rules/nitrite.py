@@ -97,7 +97,9 @@ def _close(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     found = brine_acidity.with_cure(row)
-    if found.sour is None or found.unknown is not None or found.sourest is None or _is_too_sour(found.sourest):
+    if found.sour is None or found.unknown is not None or found.sourest is None:
+        return NOTHING
+    if not nitrite_acid.least() <= found.sourest < nitrite_acid.close():
         return NOTHING
     return ({"name": found.sour.what.name, "ph": f"{found.sourest:.1f}"},)
 

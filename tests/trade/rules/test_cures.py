@@ -52,6 +52,37 @@ def test_curing_salt_is_reckoned_as_it_gets_in(method: str, fits: tuple[str, ...
     assert told == set(WAYS) - set(fits)
 
 
+HAM = {"product": "pork shoulder", "weight": 10000.0, "cure": 2400.0, "pickle": 5000.0}
+
+
+@pytest.mark.parametrize(
+    ("row", "missing"),
+    [
+        ({"cure method": "pick-up"}, "the gain is not given"), ({"cure method": "pumped"}, "the gain is not given"),
+        ({"cure method": "pumped", "gain": 0.0}, "a gain above 0 is not given"),
+        ({"cure method": "equilibrium", "pickle": None}, "the pickle or the water is not given"),
+        ({"cure method": "dry", "weight": None}, "the weight of the product is not given"),
+        ({"cure method": "dry", "cure": None, "cure name": "curing salt"}, "how much curing salt no. 1 is used"),
+    ],
+)  # fmt: skip
+def test_curing_salt_that_was_not_checked_is_not_weighed_out(row: dict[str, object], missing: str) -> None:
+    """A dose that cannot be checked is as wrong as one over its limit: 150 g of nitrite to 10 kg, whatever gets in."""
+    (hit,) = of("cure-not-reckoned", {**HAM, **row})
+    assert (hit.severity, missing in hit.sentence) == ("STOP", True)
+
+
+def test_what_a_share_of_the_weight_takes_up_of_a_pickle_needs_no_weight() -> None:
+    """150 g of nitrite in 5 kg of pickle, of which a tenth of the weight gets in: 3000 ppm, whatever the weight."""
+    (hit,) = of("nitrite-over-limit", {**HAM, "weight": None, "gain": 0.1, "cure method": "pumped"})
+    assert "is 3000 ppm for pumping" in hit.sentence
+
+
+def test_no_amount_of_nitrite_is_written_as_a_power_of_ten() -> None:
+    """150 g in 15 kg of meat and pickle; 150 g in 10 kg of meat alone."""
+    assert "together hold 10000 ppm" in of("cure-taken-out", {**HAM, "cure method": "pick-up"})[0].sentence
+    assert "is 15000 ppm" in of("nitrite-over-limit", {**HAM, "cure method": "dry"})[0].sentence
+
+
 SOAK = {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "pickle": 10000.0, "cure": 70.0}
 
 
