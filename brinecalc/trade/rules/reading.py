@@ -100,7 +100,8 @@ def _passed_over(row: Row) -> Hits:
     return [
         {
             "heading": f'"{found.shown[:40]}"',
-            "like": (f'Head it "{found.like}" if that is meant, or' if found.like else "Head it") + ' "note" if it is your '
+            "like": (f'Head it "{found.like}" if that is meant, or' if found.like else "Head it")
+            + ' "note" if it is your '
             "own; brinecalc functions CHECK lists the headings",
         }
         for found in row.passed_over

@@ -78,7 +78,7 @@ def test_ph_as_people_write_it(cell: object) -> None:
     [(4.9, {"nitrite-ph"}), (5.0, {"nitrite-acid-close"}), (5.9, {"nitrite-acid-close"}), (6.0, set()), (7.3, set())],
 )
 def test_a_soured_brine_near_the_limit_is_watched_and_below_it_stopped(ph: float, rules: set[str]) -> None:
-    """A milligram of citric acid in 5 kg of water is a millionth of a mole per kg: nothing beside the water's alkalinity."""
+    """A milligram of citric acid in 5 kg of water is a millionth of a mole per kg, little to the alkalinity."""
     row = {**CURED, "water": 5000.0, "alkalinity": 50.0, "acid": "citric acid", "acid mass": 0.001, "ph": ph}
     assert {"nitrite-ph", "nitrite-acid-close"} & set(found(row)) == rules
 
@@ -159,9 +159,11 @@ def test_hard_water_holds_up_the_little_acid_of_honey_and_not_that_of_a_phosphat
     assert "nitrite-ph" in found({**honey, "alkalinity": 100.0, "ingredient": "sodium acid pyrophosphate"})
 
 
-@pytest.mark.parametrize("way", [{"alkalinity": 150.0}, {"alkalinity": 300.0}, {"ingredient 2": "STPP", "level 2": 0.02}])
+@pytest.mark.parametrize(
+    "way", [{"alkalinity": 150.0}, {"alkalinity": 300.0}, {"ingredient 2": "STPP", "level 2": 0.02}]
+)
 def test_honey_that_leaves_a_brine_near_neutral_is_not_told_of(way: dict[str, object]) -> None:
-    """2 % of honey in hard water, or beside an alkaline phosphate, is at pH 7 or more: hardly any nitrite is acid there."""
+    """2 % of honey in hard water, or beside an alkaline phosphate, is at pH 7 or more, where nitrite stays."""
     assert "nitrite-acid-close" not in found({**PICKLE, "ingredient 1": "honey", "level 1": 0.02, **way})
     assert "nitrite-acid-close" in found({**PICKLE, "ingredient 1": "honey", "level 1": 0.02, "alkalinity": 25.0})
 

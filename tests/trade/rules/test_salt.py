@@ -27,7 +27,7 @@ def test_a_strength_near_all_salt_is_no_mismatch_but_past_what_dissolves(strengt
 
 @pytest.mark.parametrize("way", [{"method": "injected"}, {"cure method": "pumped"}, {"treatment": "massaged"}])
 def test_nobody_is_told_that_what_is_pumped_in_draws_water_out(way: dict[str, object]) -> None:
-    """Its strength follows from the target and the gain: 1.8 % in what gains a tenth is 20 % of the brine, 25 of water."""
+    """Its strength follows from the target and the gain: 1.8 % in what gains a tenth is 20 % of the brine."""
     row = {"product": "ham leg", "strength": 0.25, "gain": 0.1}
     assert "strong-brine" in found(row)
     assert "strong-brine" not in found({**row, **way})
