@@ -67,8 +67,11 @@ class TestCheck:
         assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", 10000, 20, "dry", "cola"]]).startswith(
             "STOP cure: "
         )
-        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", "error", 20, "dry", ""]]).startswith(
+        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", "error", "", "", ""]]).startswith(
             "CAUTION weight: "
+        )
+        assert call("BRINE_CHECK", [self.HEADINGS], [["boneless ham muscle", "error", 20, "dry", ""]]).startswith(
+            "STOP cure: The nitrite was not checked"
         )
 
     def test_a_column_does_as_well_as_a_row(self) -> None:
