@@ -11,7 +11,7 @@ from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
-from brinecalc.trade import cells, doses, headings, named, products
+from brinecalc.trade import cells, doses, headings, named, plants, products
 from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
@@ -107,13 +107,20 @@ class Row:
 
     @property
     def group(self) -> str:
-        """The product's group in the product table, empty where it is not known."""
-        return self.product.group if self.product else ""
+        """The product's group in the product table, vegetable by its words, or empty where it is not known."""
+        return self.product.group if self.product else "vegetable" if self.is_plant else ""
+
+    @property
+    def is_plant(self) -> bool:
+        """Whether the product has no row of its own and is a vegetable or fruit by its words."""
+        named_by = [self.typed[column.at] for column in self.plan.columns if column.name == "product"]
+        texts = [cell for cell in named_by if isinstance(cell, str) and not cells.is_blank(cell)]
+        return self.product is None and bool(texts) and all(plants.is_plant(text) for text in texts)
 
     @property
     def is_perishable(self) -> bool:
         """Whether the product must be kept cold; a product that is not known is taken to be so."""
-        return self.product.perishable if self.product else True
+        return self.product.perishable if self.product else not self.is_plant
 
     @property
     def has_cure(self) -> bool:

@@ -95,6 +95,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "cell-error": ({"strength": "error"}, {"strength": 0.05}),
     "cell-unreadable": ({"weight": "1,000 g"}, {"weight": "1000 g"}),
     "product-unknown": ({"product": "unicorn loin"}, {"product": "pork loin"}),
+    "product-plant": ({"product": "red onions"}, {"product": "carrots"}),
     "method-unknown": ({"method": "steeped overnight"}, {"method": "brined overnight"}),
     "method-two-ways": ({"method": "pumped and soaked"}, {"method": "injected with brine"}),
     "treatment-unknown": ({"treatment": "neddled"}, {"treatment": "butterflied"}),

@@ -32,14 +32,14 @@ def _mineral(row: Row) -> Hits:
 
 @condition("alkali-raw")
 def _alkali_raw(row: Row) -> Hits:
-    if row.product is not None and row.group not in FLESH:
+    if row.group and row.group not in FLESH:
         return NOTHING
     return [{"name": thing.what.name.capitalize(), "product": product_of(row)} for thing in _alkalis(row)]
 
 
 @condition("alkali-gear")
 def _alkali_gear(row: Row) -> Hits:
-    if row.product is None or row.group in FLESH:
+    if not row.group or row.group in FLESH:
         return NOTHING
     rinse = limits.find("alkali rinse").shown
     return [{"name": thing.what.name.capitalize(), "limit": rinse} for thing in _alkalis(row)]

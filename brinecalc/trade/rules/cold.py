@@ -18,7 +18,7 @@ outside of pieces from weak brines would settle it."""
 @condition("brine-warm-start")
 def _warm_start(row: Row) -> Hits:
     celsius = row.number("bath temperature")
-    if celsius is None or not (row.group in FLESH or row.product is None):
+    if celsius is None or not (row.group in FLESH or not row.group):
         return NOTHING
     if celsius <= limits.value("brine start temperature"):
         return NOTHING

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import Optional
 
-from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs
+from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs, plants
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, WATERY, Hits, condition, degrees, product_of
 from brinecalc.trade.rules.fish import is_salted_for_its_pack, is_smoked
@@ -71,8 +71,19 @@ def _warmest(row: Row) -> Optional[float]:
         return limits.value("brine temperature") if is_raw else cold
     if not row.text("product") or packs.is_for_shelf(row) or _is_sour(row):
         return None
+    if row.group == "vegetable":
+        return _warmest_of_plants(row, cold)
     if row.is_perishable and (packs.is_bagged(row) or packs.is_cold(row)):
         return cold
+    return None
+
+
+def _warmest_of_plants(row: Row, cold: float) -> Optional[float]:
+    """The same of vegetables and fruit: under oil all of them, in a bag those that are known for it."""
+    if packs.is_in_oil(row):
+        return cold if packs.is_cold(row) else None
+    if packs.is_bagged(row) and plants.is_warned_of(row.text("product")):
+        return limits.value("brine temperature")
     return None
 
 

@@ -36,9 +36,14 @@ def _unreadable(row: Row) -> Hits:
 @condition("product-unknown")
 def _product(row: Row) -> Hits:
     text = row.text("product")
-    if not text or row.product is not None:
+    if not text or row.group:
         return NOTHING
     return ({"text": f'"{text[:40]}"', "near": _near(products.names().nearest(text[:60], 2))},)
+
+
+@condition("product-plant")
+def _plant(row: Row) -> Hits:
+    return ({"text": f'"{row.text("product")[:40]}"'},) if row.is_plant else NOTHING
 
 
 @condition("method-unknown")

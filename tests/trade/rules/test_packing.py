@@ -48,6 +48,12 @@ WITHOUT_AIR = [
     ("cod fillet", "vacuum, not frozen", 2.0, True), ("tuna loin", "vacuum", 2.0, True),
     ("firm tofu", "vacuum", 4.0, True), ("firm tofu", "vacuum", 3.3, False), ("boiled egg", "vacuum", 4.0, True),
     ("mozzarella", "skin pack", 4.0, True), ("unicorn loin", "vacuum", 4.0, True), ("feta", "vacuum", 4.0, False),
+    ("peeled garlic", "vacuum", 5.0, False),
+    ("peeled garlic", "vacuum", 5.2, True),
+    ("peeled garlic", "vacuum", None, True),
+    ("lemons", "vacuum", None, False),
+    ("carrot", "in oil, fridge", None, True),
+    ("carrot", "in oil, fridge", 3.0, False),
     ("cucumber", "vacuum", 20.0, False), ("boiled egg", "jar, refrigerated", 4.0, True),
 ]  # fmt: skip
 
@@ -97,7 +103,7 @@ CLOSED = [
     ({"product": "carrot", "packaging": "jar, refrigerate after opening"}, "sealed-low-acid"),
     ({"product": "carrot", "packaging": "shelf jar, refrigerated", "bath temperature": 4.0}, "sealed-low-acid"),
     ({"product": "carrot", "packaging": "in oil", "bath temperature": 20.0}, "sealed-low-acid"),
-    ({"product": "carrot", "packaging": "in oil, fridge"}, "sealed-cold"),
+    ({"product": "carrot", "packaging": "in oil", "bath temperature": 3.0}, "sealed-cold"),
     ({"product": "pork chop", "packaging": "unchilled"}, "sealed-low-acid"),
     ({"product": "cabbage", "packaging": "sealed jar with airlock", "bath temperature": 20.0}, None),
     ({"product": "cabbage", "packaging": "jar with airlock, room temperature"}, None),

@@ -44,6 +44,7 @@ SAYS = {
     "cell-error": "column strength holds an error",
     "cell-unreadable": 'Weight cannot be read: "1,000 g" must be a mass',
     "product-unknown": '"unicorn loin" is not in the product table (nearest: ',
+    "product-plant": '"red onions" is not in the product table: it is judged as a vegetable',
     "method-unknown": 'The method "steeped overnight" is not known here, which may mean gradient, so',
     "method-two-ways": '"pumped and soaked" is two ways of getting salt in',
     "treatment-unknown": 'The treatment "neddled" is not known here, and may mean needled',
