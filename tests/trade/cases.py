@@ -159,6 +159,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"ingredient 1": "calcium chloride", "ingredient 2": "baking soda"},
         {"ingredient 1": "calcium chloride", "ingredient 2": "bay leaf"},
     ),
+    "phosphate-eu-raw": (
+        {"product": "turkey breast", "ingredient": "STPP", "level": 0.03, "packaging": "tray", "rules": "EU"},
+        {"product": "turkey breast", "ingredient": "STPP", "level": 0.03, "packaging": "tray", "rules": "US"},
+    ),
     "must-not-meet": (
         {"ingredient 1": "sodium erythorbate", "ingredient 2": "citric acid"},
         {"ingredient 1": "sodium erythorbate", "ingredient 2": "bay leaf"},
@@ -205,7 +209,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "brine-old": ({"brine age": 169.0}, {"brine age": 168.0}),
     "soak-long": ({"product": "ham leg", "soak hours": "8 d"}, {"product": "ham leg", "soak hours": "7 d"}),
     "over-cap": ({"product": "peeled shrimp", "soak hours": 12.0}, {"product": "peeled shrimp", "soak hours": 0.5}),
-    "already-treated": ({"product": "treated shrimp"}, {"product": "peeled shrimp"}),
+    "already-treated": (
+        {"product": "peeled shrimp", "native salt": 0.0144},
+        {"product": "peeled shrimp", "native salt": 0.005},
+    ),
     "target-below-native": (
         {"product": "pork chop", "native salt": 0.004, "target": 0.004},
         {"product": "pork chop", "native salt": 0.004, "target": 0.0041},

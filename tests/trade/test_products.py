@@ -18,6 +18,7 @@ TYPED = """
     duck: whole duck | duck breasts: duck breast | goose: whole goose | quails: quail | pheasant: pheasant
     pork chops: pork chop | bone-in pork chops: bone-in pork chop | pork loin: pork loin
     pork tenderloin: pork tenderloin | pork fillet: pork tenderloin | belly: pork belly | bacon: pork belly
+    coppa: pork collar | pork neck: pork collar | boneless pork shoulder: pork collar | pork collars: pork collar
     boston butt: pork shoulder | ham: ham leg | gammon: ham leg | spare ribs: pork spareribs
     ribs: pork spareribs | baby back ribs: pork back ribs | brisket: beef brisket | corned beef: beef brisket
     brisket flat: beef brisket flat | leg of lamb: lamb leg | salmon: salmon fillet

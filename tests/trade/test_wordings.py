@@ -187,7 +187,7 @@ WORDED = [
     *worded("parasites", SALMON, "method", "dry, equilibrium, cured, gravlax, gravad"),
     *worded(
         "cook-through", {"product": "lean beef"}, "treatment",
-        "needled, injected, pumped, tumbled, tenderised, tenderized, bladed",
+        "needled, injected, pumped, stitch pumped, artery pumped, tenderised, tenderized, bladed",
     ),
     *worded(
         "brine-reused", {"product": "pork chop"}, "reused",

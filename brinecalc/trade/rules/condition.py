@@ -21,6 +21,10 @@ MEAT = groups.of_kind("meat")
 WATERY = groups.of_kind("fish")
 FLESH = MEAT | WATERY
 
+TRIMMED = 0.05
+"""Share of bone, skin or rind up to which a product counts as boneless, as brisket and tenderloin are sold: judgement;
+weighing what a kitchen trims off them would settle it."""
+
 known: Dict[str, Condition] = {}
 """The conditions of the modules loaded so far, by the id of their finding."""
 

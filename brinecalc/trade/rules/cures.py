@@ -13,6 +13,7 @@ from brinecalc.trade import cure_names, cured_fish, curing, groups, in_product, 
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
     NOTHING,
+    TRIMMED,
     Hits,
     Words,
     condition,
@@ -313,7 +314,7 @@ def _rest_short(row: Row) -> Hits:
 
 @condition("cure-bone-weight")
 def _bone_weight(row: Row) -> Hits:
-    if not row.has_cure or row.product is None or row.product.refuse <= 0.0 or not row.number("weight"):
+    if not row.has_cure or row.product is None or row.product.refuse <= TRIMMED or not row.number("weight"):
         return NOTHING
     if row.number("edible weight") is not None:
         return NOTHING

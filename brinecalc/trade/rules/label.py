@@ -7,24 +7,25 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import limits, methods
+from brinecalc.trade import limits, methods, named
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
-from brinecalc.trade.rules.doses import is_injected, use_of
 
-_PIERCED = ("needle", "inject", "pump", "tumbl", "tenderis", "tenderiz", "blade")
+_PIERCED = ("needle", "inject", "pump", "stitch", "artery", "tenderis", "tenderiz", "blade")
 _RAW_EATEN = ("dry", "cure", "curing", "ceviche")
+_COOKED = ("cooked", "roasted", "boiled", "steamed", "pasteurised", "pasteurized", "smoked", "sous vide")
+_TEXTS = ("product", "method", "treatment", "packaging", "kind")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
 @condition("cook-through")
 def _cook(row: Row) -> Hits:
     said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
-    if row.group not in MEAT or not (is_injected(row) or any(word in said for word in _PIERCED)):
+    if row.group not in MEAT or not any(word in said for word in _PIERCED):
         return NOTHING
-    poultry = f"; poultry {degrees(limits.value('cook poultry'))}" if row.group == "poultry" else ""
-    return ({"product": product_of(row), "limit": degrees(limits.value("cook needled")), "poultry": poultry},)
+    limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
+    return ({"product": product_of(row), "limit": degrees(limit)},)
 
 
 @condition("parasites")
@@ -52,10 +53,25 @@ def _gain(row: Row) -> Hits:
 
 @condition("added-solution")
 def _added(row: Row) -> Hits:
-    gain, packed = row.number("gain"), row.text("packaging").casefold()
-    if not gain or not packed or packed in _NOT_FOR_SALE or row.has_cure or row.group not in FLESH:
+    gain = row.number("gain")
+    if not gain or row.group not in FLESH or not _is_sold_raw(row):
         return NOTHING
-    return ({"product": product_of(row), "gain": share(gain)},) if use_of(row) == "injection" else NOTHING
+    return ({"product": product_of(row), "gain": share(gain)},)
+
+
+@condition("phosphate-eu-raw")
+def _phosphate(row: Row) -> Hits:
+    if rules_of(row) != "EU" or row.group not in MEAT or not _is_sold_raw(row):
+        return NOTHING
+    return [{"name": thing.what.name, "product": product_of(row)} for thing in row.of_role("phosphate")]
+
+
+def _is_sold_raw(row: Row) -> bool:
+    """Whether it goes out packed, not cured and, as far as the row says, not cooked."""
+    packed = row.text("packaging").casefold()
+    if not packed or packed in _NOT_FOR_SALE or row.has_cure:
+        return False
+    return not any(named.says(row.text(heading), _COOKED) for heading in _TEXTS)
 
 
 @condition("sodium-day")

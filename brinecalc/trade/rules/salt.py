@@ -8,11 +8,12 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import limits, methods
+from brinecalc.trade import limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
     FLESH,
     NOTHING,
+    TRIMMED,
     Hits,
     bath_temperature,
     condition,
@@ -28,6 +29,8 @@ _APART = 0.1
 kitchens weigh beside what their sheets say would settle it."""
 _SALTED = 0.05
 """Salt share from which a product is salted goods, not treated meat: judgement; analyses of both would settle it."""
+_SAID = ("treated", "enhanced", "stpp", "phosphate", "salted", "brined", "injected", "cured", "glazed")
+"""Words of a product that is known to be treated."""
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
 
 
@@ -81,8 +84,10 @@ def _strong(row: Row) -> Hits:
 
 @condition("already-treated")
 def _treated(row: Row) -> Hits:
-    native = _native(row)
-    if native is None or row.group not in FLESH or row.number("strength") == 0.0:
+    native = row.number("native salt")
+    if native is None or row.product is None or row.group not in FLESH or row.number("strength") == 0.0:
+        return NOTHING
+    if native == row.product.native_salt or named.says(row.text("product"), _SAID):  # nobody's reading, or told already
         return NOTHING
     if not limits.value("treated native salt") < native < _SALTED:
         return NOTHING
@@ -101,7 +106,7 @@ def _below_native(row: Row) -> Hits:
 def _bone_in(row: Row) -> Hits:
     if row.product is None or not methods.goes_even(row.text("method")) or not row.number("weight"):
         return NOTHING
-    if row.product.refuse <= 0.0 or row.product.group == "vegetable" or row.number("edible weight") is not None:
+    if row.product.refuse <= TRIMMED or row.product.group == "vegetable" or row.number("edible weight") is not None:
         return NOTHING
     return ({"refuse": share(row.product.refuse), "product": product_of(row)},)
 

@@ -54,9 +54,26 @@ QUIET = [
     ("acid-no-evidence", {"product": "carrot", "packaging": "ambient"}),
     ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "tub"}),
     ("added-solution", {"product": "cucumber", "method": "injected", "gain": 0.1, "packaging": "tray"}),
-    ("added-solution", {"product": "pork loin", "method": "gradient", "gain": 0.1, "packaging": "tray"}),
+    ("added-solution", {"product": "pork loin", "method": "gradient", "gain": 0.0, "packaging": "tray"}),
+    ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "cooked, in a tray"}),
+    *(
+        ("phosphate-eu-raw", {"product": "turkey breast", "ingredient": "STPP", "level": 0.03, "rules": "EU", **more})
+        for more in (
+            {},
+            {"packaging": "tub"},
+            {**CURED, "packaging": "tray"},
+            {"packaging": "tray", "treatment": "smoked"},
+            {"packaging": "tray", "product": "peeled shrimp"},
+        )
+    ),
     ("cola-not-pork", {"liquid": "cola"}),
     ("parasites", {"product": "pork chop", "method": "dry equilibrium"}),
+    ("cook-through", {"product": "chicken breast", "treatment": "tumbled", "method": "gradient"}),
+    *(
+        (rule, {**CURED, "product": product, "method": "equilibrium"})
+        for product in ("beef brisket", "beef brisket flat", "coppa", "pork collar", "pork neck", "pork tenderloin")
+        for rule in ("cure-bone-weight", "bone-in-weight")
+    ),
     ("cook-through", {"product": "salmon fillet", "treatment": "needled"}),
     ("over-cap", {"product": "peeled shrimp", "soak hours": 12.0, "strength": 0.0}),
     ("over-cap", {"product": "boneless chicken thigh", "soak hours": 12.0, "strength": 0.02}),
@@ -65,7 +82,13 @@ QUIET = [
     ("over-cap", {"product": "peeled shrimp", "soak hours": 1.0}),
     ("soak-long", {**CURED, "product": "ham leg", "soak hours": "8 d"}),
     ("soak-long", {"product": "cucumber", "soak hours": "8 d"}),
-    ("already-treated", {"product": "treated shrimp", "strength": 0.0}),
+    ("already-treated", {"product": "peeled shrimp", "native salt": 0.0144, "strength": 0.0}),
+    *(("already-treated", {"product": product}) for product in ("sole fillet", "haddock", "pollock", "treated shrimp")),
+    (
+        "already-treated",
+        {"product": "sole fillet", "native salt": 0.00752},
+    ),  # the table's figure, as a sheet fills it in
+    ("already-treated", {"product": "treated shrimp", "native salt": 0.01}),
     ("already-treated", {"product": "pork chop", "native salt": 0.05}),  # salted goods
     ("target-below-native", {"product": "pork chop", "native salt": 0.004, "target": 0.004, "strength": 0.0}),
     ("strong-brine", {"product": "cucumber", "strength": 0.18}),
@@ -196,6 +219,10 @@ CAUGHT = [
     ("vessel-full", {"vessel": "10 L", "water": "11 L"}),
     ("vessel-full", {"vessel": "10 L", "water": "9 L", "ingredient": "white sugar", "level": 0.3}),
     ("added-solution", {"product": "pork loin", "treatment": "massaged", "gain": 0.1, "packaging": "tray"}),
+    ("added-solution", {"product": "chicken breast", "treatment": "tumbled", "gain": 0.15, "packaging": "tray"}),
+    ("added-solution", {"product": "chicken breast", "method": "gradient", "gain": 0.08, "packaging": "tray"}),
+    ("cure-bone-weight", {**CURED, "product": "pork belly"}),  # the rind, 7 %
+    ("bone-in-weight", {"product": "pork belly", "method": "equilibrium", "weight": 2000.0}),
     ("parasites", {"product": "salmon fillet", "treatment": "gravlax"}),
     ("above-usual", {"ingredient 1": "fresh dill", "ingredient 2": "bay leaf", "level 2": 0.0015}),
     ("ceiling-taste", {"ingredient 1": "bay leaf", "level 1": 0.001, "ingredient 2": "rosemary", "level 2": 0.006}),

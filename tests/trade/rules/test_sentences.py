@@ -73,6 +73,7 @@ SAYS = {
     "acid-soda": "Vinegar and baking soda foam up",
     "calcium-phosphate": "Calcium chloride and sodium hexametaphosphate fall out",
     "calcium-carbonate": "Calcium chloride and baking soda fall out",
+    "phosphate-eu-raw": "may hold sodium tripolyphosphate only as one of a few listed preparations, and turkey breast",
     "must-not-meet": "Sodium erythorbate and citric acid do not belong",
     "alkali-gear": "Slaked lime burns skin and eyes",
     "alkali-ph": "At pH 11.1 the bath",
@@ -92,7 +93,7 @@ SAYS = {
     "brine-old": "The brine is 7.04 days old; the most is 7 days",  # 169 h
     "soak-long": "8 days is longer than 7 days",
     "over-cap": "12 h is longer than the 1 h customary for peeled shrimp",
-    "already-treated": "treated shrimp holds 1.44 % salt",
+    "already-treated": "peeled shrimp holds 1.44 % salt",
     "target-below-native": "The target of 0.4 % is no more than the 0.4 % that is in pork chop",
     "bone-in-weight": "About 25 % of bone-in pork chop",
     "quantity-mismatch": "Weight 2.5 kg / 5.51 lb and water 2.5 g / 0.0882 oz are 1000-fold apart",
@@ -202,7 +203,7 @@ ALSO = [
     ("brine-old", {"brine age": 240.0}, "is 10 days old"),
     ("no-temperature", {"soak hours": 72.0, "bath temperature": None}, "for 3 days in"),
     ("no-temperature", {"soak hours": 71.0, "bath temperature": None}, "for 71 h in"),
-    ("cook-through", {"product": "chicken breast", "treatment": "tumbled"}, "; poultry 73.9 °C / 165 °F"),
+    ("cook-through", {"product": "chicken breast", "treatment": "needled"}, "breast through: 73.9 °C / 165 °F at"),
     ("cook-through", {"product": "pork loin", "cure method": "pumped"}, "Cook pork loin through"),
     ("cook-through", {"product": "pork loin", "method": "injected"}, "Cook pork loin through"),
     (
