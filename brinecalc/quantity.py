@@ -107,6 +107,15 @@ def show(value: float, dimension: str, way: str = "") -> str:
     return f"{text} {symbol}" if symbol else text
 
 
+def apart(value: float, other: float, digits: int) -> "Tuple[float, float]":
+    """Two figures, rounded to the fewest digits, from so many up, in which they do not look alike."""
+    for more in range(digits, 13):
+        one, two = float(f"{value:.{more}g}"), float(f"{other:.{more}g}")
+        if one != two:
+            break
+    return one, two
+
+
 def both(value: float, dimension: str, way: str = ROUND_HALF_EVEN) -> str:
     """A measure in metric and in US units, to three digits each: "38.1 mm / 1.5 in", "3.58 kg / 7.89 lb".
 

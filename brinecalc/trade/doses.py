@@ -6,9 +6,10 @@ refusal. Curing salts go by weight of meat and alkalis by licensed practice, so 
 
 from __future__ import annotations
 
+from decimal import ROUND_FLOOR
 from typing import Dict, Iterable, NamedTuple, Optional, Tuple
 
-from brinecalc import misread
+from brinecalc import misread, quantity
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
@@ -165,11 +166,13 @@ def _too_much(found: Ingredient, figures: Dose, level: float) -> OutOfRange:
     usual = ""
     if figures.low is not None and figures.high is not None:
         usual = f", usual is {100 * figures.low:.4g} to {100 * figures.high:.4g} %"
+    asked = quantity.show(quantity.apart(level, ceiling, 4)[0], "share")
+    most = quantity.show(ceiling, "share", ROUND_FLOOR)  # so that it passes as written
+    told = figures.kind == "safety" or (figures.of_what == "water" and figures.kind == "legal")
     return refusal(
-        f"must be at most {100 * ceiling:.4g} % for {found.name}, {kind}",
+        f"must be at most {most} for {found.name}, {kind}",
         argument="level",
-        got=f"{100 * level:.4g} %",
-        advice=f"use at most {100 * ceiling:.4g} %{usual}{dip}"
-        + (f"; {figures.note}" if figures.kind == "safety" and figures.note else ""),
+        got=asked,
+        advice=f"use at most {most}{usual}{dip}" + (f"; {figures.note}" if told and figures.note else ""),
         nearest=ceiling,
     )

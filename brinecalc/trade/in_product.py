@@ -16,20 +16,35 @@ from brinecalc.trade.row import Row, Thing
 ACCELERATORS = ("sodium erythorbate", "sodium ascorbate")
 HYDRATES = ("sodium erythorbate",)
 """What the trade sells with crystal water, which is not counted where the rule says dry."""
-_BOUNDS: Tuple[Tuple[str, Tuple[str, ...], bool, bool], ...] = (
-    ("phosphate", (), True, False),
-    ("erythorbate", ACCELERATORS, False, False),
-    ("erythorbic acid", ("ascorbic acid", "erythorbic acid"), False, False),
-    ("lactate", ("sodium lactate", "potassium lactate"), True, False),
-    ("diacetate", ("sodium diacetate",), True, False),
-    ("malt syrup", ("malt syrup",), True, False),
-    ("fumaric acid", ("fumaric acid",), False, True),
-    ("glucono delta-lactone", ("glucono delta-lactone",), False, True),
+
+
+class Bound(NamedTuple):
+    """A limit on the product: whose it is, what counts towards it, and what it is held against."""
+
+    limit: str
+    names: Tuple[str, ...]
+    """None named: all phosphates. What is sold in solution counts as weighed, which is the stricter way."""
+    is_finished: bool = False
+    """Whether it holds for the finished product, not for it as it went in."""
+    only_minced: bool = False
+    rules: str = "US"
+
+
+_BOUNDS = (
+    Bound("phosphate", (), is_finished=True, rules="any"),
+    Bound("erythorbate", ACCELERATORS),
+    Bound("erythorbic acid", ("ascorbic acid", "erythorbic acid")),
+    Bound("erythorbate", ("sodium erythorbate", "erythorbic acid"), rules="EU"),
+    Bound("lactate", ("sodium lactate", "potassium lactate"), is_finished=True),
+    Bound("diacetate", ("sodium diacetate",), is_finished=True),
+    Bound("malt syrup", ("malt syrup",), is_finished=True),
+    Bound("fumaric acid", ("fumaric acid",), only_minced=True),
+    Bound("glucono delta-lactone", ("glucono delta-lactone",), only_minced=True),
 )
-"""Limit, what counts towards it (none named: all phosphates), whether it holds for the finished product, and whether
-only for minced meat. What is sold in solution counts as weighed, which is the stricter way."""
 _OF_PICKLES = ("erythorbate", "erythorbic acid")
 """Limits on the meat from which the ceiling on a pickle pumped at 10 % follows."""
+PUMP = 0.1
+"""The gain for which the rules give the ceiling on a pickle."""
 _MINCED = "comminuted"
 _MEAT = (*groups.of_kind("meat"), "")
 """Groups that the rules on meat hold for; a product that is not known may be meat."""
@@ -49,9 +64,9 @@ class Excess(NamedTuple):
     most: Limit
 
 
-def taken_up(row: Row, thing: Thing) -> Optional[float]:
-    """Grams per gram of the product as it went in; None where the gain does not tell."""
-    gain = row.number("gain")
+def taken_up(row: Row, thing: Thing, pump: Optional[float] = None) -> Optional[float]:
+    """Grams per gram of the product as it went in; None where the gain, or else `pump`, does not tell."""
+    gain = row.number("gain") or pump
     if gain:
         share = _of_brine(row, thing)
         return None if share is None else share * gain
@@ -70,33 +85,42 @@ def in_finished(row: Row, taken: float) -> float:
 
 def excesses(row: Row) -> List[Excess]:
     """Everything of which the product would hold more than the limit on it."""
-    rules, found = ingoing.rules_of(row), []
-    for name, names, is_finished, only_minced in _BOUNDS:
-        counted = [thing for thing in row.things if _counts(thing, names)]
-        if not counted or (only_minced and ingoing.method_of(row) != _MINCED) or not _holds(row, name, rules):
-            continue
-        total = sum((taken_up(row, thing) or 0.0) * _part(thing, rules) for thing in counted)
-        share = in_finished(row, total) if is_finished else total
-        most = limits.find(name, rules)
-        if most.passed_by(share * 1e6 if most.unit == "ppm" else share):
-            found.append(Excess(counted, share, is_finished, most))
-    return found + _in_bacon(row)
+    return [found for bound in _BOUNDS for found in _excess(row, bound)] + _in_bacon(row)
+
+
+def pickle_excesses(row: Row) -> List[Excess]:
+    """Every accelerator of which a pickle of unknown gain would bring more than its limit, pumped at a tenth."""
+    held = [bound for bound in _BOUNDS if bound.limit in _OF_PICKLES]
+    return [found for bound in held for found in _excess(row, bound, PUMP)] + _in_bacon(row, PUMP)
+
+
+def _excess(row: Row, bound: Bound, pump: Optional[float] = None) -> List[Excess]:
+    """What is over one limit, or nothing."""
+    rules = ingoing.rules_of(row)
+    counted = [thing for thing in row.things if _counts(thing, bound.names)]
+    if not counted or (bound.only_minced and ingoing.method_of(row) != _MINCED) or not _holds(row, bound, rules):
+        return []
+    total = sum((taken_up(row, thing, pump) or 0.0) * _part(thing, rules) for thing in counted)
+    share = in_finished(row, total) if bound.is_finished else total
+    most = limits.find(bound.limit, rules)
+    over = most.passed_by(share * 1e6 if most.unit == "ppm" else share)
+    return [Excess(counted, share, bound.is_finished, most)] if over else []
 
 
 def is_held(row: Row, thing: Thing) -> bool:
-    """Whether an accelerator is held to a limit on the product: meat by US rules, pumped bacon by its set level."""
-    for name, names, _, _ in _BOUNDS:
-        if name in _OF_PICKLES and thing.what.name in names:
-            return _holds(row, name, ingoing.rules_of(row)) or is_pumped_us_bacon(row)
-    return False
+    """Whether an accelerator is held to a limit on the product: meat by its rules, pumped bacon by its set level."""
+    bounds = [bound for bound in _BOUNDS if bound.limit in _OF_PICKLES and thing.what.name in bound.names]
+    return any(_holds(row, bound, ingoing.rules_of(row)) for bound in bounds) or (
+        bool(bounds) and is_pumped_us_bacon(row)
+    )
 
 
-def accelerators(row: Row) -> Tuple[Optional[float], Optional[float]]:
+def accelerators(row: Row, pump: Optional[float] = None) -> Tuple[Optional[float], Optional[float]]:
     """Accelerator of pumped meat, ppm as weighed and at least so much of it dry; None where it is not known."""
     weighed = dry = 0.0
     for thing in row.things:
         if thing.what.name in ACCELERATORS:
-            taken = taken_up(row, thing)
+            taken = taken_up(row, thing, pump)
             if taken is None:
                 return None, None
             water = limits.value("erythorbate monohydrate factor") if thing.what.name in HYDRATES else 1.0
@@ -104,9 +128,9 @@ def accelerators(row: Row) -> Tuple[Optional[float], Optional[float]]:
     return weighed, dry
 
 
-def _in_bacon(row: Row) -> List[Excess]:
+def _in_bacon(row: Row, pump: Optional[float] = None) -> List[Excess]:
     """More accelerator in pumped bacon than its set level, even if it is weighed with its crystal water."""
-    dry, most = accelerators(row)[1], limits.find("erythorbate bacon")
+    dry, most = accelerators(row, pump)[1], limits.find("erythorbate bacon")
     if not is_pumped_us_bacon(row) or not dry or dry <= most.value * (1.0 + LEVEL_OFF):
         return []
     return [Excess([thing for thing in row.things if thing.what.name in ACCELERATORS], dry / 1e6, False, most)]
@@ -117,23 +141,27 @@ def _counts(thing: Thing, names: Tuple[str, ...]) -> bool:
 
 
 def _part(thing: Thing, rules: str) -> float:
-    """How much of a thing counts: of a phosphate by EU rules its P2O5."""
+    """How much of a thing counts: by EU rules of a phosphate its P2O5, of an erythorbate its acid."""
+    if rules != "EU":
+        return 1.0
+    if thing.what.name == "sodium erythorbate":
+        return limits.value("erythorbic acid in sodium erythorbate")
     phosphate = thing.what.ingredient if thing.what.role == "phosphate" else None
-    return phosphate.p2o5 if rules == "EU" and phosphate else 1.0
+    return phosphate.p2o5 if phosphate else 1.0
 
 
-def _holds(row: Row, name: str, rules: str) -> bool:
-    """Whether a limit holds for a row: that on phosphate for all, the others for meat by US rules.
+def _holds(row: Row, bound: Bound, rules: str) -> bool:
+    """Whether a limit holds for a row: that on phosphate for all, the others for meat by the rules that have them.
 
     That on malt syrup is for cured meat, and pumped bacon has a set level of accelerator of its own.
     """
-    if name == "phosphate":
+    if bound.rules == "any":
         return True
-    if rules != "US" or row.group not in _MEAT:
+    if bound.rules != rules or row.group not in _MEAT:
         return False
-    if name == "malt syrup":
+    if bound.limit == "malt syrup":
         return row.has_cure
-    return name != "erythorbate" or not is_pumped_us_bacon(row)
+    return bound.limit != "erythorbate" or not is_pumped_us_bacon(row)
 
 
 def is_pumped_us_bacon(row: Row) -> bool:

@@ -120,7 +120,7 @@ class TestLimit:
         [
             (("nitrit pumped",), "#N/A", "nitrite pumped"),
             (("nitrite pumped", "UK"), "#N/A", "EU"),
-            (("erythorbate", "EU"), "#N/A", "US"),
+            (("lactate", "EU"), "#N/A", "US"),
             ((None,), "#VALUE!", "limit"),
             (("",), "#VALUE!", "limit"),
             (("#N/A",), "#N/A", "#N/A"),

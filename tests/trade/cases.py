@@ -122,6 +122,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "cure-not-reckoned": ({"cure": 20.0, "cure method": "dry"}, CURED),
     "cure-fish": ({**CURED, "product": "salmon fillet"}, {**CURED, "product": "pork shoulder"}),
+    "cure-fish-eu": (
+        {**CURED, "product": "salmon fillet", "rules": "EU"},
+        {**CURED, "product": "salmon fillet", "rules": "US"},
+    ),
     "cure-fish-not-listed": ({**CURED, "product": "cod fillet"}, {**CURED, "product": "salmon fillet"}),
     "cure-fish-limit": (
         {**CURED, "product": "salmon fillet", "cure": 32.1},

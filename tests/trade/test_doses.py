@@ -66,9 +66,9 @@ def test_phosphates_stop_at_the_legal_ceiling(made):
 @pytest.mark.parametrize(
     ("name", "use", "most"),
     [
-        ("sodium erythorbate", "injection", 0.00546875),
-        ("sodium ascorbate", "injection", 0.00546875),
-        ("erythorbic acid", "injection", 0.0046875),
+        ("sodium erythorbate", "immersion", 0.00546875),
+        ("sodium ascorbate", "immersion", 0.00546875),
+        ("erythorbic acid", "immersion", 0.0046875),
         ("calcium chloride", "immersion", 0.0025),
         ("calcium chloride", "vegetable", 0.004),
         ("fumaric acid", "immersion", 0.00065),
@@ -90,9 +90,30 @@ def test_legal_ceilings_are_kept_to_the_per_cent(name, use, most):
 )  # fmt: skip
 def test_the_ceiling_of_a_pickle_follows_from_the_limit_on_the_meat_and_a_pump_of_a_tenth(name, limit, ounces):
     """9 CFR 424.21(c): 7/8 and 3/4 oz per 100 lb, 87.5 and 75 oz per 100 gal of pickle, at 10 lb to the gallon."""
-    ceiling = doses.find(name, "injection").ceiling
+    ceiling = doses.find(name, "immersion").ceiling
     assert ceiling * 0.1 * 1e6 == pytest.approx(limits.value(limit, "US"))
     assert ceiling == pytest.approx(ounces / 16 / 1000)
+
+
+@pytest.mark.parametrize(
+    ("name", "ppm"),
+    [("sodium erythorbate", 550.0 * 216.12 / 198.11), ("sodium ascorbate", 550.0), ("erythorbic acid", 468.75)],
+)  # fmt: skip
+def test_a_lawful_pickle_may_be_dosed_down_to_a_pump_of_8_per_cent(name: str, ppm: float) -> None:
+    """9 CFR 424.22(b)(1), 424.21(c): on the meat, so of the water at a pump of 8 % of a pickle that is 60 % water."""
+    level = ppm / 1e6 / 0.08 / 0.6
+    assert doses.dose(1000.0, level * 0.999, name, "injection") == pytest.approx(999.0 * level)
+    with pytest.raises(Refused, match="limit is on the meat"):
+        doses.dose(1000.0, level * 1.1, name, "injection")
+
+
+@pytest.mark.parametrize("level", [0.005469, 0.00546876, 0.006])
+def test_a_level_and_the_ceiling_it_passes_never_look_alike(level: float) -> None:
+    with pytest.raises(Refused) as caught:
+        doses.dose(1000.0, level, "sodium erythorbate", "immersion")
+    assert caught.value.got not in (None, "0.546875 %")
+    assert "at most 0.546875 %" in caught.value.rule
+    assert doses.dose(1000.0, 0.00546875, "sodium erythorbate", "immersion") == 5.46875
 
 
 def test_above_the_usual_range_is_not_refused():

@@ -5,11 +5,12 @@ One idea: a condition is a function of a row, known by the id of its finding; th
 
 from __future__ import annotations
 
-from typing import Callable, Dict, Sequence
+from typing import Callable, Dict, Sequence, Tuple
 
 from brinecalc import quantity
 from brinecalc.science import solution
 from brinecalc.trade import groups
+from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
 Words = Dict[str, str]
@@ -60,6 +61,17 @@ def length(value: float) -> str:
 def parts(value: float) -> str:
     """Parts per million as a sentence shows them: four digits, and never a power of ten."""
     return f"{float(f'{value:.4g}'):.15g}"
+
+
+def against(value: float, most: Limit) -> Tuple[str, str]:
+    """A figure and the limit that it passes, in words, with as many digits as tell the two apart."""
+    if most.unit == "ppm" and float(parts(value)) > float(f"{most.value:.0f}"):
+        return f"{parts(value)} ppm", most.shown
+    if most.unit == "ppm":
+        found, limit = quantity.apart(value, most.value, 4)
+        return f"{found:.15g} ppm", f"{limit:.15g} ppm"
+    found, limit = quantity.apart(value, most.value, 3)
+    return quantity.show(found, "share"), quantity.show(limit, "share")
 
 
 def share(value: float) -> str:

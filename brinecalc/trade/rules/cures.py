@@ -16,6 +16,7 @@ from brinecalc.trade.rules.condition import (
     TRIMMED,
     Hits,
     Words,
+    against,
     condition,
     grams,
     hours,
@@ -117,10 +118,9 @@ def _over(row: Row) -> Hits:
     over = round(found.ppm) > found.most.value if found.most.bound == "exactly" else found.most.passed_by(found.ppm)
     if not over:
         return NOTHING
-    return ({
-        "ppm": parts(found.ppm), "method": curing.named(found.method, found.kind), "rules": found.rules,
-        "limit": f"{found.most.shown}",
-    },)  # fmt: skip
+    ppm, limit = against(found.ppm, found.most)
+    words = {"ppm": ppm, "method": curing.named(found.method, found.kind), "rules": found.rules, "limit": limit}
+    return (words,)
 
 
 @condition("nitrate-over-limit")
@@ -131,10 +131,8 @@ def _nitrate_over(row: Row) -> Hits:
     most = curing.nitrate_limit(found.method, found.rules)
     if not most.passed_by(found.nitrate):
         return NOTHING
-    return ({
-        "ppm": parts(found.nitrate), "method": curing.named(found.method), "rules": found.rules,
-        "limit": most.shown,
-    },)  # fmt: skip
+    ppm, limit = against(found.nitrate, most)
+    return ({"ppm": ppm, "method": curing.named(found.method), "rules": found.rules, "limit": limit},)
 
 
 @condition("nitrate-bacon")
@@ -168,9 +166,16 @@ def _vegetable(row: Row) -> Hits:
     ]
 
 
+@condition("cure-fish-eu")
+def _fish_by_eu_rules(row: Row) -> Hits:
+    if not row.has_cure or ingoing.rules_of(row) != "EU" or not cured_fish.is_fish(row):
+        return NOTHING
+    return ({"product": product_of(row)},)
+
+
 @condition("cure-fish")
 def _fish(row: Row) -> Hits:
-    fish = cured_fish.listed(row) if row.has_cure else None
+    fish = _listed(row) if row.has_cure else None
     if fish is None:
         return NOTHING
     least = f"{fish.least.shown} to " if fish.least else "at most "
@@ -179,14 +184,14 @@ def _fish(row: Row) -> Hits:
 
 @condition("cure-fish-not-listed")
 def _fish_not_listed(row: Row) -> Hits:
-    if not row.has_cure or not cured_fish.is_fish(row) or cured_fish.listed(row) is not None:
-        return NOTHING
-    return ({"product": product_of(row)},)
+    if not row.has_cure or not cured_fish.is_fish(row) or ingoing.rules_of(row) == "EU":
+        return NOTHING  # by EU rules no fish may carry it, and so it is said
+    return NOTHING if _listed(row) is not None else ({"product": product_of(row)},)
 
 
 @condition("cure-fish-limit")
 def _fish_limit(row: Row) -> Hits:
-    fish, found = cured_fish.listed(row) if row.cures else None, ingoing.of(row)
+    fish, found = _listed(row) if row.cures else None, ingoing.of(row)
     if fish is None:
         return NOTHING
     hits: List[Words] = []
@@ -325,6 +330,11 @@ def _bone_weight(row: Row) -> Hits:
 def _small(row: Row) -> Hits:
     least = limits.value("scale step cure")
     return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
+
+
+def _listed(row: Row) -> Optional[cured_fish.Listed]:
+    """The fish of the US list that the product is; None where it is none of them, or held to other rules."""
+    return cured_fish.listed(row) if ingoing.rules_of(row) == "US" else None
 
 
 def _is_long(row: Row, soak: Optional[float]) -> bool:

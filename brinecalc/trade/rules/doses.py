@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from typing import List, Optional
 
+from brinecalc import quantity
 from brinecalc.trade import doses, in_product, ingoing, limits, methods
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, grams, parts, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
@@ -42,11 +43,27 @@ def _over(row: Row) -> Hits:
         if stop is None or thing.ratio is None or _is_bounded_by_product(row, thing):
             continue
         if doses.passes(thing.ratio, stop):
+            found, limit = quantity.apart(thing.ratio, stop, 3)
             hits.append({
-                "name": thing.what.name.capitalize(), "found": f"{share(thing.ratio)} of the water",
-                "kind": dose.kind or "", "limit": share(stop), "of_what": _OF[dose.share_of],
+                "name": thing.what.name.capitalize(), "found": f"{quantity.show(found, 'share')} of the water",
+                "kind": dose.kind or "", "limit": quantity.show(limit, "share"), "of_what": _OF[dose.share_of],
                 "way": _LOWER + (_OR_GAIN if _would_be_bounded_by_product(row, thing) else ""),
             })  # fmt: skip
+    return hits or _over_in_pickle(row)
+
+
+def _over_in_pickle(row: Row) -> Hits:
+    """What is over the ceiling of a pickle that is pumped at a tenth, as the rules give it, where no gain is known."""
+    if row.number("gain") or use_of(row) != "injection":
+        return NOTHING
+    hits: List[Words] = []
+    for excess in in_product.pickle_excesses(row):
+        found, limit = quantity.apart(excess.share / in_product.PUMP, excess.most.value / in_product.PUMP / 1e6, 3)
+        hits.append({
+            "name": _all(excess.things), "found": f"{quantity.show(found, 'share')} of the pickle",
+            "kind": "legal", "limit": quantity.show(limit, "share"), "of_what": "of a pickle pumped at 10 %",
+            "way": _LOWER + _OR_GAIN,
+        })  # fmt: skip
     return hits
 
 
@@ -116,16 +133,16 @@ def _calcium_gain(row: Row) -> Hits:
 def _in_product(row: Row) -> Hits:
     hits: List[Words] = []
     for excess in in_product.excesses(row):
-        found, of_what = share(excess.share), "of the product"
-        if excess.most.unit == "ppm":
-            found = f"{parts(excess.share * 1e6)} ppm"
+        amount = excess.share * 1e6 if excess.most.unit == "ppm" else excess.share
+        (found, limit), of_what = against(amount, excess.most), "of the product"
         if excess.most.limit == "phosphate" and excess.most.rules == "EU":
             found += " as P2O5"
+        if excess.most.limit == "erythorbate" and excess.most.rules == "EU":
+            found += " as erythorbic acid"
         if not excess.is_finished:
             of_what += " as it went in"
-        names = " and ".join(thing.what.name for thing in excess.things).capitalize()
         hits.append({
-            "name": names, "found": f"{found} {of_what}", "rules": ingoing.rules_of(row), "limit": excess.most.shown,
+            "name": _all(excess.things), "found": f"{found} {of_what}", "rules": ingoing.rules_of(row), "limit": limit,
         })  # fmt: skip
     return hits
 
@@ -159,6 +176,11 @@ def _potassium(row: Row) -> Hits:
         for thing in row.things
         if thing.what.role == "salt substitute" or thing.what.name.startswith("potassium ")
     ]
+
+
+def _all(things: List[Thing]) -> str:
+    """Everything that counts towards one limit, in words."""
+    return " and ".join(thing.what.name for thing in things).capitalize()
 
 
 def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":

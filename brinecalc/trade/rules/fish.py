@@ -85,7 +85,9 @@ def _least(row: Row) -> Limit:
 
 def _has_its_nitrite(row: Row) -> bool:
     """Whether the nitrite reckoned is such that less salt will do; chub needs its salt besides."""
-    fish, ppm = cured_fish.listed(row) if row.cures else None, ingoing.of(row).ppm
+    if not row.cures or ingoing.rules_of(row) != "US":
+        return False
+    fish, ppm = cured_fish.listed(row), ingoing.of(row).ppm
     if fish is None or ppm is None or fish.fish == "chub":
         return False
     low, high = limits.find("nitrite chub low", "US"), limits.find("nitrite chub high", "US")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc.trade import limits
 from tests.trade.cases import CURED, found, of, said
 
 
@@ -50,6 +51,17 @@ def test_curing_salt_is_reckoned_as_it_gets_in(method: str, fits: tuple[str, ...
     """The ways of FSIS 7620.3: what is pumped by its gain, what lies in a pickle by pick-up or by both together."""
     told = {way for way in WAYS if "cure-other-way" in found({**CURED, "method": method, "cure method": way})}
     assert told == set(WAYS) - set(fits)
+
+
+@pytest.mark.parametrize("product", ["salmon fillet", "trout fillet", "herring fillet", "smoked tuna", "peeled shrimp"])
+@pytest.mark.parametrize("grams", [1.0, 17.6, 30.4])
+def test_by_eu_rules_no_fish_carries_nitrite_and_no_us_rule_is_told_of(product: str, grams: float) -> None:
+    """Regulation (EC) 1333/2008, annex II, category 09, from memory: E 249 and E 250 are listed for meat only."""
+    row = {**CURED, "product": product, "cure": grams, "rules": "EU"}
+    assert said(row).startswith("STOP cure: By EU rules nitrite is authorised for no fish")
+    assert "from memory" in of("cure-fish-eu", row)[0].source
+    assert not {"cure-fish", "cure-fish-limit", "cure-fish-not-listed"} & set(found(row))
+    assert limits.value("nitrite fish", "EU") == 0.0
 
 
 HAM = {"product": "pork shoulder", "weight": 10000.0, "cure": 2400.0, "pickle": 5000.0}

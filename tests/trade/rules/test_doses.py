@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from brinecalc.trade import doses
 from tests.trade.cases import found, of
 
 
@@ -125,8 +126,66 @@ def test_the_ceiling_of_a_pickle_is_that_for_the_gain_where_it_is_known(level, g
     row = {**HAM, "ingredient": "sodium ascorbate", "level": level, "gain": gain}
     assert {"over-ceiling", "over-in-product"} & set(found(row)) == told
     if gain:
-        assert "over-ceiling" in found({**row, "rules": "EU", "level": 0.01})
         assert "over-ceiling" in found({**row, "method": "gradient", "level": 0.01})
+
+
+@pytest.mark.parametrize(
+    ("name", "level", "told"),
+    [
+        ("sodium erythorbate", 0.0045, "561.8 ppm as erythorbic acid of the product as it went in"),
+        ("sodium erythorbate", 0.0039, None), ("erythorbic acid", 0.0040, "562 ppm"),
+        ("sodium ascorbate", 0.0045, None),
+    ],
+)  # fmt: skip
+def test_erythorbate_has_its_eu_limit_as_the_acid(name: str, level: float, told: "str | None") -> None:
+    """500 mg/kg, from memory. 0.45 % of the water, 6.37 % salt: 0.4213 % of pickle, 632 ppm at 15 %, 562 as acid."""
+    row = {**HAM, "ingredient": name, "level": level, "gain": 0.15, "salt": None, "strength": 0.0637, "rules": "EU"}
+    hits = of("over-in-product", row)
+    assert [told in hit.sentence and "by EU rules is 500 ppm" in hit.sentence for hit in hits] == (
+        [True] if told else []
+    )
+    assert "over-ceiling" not in found(row)
+
+
+BELLY = {"product": "skinless pork belly", "weight": 10000.0, "cure method": "pumped", "cure": 19.2, "strength": 0.2}
+
+
+@pytest.mark.parametrize("pump", [0.08, 0.10, 0.12, 0.13, 0.15, 0.20])
+@pytest.mark.parametrize(("name", "ppm"), [("sodium erythorbate", 600.0), ("sodium ascorbate", 550.0)])
+def test_pumped_bacon_has_a_level_that_passes_at_every_usual_pump(pump: float, name: str, ppm: float) -> None:
+    """9 CFR 424.22(b)(1): 550 ppm on the meat. Of a pickle of water and a fifth of it salt, with all that is in it."""
+    pickle = 10000.0 * pump
+    water = (pickle - 19.2 - ppm / 100.0) / 1.2
+    level = ppm / 100.0 / water
+    row = {**BELLY, "gain": pump, "water": water, "ingredient": name, "level": level}
+    about = {hit for hit in found(row) if hit in ABOUT_ACCELERATORS}
+    assert about == set()
+    assert doses.dose(water, level, name, "injection") == pytest.approx(ppm / 100.0)
+    assert "over-in-product" in found({**row, "level": level * 1.1})
+    assert "bacon-accelerator" in found({**row, "level": level * 0.8})
+
+
+ABOUT_ACCELERATORS = {"over-ceiling", "over-in-product", "above-usual", "bacon-accelerator", "bacon-set-level"}
+
+
+def test_a_ham_at_a_pump_of_8_per_cent_is_held_to_the_meat_and_not_to_a_pump_of_a_tenth() -> None:
+    """0.65 % of 640 g of water in 800 g of pickle is 4.16 g in 10 kg: 416 ppm, below 547."""
+    row = {
+        "product": "boneless ham muscle", "method": "injected", "weight": 10000.0, "pickle": 800.0, "water": 640.0,
+        "ingredient": "sodium erythorbate", "level": 0.0065,
+    }  # fmt: skip
+    assert not ABOUT_ACCELERATORS & set(found({**row, "gain": 0.08}))
+    assert not ABOUT_ACCELERATORS & set(found(row))  # 0.52 % of the pickle, and a pump of a tenth may have 0.547
+    (hit,) = of("over-ceiling", {**row, "level": 0.0075})
+    assert "is at 0.6 % of the pickle; its legal ceiling is 0.547 % of a pickle pumped at 10 %" in hit.sentence
+    assert "or give the weight gained" in hit.sentence
+
+
+def test_an_amount_in_the_product_and_its_limit_never_look_alike() -> None:
+    """5.4689 g in 10 kg is 546.89 ppm; 7/8 oz per 100 lb is 546.875."""
+    row = {"product": "pork shoulder", "weight": 10000.0, "cure method": "comminuted", "ingredient": "sodium ascorbate"}
+    (hit,) = of("over-in-product", {**row, "level": "5.4689 g"})
+    assert "comes to 546.89 ppm of the product as it went in; the limit by US rules is 546.88 ppm" in hit.sentence
 
 
 def test_the_accelerator_that_pumped_bacon_has_to_carry_is_not_over_a_ceiling():

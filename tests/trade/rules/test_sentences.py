@@ -56,6 +56,7 @@ SAYS = {
     "nitrite-acid-apart": "Sodium acid pyrophosphate sours water: with curing salt",
     "cure-not-reckoned": "was not checked: the weight of the product is not given",
     "cure-fish": "may be in salmon fillet only when it is smoked, and then at most 200 ppm in",
+    "cure-fish-eu": "authorised for no fish or shellfish; this is salmon fillet. Leave",
     "cure-fish-not-listed": "and cod fillet is none of them",
     "cure-fish-limit": "The nitrite comes to 200.6 ppm; the limit for smoked salmon is at most 200 ppm.",
     "bacon-kind": "though pork loin is no pork belly",
