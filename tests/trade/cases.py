@@ -75,6 +75,22 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork chop", "bath temperature": 6.0, "soak hours": 4.1},
         {"product": "pork chop", "bath temperature": 6.0, "soak hours": 4.0},
     ),
+    "brine-hot-raw": (
+        {"product": "chicken breast", "bath temperature": 57.0},
+        {"product": "chicken breast", "bath temperature": 57.0, "method": "poached in brine"},
+    ),
+    "brine-hot": (
+        {"product": "firm tofu", "bath temperature": 95.0},
+        {"product": "firm tofu", "bath temperature": 56.9},
+    ),
+    "ferment-salt-low": (
+        {"product": "cabbage", "weight": "10 kg", "salt": "149 g", "soak hours": 336.0},
+        {"product": "cabbage", "weight": "10 kg", "salt": "150 g", "soak hours": 336.0},
+    ),
+    "ferment-warm": (
+        {"product": "cabbage", "bath temperature": 24.1, "soak hours": 336.0},
+        {"product": "cabbage", "bath temperature": 24.0, "soak hours": 336.0},
+    ),
     "brine-reused": ({"product": "pork chop", "reused": "yes"}, {"product": "pork chop", "reused": "no"}),
     "fish-salt-low": (
         {**SMOKED, "packaging": "vacuum", "water phase salt": 0.034},
@@ -265,6 +281,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "parasites": (
         {"product": "salmon fillet", "method": "dry equilibrium"},
         {"product": "salmon fillet", "method": "gradient"},
+    ),
+    "parasites-maybe": (
+        {"product": "salmon fillet", "method": "equilibrium"},
+        {"product": "salmon fillet", "method": "equilibrium", "note": "to be roasted, cooked through"},
     ),
     "cola-not-pork": ({"product": "chicken wing", "liquid": "cola"}, {"product": "pork shoulder", "liquid": "cola"}),
     "strong-brine": ({"product": "cod fillet", "strength": 0.18}, {"product": "cod fillet", "strength": 0.17}),

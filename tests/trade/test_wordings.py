@@ -184,7 +184,8 @@ WORDED = [
         "ascorbic acid, erythorbic acid, ascorbic powder, erythorbic x, vitamin C",
     ),
     *worded("cure-infant", CURED, "kind", "baby food, infant, toddlers, child, children, nursery"),
-    *worded("parasites", SALMON, "method", "dry, equilibrium, cured, gravlax, gravad"),
+    *worded("parasites", SALMON, "method", "dry, cured, gravlax, gravad, marinated, cold smoked"),
+    *worded("parasites-maybe", SALMON, "method", "equilibrium, smoked"),
     *worded(
         "cook-through", {"product": "lean beef"}, "treatment",
         "needled, injected, pumped, stitch pumped, artery pumped, tenderised, tenderized, bladed",

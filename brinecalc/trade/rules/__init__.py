@@ -20,6 +20,8 @@ MODULES = (
     "sizes",
     "fish",
     "packing",
+    "parasites",
+    "ferments",
     "doses",
     "vessel",
     "label",

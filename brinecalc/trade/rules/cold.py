@@ -6,7 +6,7 @@ have in its life. A product that is not known is taken to be perishable.
 
 from __future__ import annotations
 
-from brinecalc.trade import limits, methods
+from brinecalc.trade import limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
 
@@ -14,13 +14,18 @@ _SALTY = 0.02
 """Salt share up to which meat is not salty outside: judgement; well seasoned is 1 to 1.5 %, ham 2 to 3 %. Tasting the
 outside of pieces from weak brines would settle it."""
 
+_IN_THE_POT = (
+    "poach", "poached", "poaching", "simmer", "simmered", "boil", "boiled", "cook", "cooked", "cooking", "confit",
+    "blanch", "blanched", "sous vide", "steeped hot",
+)  # fmt: skip
+
 
 @condition("brine-warm-start")
 def _warm_start(row: Row) -> Hits:
     celsius = row.number("bath temperature")
     if celsius is None or not (row.group in FLESH or not row.group):
         return NOTHING
-    if celsius <= limits.value("brine start temperature"):
+    if celsius <= limits.value("brine start temperature") or _is_hot(row):
         return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row)},)
 
@@ -29,7 +34,7 @@ def _warm_start(row: Row) -> Hits:
 def _warm_long(row: Row) -> Hits:
     celsius, soak = row.number("bath temperature"), row.number("soak hours")
     most = limits.find("warm hours")
-    if celsius is None or soak is None or not row.is_perishable:
+    if celsius is None or soak is None or not row.is_perishable or _is_hot(row):
         return NOTHING
     if not limits.find("brine temperature").passed_by(celsius) or not most.passed_by(soak):
         return NOTHING
@@ -41,7 +46,26 @@ def _warm(row: Row) -> Hits:
     celsius = row.number("bath temperature")
     if celsius is None or not row.is_perishable or not limits.find("brine temperature").passed_by(celsius):
         return NOTHING
+    return NOTHING if _is_hot(row) else ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("brine-hot-raw")
+def _hot_raw(row: Row) -> Hits:
+    celsius = row.number("bath temperature")
+    if celsius is None or not _is_hot(row) or not (row.group in FLESH or not row.group) or _is_cooked_in_it(row):
+        return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("brine-hot")
+def _hot(row: Row) -> Hits:
+    celsius = row.number("bath temperature")
+    if celsius is None or not _is_hot(row) or not row.is_perishable or _hot_raw(row):
+        return NOTHING
+    return ({
+        "temperature": degrees(celsius), "product": product_of(row), "limit": degrees(limits.value("hot holding")),
+        "first": hours(limits.value("cool first")), "second": hours(limits.value("cool second")),
+    },)  # fmt: skip
 
 
 @condition("fish-long-hold")
@@ -94,6 +118,18 @@ def _over_cap(row: Row) -> Hits:
     if soak is None or cap is None or row.has_cure or soak <= cap or not _can_oversalt(row):
         return NOTHING
     return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
+
+
+def _is_hot(row: Row) -> bool:
+    """Whether the bath is as hot as food is held hot, in which nothing grows."""
+    celsius = row.number("bath temperature")
+    return celsius is not None and celsius >= limits.value("hot holding")
+
+
+def _is_cooked_in_it(row: Row) -> bool:
+    """Whether the row says that it is cooked in that bath; a note may speak of another day's roasting."""
+    words = named.words_in(row.text("method")) + named.words_in(row.text("treatment"))
+    return any(f" {word} " in words for word in _IN_THE_POT)
 
 
 def _can_oversalt(row: Row) -> bool:

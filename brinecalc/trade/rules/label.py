@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import limits, methods, named
+from brinecalc.trade import limits, named
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
 
 _PIERCED = ("needle", "inject", "pump", "stitch", "artery", "tenderis", "tenderiz", "blade")
-_RAW_EATEN = ("dry", "cure", "curing", "ceviche")
 _COOKED = ("cooked", "roasted", "boiled", "steamed", "pasteurised", "pasteurized", "smoked", "sous vide")
 _TEXTS = ("product", "method", "treatment", "packaging", "kind")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
@@ -26,13 +25,6 @@ def _cook(row: Row) -> Hits:
         return NOTHING
     limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
     return ({"product": product_of(row), "limit": degrees(limit)},)
-
-
-@condition("parasites")
-def _parasites(row: Row) -> Hits:
-    said = f"{row.text('method')} {row.text('treatment')}".casefold()
-    raw = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
-    return ({},) if row.group == "fish" and (raw or any(word in said for word in _RAW_EATEN)) else NOTHING
 
 
 @condition("cola-not-pork")

@@ -66,7 +66,7 @@ def _warmest(row: Row) -> Optional[float]:
     cold = limits.value("botulinum cold temperature")
     if row.group in WATERY or (not row.group and cured_fish.is_fish(row)):
         return cold if is_salted_for_its_pack(row) else _FROZEN_ONLY
-    if row.group in MEAT:
+    if row.group in MEAT or (not row.group and cured_fish.is_meat(row)):
         is_raw = not (eaten.is_cooked(row) or is_smoked(row) or packs.is_jar(row) or packs.is_in_oil(row))
         return limits.value("brine temperature") if is_raw else cold
     if not row.text("product") or packs.is_for_shelf(row) or _is_sour(row):

@@ -87,6 +87,11 @@ SAYS = {
     "packed-without-air": "from 3.3 °C / 38 °F up without a smell. Keep it frozen until it is used, and",
     "frozen-without-air": "Without air, cod fillet has to stay frozen",
     "sealed-cold": "the cold keeps carrot so",
+    "brine-hot-raw": "At 57.0 °C / 135 °F the bath cooks chicken breast",
+    "brine-hot": "At 95.0 °C / 203 °F the bath cooks firm tofu; food is held hot from 57.0 °C / 135 °F up. Eat it hot, "
+    "or cool it to 21 °C / 70 °F within 2 h and to 5 °C / 41 °F within 4 h more",
+    "ferment-salt-low": "cabbage with 1.49 % salt, of itself and its water together",
+    "ferment-warm": "At 24.1 °C / 75 °F cabbage ferments too fast",
     "brine-warm": "at 5.1 °C / 41 °F; pork chop belongs",
     "fish-long-hold": "held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
     "brine-frozen": "A brine of 5 % freezes at -2.9 °C / 27 °F; this one is at -3.1 °C / 26 °F",  # CRC: 4.76 %, -2.9 °C

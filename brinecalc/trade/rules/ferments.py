@@ -1,0 +1,52 @@
+"""When a vegetable is left to sour by itself with too little salt or too warm.
+
+One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled, with no acid to speak
+of, is taken for a ferment.
+"""
+
+from __future__ import annotations
+
+from typing import Optional
+
+from brinecalc.trade import brine_acidity, limits, methods
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, degrees, product_of, share
+
+
+@condition("ferment-salt-low")
+def _salt_low(row: Row) -> Hits:
+    found, least = _salt_in_all(row), limits.find("ferment salt")
+    if not _ferments(row) or found is None or not least.passed_by(found):
+        return NOTHING
+    return ({"product": product_of(row), "found": share(found), "limit": least.shown},)
+
+
+@condition("ferment-warm")
+def _warm(row: Row) -> Hits:
+    celsius, most = row.number("bath temperature"), limits.find("ferment temperature")
+    if not _ferments(row) or celsius is None or not most.passed_by(celsius):
+        return NOTHING
+    return ({"product": product_of(row), "temperature": degrees(celsius), "limit": degrees(most.value)},)
+
+
+def _ferments(row: Row) -> bool:
+    """Whether it is a vegetable that lies for days in nothing sour, and is not known to be cold, nor hot."""
+    soak, celsius = row.number("soak hours"), row.number("bath temperature")
+    if row.group != "vegetable" or soak is None or soak < limits.value("ferment hours"):
+        return False
+    if celsius is not None and not limits.value("botulinum temperature") < celsius < limits.value("hot holding"):
+        return False
+    acidity = brine_acidity.of(row)
+    return acidity.sour is None or (acidity.ph is not None and limits.find("acidified food ph").passed_by(acidity.ph))
+
+
+def _salt_in_all(row: Row) -> Optional[float]:
+    """Salt as a share of vegetable and water together, or the most that it can be where one weight is not known."""
+    salt, strength, water = row.number("salt"), row.number("strength"), row.number("water") or 0.0
+    if salt is None and strength is not None and water:
+        salt = strength * water
+    if salt is not None and row.weight:
+        return salt / (row.weight + water)
+    if strength is not None:
+        return strength
+    return row.number("target") if methods.goes_even(row.text("method")) else None

@@ -1,0 +1,63 @@
+"""When fish may be eaten with living parasites in it.
+
+One idea: brine, vinegar and cold smoke leave them alive, and only frost or the stove kills them; so what is eaten raw,
+marinated, salted or smoked cold is asked about, and what is cooked or smoked hot is not.
+"""
+
+from __future__ import annotations
+
+from brinecalc.trade import cured_fish, eaten, ingoing, methods, named
+from brinecalc.trade.row import Row
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.rules.fish import is_smoked
+
+_TREATED = (
+    "dry", "cure", "curing", "gravlax", "gravad", "gravlaks", "salted", "marinat", "marinad", "pickl", "cold smok",
+    "cold-smok", "lox", "matjes", "rollmop", "escabeche", "souse",
+)  # fmt: skip
+_SHELL = (
+    "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
+    "octopus", "roe", "caviar",
+)  # fmt: skip
+_SOUR = frozenset(("vinegar", "juice"))
+_MUCH = 0.2
+"""Share of the water from which vinegar or juice makes a marinade of a brine: judgement; what kitchens call one would
+settle it."""
+
+
+@condition("parasites")
+def _parasites(row: Row) -> Hits:
+    return ({},) if _is_fish(row) and _is_eaten_so(row) else NOTHING
+
+
+@condition("parasites-maybe")
+def _maybe(row: Row) -> Hits:
+    if not _is_fish(row) or _is_eaten_so(row):
+        return NOTHING
+    even = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
+    return ({},) if even or is_smoked(row) else NOTHING
+
+
+def _is_eaten_so(row: Row) -> bool:
+    """Whether it is served raw, or by a way of salting, souring or smoking that leaves parasites alive."""
+    said = f"{row.text('method')} {row.text('treatment')} {row.text('packaging')} {row.text('kind')}".casefold()
+    if eaten.is_raw(row) or any(word in said for word in _TREATED):
+        return True
+    dry = any("dry equilibrium" in methods.ways(row.text(heading)) for heading in ("method", "treatment"))
+    return dry or _is_marinade(row)
+
+
+def _is_marinade(row: Row) -> bool:
+    """Whether so much vinegar or juice goes in that the fish is marinated."""
+    sour = [thing for thing in row.things if thing.what.role in _SOUR]
+    return any(thing.heading == "liquid" or (thing.ratio or 0.0) > _MUCH for thing in sour)
+
+
+def _is_fish(row: Row) -> bool:
+    """Whether it is fish that may carry them: no shellfish, by US rules no tuna, nothing cooked or freshened."""
+    if row.group not in ("", "fish") or not cured_fish.is_fish(row) or eaten.is_cooked(row):
+        return False
+    if row.number("strength") == 0.0 or (not row.group and named.says(row.text("product"), _SHELL)):
+        return False
+    listed = cured_fish.listed(row)
+    return not (listed is not None and listed.fish == "tuna" and ingoing.rules_of(row) == "US")

@@ -1,0 +1,59 @@
+"""A vegetable that sours by itself: with enough salt, and not too warm."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import found
+
+DAYS = {"soak hours": 336.0, "bath temperature": 20.0}
+# (row, whether its salt is too little)
+SALTED = [
+    ({"product": "cabbage", "weight": "10 kg", "method": "dry equilibrium", "salt": "10 g"}, True),
+    ({"product": "cucumber", "strength": 0.005}, True),
+    ({"product": "cucumber", "strength": 0.05}, False),
+    ({"product": "cucumber", "weight": "5 kg", "water": "5 kg", "strength": 0.029}, True),  # 1.45 % of all
+    ({"product": "cucumber", "weight": "5 kg", "water": "5 kg", "strength": 0.03}, False),
+    ({"product": "cabbage", "method": "dry equilibrium", "target": 0.0225}, False),
+    ({"product": "cabbage", "method": "dry equilibrium", "target": 0.01}, True),
+    ({"product": "beetroot", "strength": 0.01}, True),
+    ({"product": "cucumber", "strength": 0.005, "acid": "vinegar", "acid level": 0.5}, False),
+    ({"product": "chicken breast", "strength": 0.005}, False),
+    ({"product": "cabbage"}, False),
+]
+
+
+@pytest.mark.parametrize(("row", "low"), SALTED)
+def test_salt_is_reckoned_on_vegetable_and_water(row: dict[str, object], low: bool) -> None:
+    assert ("ferment-salt-low" in found({**row, **DAYS})) is low
+    assert "ferment-salt-low" not in found({**row, **DAYS, "soak hours": 47.0})
+    assert "ferment-salt-low" not in found({**row, **DAYS, "bath temperature": 4.0})
+
+
+def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
+    """Extension bulletin on kraut, read: 70 to 75 °F, above it kraut may become soft."""
+    row = {"product": "cabbage", "strength": 0.05, "soak hours": 336.0}
+    assert [c for c in (20.0, 24.0, 24.5, 38.0, 60.0) if "ferment-warm" in found({**row, "bath temperature": c})] == [
+        24.5,
+        38.0,
+    ]
+    assert "ferment-warm" not in found({**row, "bath temperature": 38.0, "liquid": "vinegar"})
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ({"product": "firm tofu", "bath temperature": 95.0, "soak hours": 0.25}, {"brine-hot"}),
+        ({"product": "boiled egg", "bath temperature": 62.0, "soak hours": 5.0}, {"brine-hot"}),
+        ({"product": "egg", "bath temperature": 56.0, "soak hours": 5.0}, {"brine-warm", "brine-warm-long"}),
+        ({"product": "chicken breast", "bath temperature": 62.0, "soak hours": 5.0}, {"brine-hot-raw"}),
+        ({"product": "chicken breast", "bath temperature": 62.0, "note": "roasted"}, {"brine-hot-raw"}),
+        ({"product": "chicken breast", "bath temperature": 75.0, "method": "poached"}, {"brine-hot"}),
+        ({"product": "unicorn loin", "bath temperature": 75.0}, {"brine-hot-raw"}),
+        ({"product": "carrot", "bath temperature": 85.0}, set()),
+    ],
+)
+def test_a_bath_as_hot_as_food_is_held_cooks(row: dict[str, object], told: set[str]) -> None:
+    """Food Code 3-501.16, from memory: held hot at 57 °C or above."""
+    asked = {"brine-hot", "brine-hot-raw", "brine-warm", "brine-warm-long", "brine-warm-start"}
+    assert asked & set(found(row)) == told

@@ -1,0 +1,54 @@
+"""Fish that is eaten with what lives in it: raw, marinated, salted, smoked cold; not when it is cooked.
+
+Regulation (EC) 853/2004, annex III, section VIII, chapter III D, and Food Code 3-402.11, from memory.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import found
+
+ASKED = [
+    {"product": "herring fillet", "method": "gradient, cold smoked"},
+    {"product": "mackerel fillet", "method": "gradient", "treatment": "cold-smoked"},
+    {"product": "herring fillet", "method": "marinated"},
+    {"product": "herring fillet", "method": "gradient", "acid": "vinegar", "acid level": 0.4, "rules": "EU"},
+    {"product": "salmon fillet", "method": "gradient", "note": "sashimi, served raw"},
+    {"product": "halibut fillet", "method": "ceviche"},
+    {"product": "halibut fillet", "method": "gradient", "liquid": "lime juice"},
+    {"product": "salmon fillet", "method": "dry equilibrium"},
+    {"product": "salmon fillet", "method": "rubbed"},
+    {"product": "herring fillet", "method": "salted"},
+    {"product": "sea bream fish", "note": "crudo"},
+    {"product": "tuna loin", "note": "tartare", "rules": "EU"},
+    {"product": "cod fillet", "method": "dry salted", "note": "not cooked"},
+]
+QUIET = [
+    {"product": "mackerel fillet", "method": "dry salted, hot smoked"},
+    {"product": "cod fillet", "method": "dry equilibrium", "note": "fully cooked"},
+    {"product": "herring fillet", "method": "marinated", "note": "then fried"},
+    {"product": "salmon fillet", "method": "gradient"},
+    {"product": "salmon fillet", "method": "gradient", "acid": "lemon juice", "acid level": 0.05},
+    {"product": "tuna loin", "note": "tartare"},
+    {"product": "peeled shrimp", "method": "ceviche"},
+    {"product": "scallops", "note": "crudo"},
+    {"product": "pork chop", "method": "dry"},
+    {"product": "salt cod", "method": "gradient", "strength": 0.0, "note": "dry salted"},
+]
+
+
+@pytest.mark.parametrize("row", ASKED)
+def test_fish_eaten_raw_or_nearly_is_asked_about(row: dict[str, object]) -> None:
+    assert "parasites" in found(row)
+    assert "parasites-maybe" not in found(row)
+
+
+@pytest.mark.parametrize("row", QUIET)
+def test_fish_that_is_cooked_or_carries_none_is_not(row: dict[str, object]) -> None:
+    assert not {"parasites", "parasites-maybe"} & set(found(row))
+
+
+def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:
+    assert "parasites-maybe" in found({"product": "trout fillet", "method": "gradient, smoked"})
+    assert "parasites-maybe" not in found({"product": "trout fillet", "method": "gradient, hot smoked"})
