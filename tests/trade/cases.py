@@ -62,6 +62,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "acid-gear": ({"acid": "glacial acetic acid"}, {"acid": "vinegar"}),
     "mineral-acid": ({"acid": "hydrochloric acid"}, {"acid": "citric acid"}),
     "alkali-raw": ({"product": "chicken breast", "acid": "lye"}, {"product": "cucumber", "acid": "lye"}),
+    "alkali-food": (
+        {"product": "cabbage", "acid": "lye", "acid level": 0.2},
+        {"product": "green olives", "acid": "lye", "acid level": 0.02},
+    ),
     "alkali-aluminium": (
         {"product": "cucumber", "acid": "lye", "vessel material": "aluminium"},
         {"product": "cucumber", "acid": "lye", "vessel material": "stainless steel"},

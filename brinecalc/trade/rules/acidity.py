@@ -10,7 +10,7 @@ from typing import List
 
 from brinecalc.trade import brine_acidity, cured_fish, limits, named
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, product_of, share
 from brinecalc.trade.rules.vessel import is_aluminium
 
 _CARBONATES = (
@@ -20,6 +20,10 @@ _CARBONATES = (
 _BURNING = frozenset(("acetic acid", "lactic acid", "vinegar essence"))
 """Acids that are sold strong enough to burn; mineral acids have a rule of their own."""
 _OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
+_LIMES = ("slaked lime", "quicklime")
+_BAKED = ("pretzel", "dough", "bread", "roll", "bun")
+_LYE_FOODS = ("olive", "pretzel", "hominy", "pozole", "posole", "nixtamal", "maize", "corn")
+"""Words of food that is made with lye by long custom: common practice, no source."""
 _NONE_IN_IT = ("free", "no", "without")
 _WATER = "water"
 """A drink by its role, which all that is mixed meets."""
@@ -32,17 +36,47 @@ def _mineral(row: Row) -> Hits:
 
 @condition("alkali-raw")
 def _alkali_raw(row: Row) -> Hits:
-    if row.group and row.group not in FLESH:
+    if not _is_flesh(row):
         return NOTHING
     return [{"name": thing.what.name.capitalize(), "product": product_of(row)} for thing in _alkalis(row)]
 
 
+@condition("alkali-food")
+def _alkali_food(row: Row) -> Hits:
+    if _is_flesh(row):
+        return NOTHING
+    most, product = limits.find("lye bath"), product_of(row, "the product")
+    hits: List[Words] = []
+    for thing in _alkalis(row):
+        why = f"olives, pretzel dough and hominy are made with it, and {product} is none of them"
+        if _may_take(row, thing):
+            if thing.what.name in _LIMES or thing.ratio is None or not most.passed_by(thing.ratio):
+                continue
+            why = f"for {product} {most.shown} of the water is the most, and this is {share(thing.ratio)}"
+        hits.append({"name": thing.what.name.capitalize(), "why": why})
+    return hits
+
+
 @condition("alkali-gear")
 def _alkali_gear(row: Row) -> Hits:
-    if not row.group or row.group in FLESH:
+    if _is_flesh(row):
         return NOTHING
-    rinse = limits.find("alkali rinse").shown
-    return [{"name": thing.what.name.capitalize(), "limit": rinse} for thing in _alkalis(row)]
+    after = (
+        f"Rinse in fresh water, changed several times over {limits.find('alkali rinse').shown}, and check with paper"
+    )
+    if named.says(row.text("product"), _BAKED):
+        after = "Bake it well through before anybody eats of it"
+    return [{"name": thing.what.name.capitalize(), "after": after} for thing in _alkalis(row) if _may_take(row, thing)]
+
+
+def _is_flesh(row: Row) -> bool:
+    """Whether the product is meat, fish or shellfish, by the table or by its words."""
+    return cured_fish.is_meat(row) or cured_fish.is_fish(row)
+
+
+def _may_take(row: Row, thing: Thing) -> bool:
+    """Whether an alkali is in use for such a food: lye for a few, lime for vegetables and more."""
+    return named.says(row.text("product"), _LYE_FOODS) or (thing.what.name in _LIMES and bool(row.group))
 
 
 @condition("not-food")

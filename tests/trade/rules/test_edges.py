@@ -128,6 +128,15 @@ QUIET = [
     ("texture-alkali", {"product": "cucumber", "ph": 9.0}),
     ("alkali-gear", {"product": "chicken breast", "acid": "lye"}),
     ("alkali-gear", {"acid": "lye"}),
+    ("alkali-gear", {"product": "cabbage", "acid": "lye", "acid level": 0.01}),
+    *(
+        (rule, {"product": product, "acid": "lye", "acid level": 0.04})
+        for product in ("olives", "pretzel dough", "hominy")
+        for rule in ("alkali-raw", "alkali-food")
+    ),
+    ("alkali-food", {"product": "cucumber", "acid": "pickling lime"}),
+    ("alkali-food", {"product": "hominy", "acid": "slaked lime", "acid level": 0.05}),  # little of which dissolves
+    ("alkali-food", {"product": "beef patties", "acid": "lye"}),  # said of meat
     ("vessel-toxic", {"vessel material": "lead free glass"}),
     ("vessel-full", {"water": "8 L", "weight": "3 kg"}),
     ("vessel-reactive", {"vessel material": "stainless steel, aluminium lid"}),
@@ -180,6 +189,13 @@ CAUGHT = [
     ("sulphite-meat", {"product": "pork loin", "sodium metabisulphite": "2 g"}),
     ("sulphite-limit", {"product": "dried apricots", "ingredient": "E220", "level": 0.001}),
     ("sulphite-limit", {"ingredient": "E220", "level": 0.001}),
+    ("alkali-food", {"product": "olives", "acid": "caustic soda", "acid level": 0.041}),
+    ("alkali-food", {"product": "firm tofu", "acid": "lye"}),
+    ("alkali-food", {"acid": "lye"}),
+    ("alkali-food", {"product": "ramen noodles", "acid": "pickling lime"}),
+    ("alkali-raw", {"product": "beef patties", "acid": "lye"}),
+    ("alkali-raw", {"product": "lutefisk of cod", "acid": "lye"}),
+    ("alkali-gear", {"product": "olives", "acid": "lye"}),
     ("thickness-thin", {"product": "pork chop", "thickness": 9.9}),
     (
         "piece-shape",

@@ -32,6 +32,7 @@ SAYS = {
     "cure-no-rule": "curing salt into cucumber",
     "mineral-acid": "Hydrochloric acid burns",
     "alkali-raw": "Lye is not for raw chicken breast",
+    "alkali-food": "pretzel dough and hominy are made with it, and cabbage is none of them",
     "alkali-aluminium": "Lye eats aluminium",
     "vessel-toxic": "metal out of copper pot",
     "brine-warm-start": "at 15.6 °C / 60 °F; never put raw cod fillet",
@@ -194,6 +195,10 @@ ALSO = [
     ("nitrate-cure", {**CURED, "cure name": "cure no. 2", "rules": "EU"}, "none at all in what is heated, and is for"),
     ("nitrite-over-limit", {**CURED, "cure": 19.4, "rules": "EU"}, "is 121.2 ppm for dry curing; the limit by EU rules "
      "is 120 ppm"),
+    ("alkali-food", {"product": "green olives", "acid": "lye", "acid level": 0.05}, "for green olives 4 % of the water "
+     "is the most, and this is 5 %"),
+    ("alkali-gear", {"product": "green olives", "acid": "lye", "acid level": 0.02}, "Rinse in fresh water"),
+    ("alkali-gear", {"product": "pretzel dough", "acid": "lye", "acid level": 0.03}, "Bake it well through"),
     ("alkali-aluminium", {"ph": 11.1, "vessel": "aluminium tub"}, "A bath of pH 11.1 eats aluminium"),
     ("sealed-low-acid", {"product": "cucumber", "packaging": "sealed jar"}, "cucumber with no pH known can"),
     ("sealed-low-acid", {"product": "cucumber", "packaging": "sealed jar"}, "cold, ferment it under an airlock,"),
