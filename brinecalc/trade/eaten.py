@@ -1,4 +1,4 @@
-"""How food is eaten in the end, as any cell of a production row says it: raw, cooked, by an infant.
+"""How food is eaten in the end, as any cell of a production row says it: raw, cooked, cut thin, by an infant.
 
 One idea: the word may stand in any column, the note too. What lets food pass, as being cooked does, is believed only
 where nothing beside it takes it back. The words are common practice, no source.
@@ -17,6 +17,10 @@ _COOKED = (
     " steamed ", " boiled ", " braised ", " stewed ", " confit ", " pasteurised ", " pasteurized ", " for cooking ",
     " to be cooked ",
 )  # fmt: skip
+_THIN = (
+    " jerky ", " biltong ", " strip ", " sliced ", " slice ", " thin ", " thinly ", " shaved ", " carpaccio ",
+    " escalope ", " paillard ", " minute steak ", " schnitzel ",
+)  # fmt: skip
 _NOT_COOKED = (
     " not ", " never ", " no ", " without ", " half cooked ", " part cooked ", " partly cooked ", " lightly cooked ",
     " under cooked ", " raw ", " rare ", " cold smoked ", " cold smoke ", " cold smoking ",
@@ -26,7 +30,8 @@ _RAW = (
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
     " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ",
 )  # fmt: skip
-_INFANTS = (" baby ", " infant ", " toddler ", " child ", " children ", " nursery ", " newborn ")
+_BABIES = (" baby ", " infant ", " newborn ", " nursery ")
+_INFANTS = (*_BABIES, " toddler ", " child ", " children ")
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
 """Food that is called a baby itself."""
 
@@ -43,10 +48,25 @@ def is_raw(row: Row) -> bool:
     return any(word in words for word in _RAW)
 
 
+def is_thin(row: Row) -> bool:
+    """Whether it is said to be cut thin."""
+    words = _words(row)
+    return any(word in words for word in _THIN)
+
+
 def is_for_infants(row: Row) -> bool:
     """Whether the row speaks of a baby, an infant or a toddler."""
+    return _is_for(row, _INFANTS)
+
+
+def is_for_babies(row: Row) -> bool:
+    """Whether it speaks of a child in its first year."""
+    return _is_for(row, _BABIES)
+
+
+def _is_for(row: Row, whom: "tuple[str, ...]") -> bool:
     words = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
-    return any(word in words for word in _INFANTS)
+    return any(word in words for word in whom)
 
 
 def _words(row: Row) -> str:

@@ -95,6 +95,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "cabbage", "bath temperature": 24.1, "soak hours": 336.0},
         {"product": "cabbage", "bath temperature": 24.0, "soak hours": 336.0},
     ),
+    "honey-infant": (
+        {"sweetener": "honey", "sweetener level": 0.02, "note": "for infants"},
+        {"sweetener": "maple syrup", "sweetener level": 0.02, "note": "for infants"},
+    ),
     "brine-reused": ({"product": "pork chop", "reused": "yes"}, {"product": "pork chop", "reused": "no"}),
     "fish-salt-low": (
         {**SMOKED, "packaging": "vacuum", "water phase salt": 0.034},
@@ -258,6 +262,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "batch-heavy": ({"weight": "1200 kg"}, {"weight": "1 t"}),
     "vessel-reactive": ({"vessel material": "aluminum"}, {"vessel material": "food-grade plastic"}),
     "vessel-not-food-grade": ({"vessel": "bin bag"}, {"vessel": "brining bag"}),
+    "vessel-glaze": (
+        {"product": "cucumber", "vessel material": "glazed terracotta"},
+        {"product": "cucumber", "vessel material": "glazed stoneware, lead-free"},
+    ),
     "vessel-full": (
         {"vessel": "10 L", "water": "8 L", "weight": "3 kg", "strength": 0.05},
         {"vessel": "12 L", "water": "8 L", "weight": "3 kg", "strength": 0.05},
@@ -289,6 +297,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "parasites-maybe": (
         {"product": "salmon fillet", "method": "equilibrium"},
         {"product": "salmon fillet", "method": "equilibrium", "note": "to be roasted, cooked through"},
+    ),
+    "cold-eu": (
+        {"product": "chicken thigh", "rules": "EU", "bath temperature": 4.1},
+        {"product": "chicken thigh", "rules": "EU", "bath temperature": 4.0},
     ),
     "cola-not-pork": ({"product": "chicken wing", "liquid": "cola"}, {"product": "pork shoulder", "liquid": "cola"}),
     "strong-brine": ({"product": "cod fillet", "strength": 0.18}, {"product": "cod fillet", "strength": 0.17}),

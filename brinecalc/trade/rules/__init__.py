@@ -16,6 +16,7 @@ MODULES = (
     "cures",
     "acidity",
     "cold",
+    "keeping",
     "salt",
     "sizes",
     "fish",

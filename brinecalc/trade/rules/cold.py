@@ -6,14 +6,17 @@ have in its life. A product that is not known is taken to be perishable.
 
 from __future__ import annotations
 
-from brinecalc.trade import limits, methods, named
+from brinecalc.trade import cured_fish, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
+from brinecalc.trade.rules.keeping import is_for_keeping
 
 _SALTY = 0.02
 """Salt share up to which meat is not salty outside: judgement; well seasoned is 1 to 1.5 %, ham 2 to 3 %. Tasting the
 outside of pieces from weak brines would settle it."""
 
+_MINCED = ("minced", "mince", "ground", "sausage", "burger", "patty")
+_POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
 _IN_THE_POT = (
     "poach", "poached", "poaching", "simmer", "simmered", "boil", "boiled", "cook", "cooked", "cooking", "confit",
     "blanch", "blanched", "sous vide", "steeped hot",
@@ -93,22 +96,6 @@ def _reused(row: Row) -> Hits:
     return ({},) if row.number("reused") and row.is_perishable else NOTHING
 
 
-@condition("brine-old")
-def _old(row: Row) -> Hits:
-    age = row.number("brine age")
-    most = limits.find("date mark")
-    return ({"age": hours(age), "limit": hours(most.value)},) if age is not None and most.passed_by(age) else NOTHING
-
-
-@condition("soak-long")
-def _soak_long(row: Row) -> Hits:
-    soak = row.number("soak hours")
-    most = limits.find("date mark")
-    if soak is None or row.has_cure or row.group not in FLESH or not most.passed_by(soak):
-        return NOTHING
-    return ({"hours": hours(soak), "limit": hours(most.value)},)
-
-
 @condition("over-cap")
 def _over_cap(row: Row) -> Hits:
     soak = row.number("soak hours")
@@ -117,7 +104,24 @@ def _over_cap(row: Row) -> Hits:
         return NOTHING
     if soak is None or cap is None or row.has_cure or soak <= cap or not _can_oversalt(row):
         return NOTHING
+    if is_for_keeping(row) and limits.find("date mark").passed_by(soak):  # salted goods, and no slip of the hours
+        return NOTHING
     return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
+
+
+@condition("cold-eu")
+def _cold_eu(row: Row) -> Hits:
+    celsius = row.number("bath temperature")
+    if celsius is None or ingoing.rules_of(row) != "EU":
+        return NOTHING
+    poultry = row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
+    minced = ingoing.method_of(row) == "comminuted" or named.says(row.text("product"), _MINCED)
+    if not poultry and not (minced and cured_fish.is_meat(row)):
+        return NOTHING
+    most = limits.value("cold hold minced" if minced else "cold hold poultry", "EU")
+    if celsius <= most + 0.05 or limits.find("brine temperature").passed_by(celsius):
+        return NOTHING
+    return ({"temperature": degrees(celsius), "product": product_of(row), "limit": degrees(most)},)
 
 
 def _is_hot(row: Row) -> bool:

@@ -6,10 +6,9 @@ that is over its limit.
 
 from __future__ import annotations
 
-import re
 from typing import List, Optional
 
-from brinecalc.trade import cure_names, cured_fish, curing, groups, in_product, ingoing, limits, methods, named
+from brinecalc.trade import cure_names, cured_fish, curing, eaten, groups, in_product, ingoing, limits, methods, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import (
     NOTHING,
@@ -29,9 +28,6 @@ from brinecalc.trade.rules.condition import (
 _NO_RULE = groups.of_kind("other")
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _HALF_INCH = 12.7
-_INFANTS = ("baby", "infant", "toddler", "child", "children", "nursery")
-_YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
-"""Food that is called a baby itself."""
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
 _PLANTS = ("celery", "chard", "beet", "beetroot", "spinach", "lettuce", "radish", "cherry", "vegetable", "plant")
 """Words of what is cured with for the nitrate that it grew with."""
@@ -206,10 +202,7 @@ def _fish_limit(row: Row) -> Hits:
 
 @condition("cure-infant")
 def _infant(row: Row) -> Hits:
-    if not row.has_cure:
-        return NOTHING
-    said = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
-    return ({},) if any(f" {word} " in said for word in _INFANTS) else NOTHING
+    return ({},) if row.has_cure and eaten.is_for_infants(row) else NOTHING
 
 
 @condition("rules-unknown")
@@ -300,7 +293,9 @@ def _too_short(row: Row) -> Hits:
     thickness, soak = row.number("thickness"), row.number("soak hours")
     if not row.has_cure or not thickness or not soak or ingoing.method_of(row) not in _OUTSIDE:
         return NOTHING
-    least = limits.value("cure hours per half inch") * (thickness / _HALF_INCH + 2.0)
+    least = limits.value("cure hours per half inch") * (max(thickness / _HALF_INCH, 1.0) + 2.0)
+    if thickness < _HALF_INCH:  # a strip: the custom is of hams, and time goes with the square of the thickness
+        least = max(least * (thickness / _HALF_INCH) ** 2, limits.value("pumped cure rest"))
     if soak >= least:
         return NOTHING
     way = "Give it longer in the cold, or pump it"

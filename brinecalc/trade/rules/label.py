@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import limits, named
+from brinecalc.trade import eaten, limits, named
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
@@ -25,6 +25,13 @@ def _cook(row: Row) -> Hits:
         return NOTHING
     limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
     return ({"product": product_of(row), "limit": degrees(limit)},)
+
+
+@condition("honey-infant")
+def _honey(row: Row) -> Hits:
+    said = [thing.text for thing in row.things] + [thing.what.name for thing in row.things] + [row.text("product")]
+    honey = any(" honey " in named.words_in(text) for text in said)
+    return ({},) if honey and eaten.is_for_babies(row) else NOTHING
 
 
 @condition("cola-not-pork")

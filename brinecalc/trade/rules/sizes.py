@@ -10,7 +10,7 @@ import math
 from typing import Optional
 
 from brinecalc.science import mixing
-from brinecalc.trade import groups, limits
+from brinecalc.trade import eaten, groups, limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, grams, length, product_of
 
@@ -52,13 +52,17 @@ def _odd(row: Row) -> Hits:
     thickness = row.number("thickness")
     if not thickness or max(_THINNEST, _thinnest_shown(row) / 4) <= thickness <= _THICKEST:
         return NOTHING
+    if thickness >= _THINNEST and (eaten.is_thin(row) or _fits_its_weight(row, thickness)):
+        return NOTHING
     return ({"thickness": length(thickness)},)
 
 
 @condition("thickness-thin")
 def _thin(row: Row) -> Hits:
     thickness = row.number("thickness")
-    if not thickness or row.number("pieces") or not _thinnest_shown(row) / 4 <= thickness < _thinnest_shown(row) / 2:
+    if not thickness or row.number("pieces") or eaten.is_thin(row):
+        return NOTHING
+    if not _thinnest_shown(row) / 4 <= thickness < _thinnest_shown(row) / 2:
         return NOTHING
     return ({"thickness": length(thickness), "product": product_of(row)},)
 
@@ -68,11 +72,25 @@ def _shape(row: Row) -> Hits:
     thickness, one = row.number("thickness"), _piece(row)
     if not thickness or one is None or row.group not in FLESH:
         return NOTHING
-    volume = 1000.0 * one / mixing.PRODUCT_DENSITY  # mm3
-    across = math.sqrt(volume / thickness)
-    if _NARROWEST * thickness <= across <= _WIDEST * thickness:
+    across = _across(one, thickness)
+    if _fits(across, thickness):
         return NOTHING
     return ({"weight": grams(one), "thickness": length(thickness), "across": length(across)},)
+
+
+def _fits_its_weight(row: Row, thickness: float) -> bool:
+    """Whether weight and pieces bear a thickness out: the only proof that a strip is one."""
+    one = _piece(row)
+    return one is not None and row.group in FLESH and _fits(_across(one, thickness), thickness)
+
+
+def _across(one: float, thickness: float) -> float:
+    """How wide and long a square piece of that weight is, mm."""
+    return math.sqrt(1000.0 * one / mixing.PRODUCT_DENSITY / thickness)
+
+
+def _fits(across: float, thickness: float) -> bool:
+    return _NARROWEST * thickness <= across <= _WIDEST * thickness
 
 
 def _thinnest_shown(row: Row) -> float:

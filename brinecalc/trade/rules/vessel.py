@@ -10,7 +10,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR
 
 from brinecalc.quantity import both
 from brinecalc.science import mixing, solution
-from brinecalc.trade import named
+from brinecalc.trade import limits, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, bath_temperature, condition
 
@@ -22,6 +22,11 @@ _NOT_FOR_FOOD = (
     "paint bucket", "builder bucket", "painted", "non food grade", "not food grade", "unlined wood", "treated wood",
     "concrete",
 )  # fmt: skip
+_GLAZED = (
+    " glazed ", " glaze ", " terracotta ", " terra cotta ", " earthenware ", " majolica ", " faience ", " clay pot ",
+    " redware ", " slipware ",
+)  # fmt: skip
+_UNGLAZED = (" unglazed ", " not glazed ")
 _NO_COPPER = "chopper"
 """A machine with a bowl, and no copper misspelt."""
 _HARMLESS = (" stainless ", " lead free ")
@@ -40,6 +45,19 @@ def _reactive(row: Row) -> Hits:
 @condition("vessel-not-food-grade")
 def _not_for_food(row: Row) -> Hits:
     return _named(row, _NOT_FOR_FOOD)
+
+
+@condition("vessel-glaze")
+def _glaze(row: Row) -> Hits:
+    ph = row.number("ph")
+    sour = any(thing.what.is_acid for thing in row.things) or (ph is not None and ph < limits.value("texture ph low"))
+    if not sour and row.group != "vegetable":  # which sours by itself
+        return NOTHING
+    for heading in ("vessel material", "vessel"):
+        words = named.words_in(row.text(heading))
+        if any(word in words for word in _GLAZED) and not any(word in words for word in (*_HARMLESS, *_UNGLAZED)):
+            return ({"material": row.text(heading)[:40]},)
+    return NOTHING
 
 
 @condition("vessel-full")

@@ -111,6 +111,8 @@ SAYS = {
     "batch-heavy": "One batch of 1200 kg / 2650 lb is more than 1000 kg / 2200 lb",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",
+    "vessel-glaze": "out of the glaze of glazed terracotta",
+    "cold-eu": "By EU rules chicken thigh is kept at 4.0 °C / 39 °F or below; this is at 4.1 °C / 39 °F",
     "vessel-full": "take about 11 L / 2.91 gal; the vessel holds 10 L / 2.64 gal",  # 8.39 kg: 1.03 3 kg: 1.05 g/mL
     "cure-small-dose": "4.9 g / 0.173 oz of curing salt",
     "ceiling-taste": "Fresh rosemary at 0.6 % is above 0.5 % of the water",
@@ -211,6 +213,12 @@ ALSO = [
     ("fish-salt-unknown", {**SMOKED, "packaging": "paper"}, "needs 2.5 % water"),
     ("fish-salt-unknown", {"product": "smoked reindeer", "method": "smoked salmon way"}, "needs 3.5 % water"),
     ("brine-warm-long", {"bath temperature": 6.0, "soak hours": 4.1}, "The product would be"),
+    (
+        "soak-long",
+        {"product": "ham leg", "soak hours": 100.0, "rest hours": 100.0},
+        "8.33 days of soak and rest is longer",
+    ),
+    ("soak-long", {"product": "ham leg", "rest hours": 240.0}, "10 days of rest is longer than 7 days"),
     ("brine-old", {"brine age": 240.0}, "is 10 days old"),
     ("no-temperature", {"soak hours": 72.0, "bath temperature": None}, "for 3 days in"),
     ("no-temperature", {"soak hours": 71.0, "bath temperature": None}, "for 71 h in"),
