@@ -265,10 +265,13 @@ def _accelerator(row: Row) -> Hits:
     weighed, _ = in_product.accelerators(row)
     if weighed is not None and weighed >= level.value * (1.0 - in_product.LEVEL_OFF):
         return NOTHING
-    found = "how much of it is in this row is not known"
+    found, weigh = "how much of it is in this row is not known", "Weigh it so that it comes to that"
     if weighed is not None:
         found = f"in this row it comes to {parts(weighed)} ppm" if weighed else "none is in this row"
-    return ({"limit": level.shown, "found": found},)
+    ratios = [thing.ratio for thing in row.things if thing.what.name in in_product.ACCELERATORS and thing.ratio]
+    if weighed and len(ratios) == 1:
+        weigh = f"Take about {share(ratios[0] * level.value / weighed)} of the water"
+    return ({"limit": level.shown, "found": found, "weigh": weigh},)
 
 
 @condition("nitrite-weak")
