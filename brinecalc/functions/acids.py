@@ -67,7 +67,7 @@ def ph(
     change it, an open soda brine drifts up to 9.1 to 9.7, and scale or gas that leaves is not reckoned. It is no
     evidence for an acidified food: that is the equilibrium pH, measured with a meter (21 CFR 114). Herbs, spices,
     sugars and pieces of fruit or vegetable count as neutral. Curing salt is refused below pH 5: in the brine as mixed,
-    before the curing salt is in, and with the acids alone. Local rules come first.
+    before its nitrite is in, and with the acids alone. Local rules come first.
     Sources: thermochimie-12a, goldberg-2002, nea-tdb, penniston-2008, usda-sr27, 21cfr-114.3, nitrite-chemistry
     Examples
     --------

@@ -44,7 +44,7 @@ def checked_ph(water: float, parts: Sequence[Part], strength: float, alkalinity:
     if any(part.role == "nitrite" for part, _ in parts):
         sourest = nitrite_acid.sourest(water, parts, strength, alkalinity, temperature)
         if sourest < nitrite_acid.least():
-            raise _nitrite_and_acid(f"pH {sourest:.1f}")
+            raise _nitrite_and_acid(f"pH {nitrite_acid.shown(sourest)}")
     return found
 
 

@@ -95,13 +95,14 @@ def _work_out(row: Row, sour: List[Thing]) -> Acidity:
             min(row.number("strength") or 0.0, _MOST_SALT if acid else _MOST_RECKONED),
         )
         alkalinity = row.number("alkalinity")
-        found = _reckon(amounts, strength, min(alkalinity or 0.0, _MOST_ALKALINITY))
+        is_all = bool(row.number("strength")) and "strength" in row.plan.present  # else it is what the salt makes
+        found = _reckon(amounts, strength, min(alkalinity or 0.0, _MOST_ALKALINITY), is_all)
         if found is None:
             unknown = sour[0]
         else:
             mixed, sourest = found
         if alkalinity is None and not any(thing.what.is_acid or thing.what.role == "phosphate" for thing in sour):
-            tap = _reckon(amounts, strength, _TAP)
+            tap = _reckon(amounts, strength, _TAP, is_all)
             from_tap = None if tap is None else _lowest(given, *tap)
     ph = _lowest(given, mixed)
     return Acidity(ph, _lowest(ph, sourest), from_tap, unknown, sour[0])
@@ -117,7 +118,7 @@ def _amounts(row: Row, sour: List[Thing]) -> Amounts:
 
 
 @lru_cache(maxsize=4096)
-def _reckon(amounts: Amounts, strength: float, alkalinity: float) -> Optional[Tuple[float, float]]:
+def _reckon(amounts: Amounts, strength: float, alkalinity: float, is_all_salt: bool) -> Optional[Tuple[float, float]]:
     """The pH of the brine without its curing salt, and the sourest with it; None where an acid is not known."""
     parts: List[acids.Part] = []
     for name, ratio, needed in amounts:
@@ -131,15 +132,18 @@ def _reckon(amounts: Amounts, strength: float, alkalinity: float) -> Optional[Tu
             parts.append((part, ratio * _WATER))
         elif needed:
             return None
-    found = _ph_of(parts, strength, alkalinity)
-    return found or _ph_of([each for each in parts if each[0].role != "neutral"], strength, alkalinity)
+    found = _ph_of(parts, strength, alkalinity, is_all_salt)
+    salty = [each for each in parts if each[0].role != "neutral"]
+    return found or _ph_of(salty, strength, alkalinity, is_all_salt)
 
 
-def _ph_of(parts: List[acids.Part], strength: float, alkalinity: float) -> Optional[Tuple[float, float]]:
+def _ph_of(
+    parts: List[acids.Part], strength: float, alkalinity: float, is_all_salt: bool
+) -> Optional[Tuple[float, float]]:
     """The same of parts whose chemistry is known; None where they are too much for the theory."""
     without = [(part, grams) for part, grams in parts if part.role != "nitrite"]
     try:
         ph = acids.ph(_WATER, without, strength, alkalinity)
-        return ph, nitrite_acid.sourest(_WATER, parts, strength, alkalinity)
+        return ph, nitrite_acid.sourest(_WATER, parts, strength, alkalinity, is_all_salt=is_all_salt)
     except (BrineError, ArithmeticError):
         return None

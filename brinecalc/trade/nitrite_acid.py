@@ -7,8 +7,10 @@ only the alkalinity that is given, so none where nobody gives it; what the meat 
 
 from __future__ import annotations
 
+import math
 from typing import Sequence
 
+from brinecalc.science import solution
 from brinecalc.trade import acids, limits, named
 from brinecalc.trade.acids import Part
 
@@ -24,13 +26,35 @@ def close() -> float:
 
 
 def sourest(
-    water: float, parts: Sequence[Part], strength: float = 0.0, alkalinity: float = 0.0, temperature: float = 25.0
+    water: float,
+    parts: Sequence[Part],
+    strength: float = 0.0,
+    alkalinity: float = 0.0,
+    temperature: float = 25.0,
+    is_all_salt: bool = False,
 ) -> float:
-    """The lowest pH that curing salt in this brine may meet; raises where the chemistry cannot be reckoned."""
+    """The lowest pH that curing salt in this brine may meet; raises where the chemistry cannot be reckoned.
+
+    Before its nitrite is in, its salt counts: beside the strength, unless that is of all salt.
+    """
+    brought = 0.0 if is_all_salt else _salt_of_cures(parts) / water
     before = [(part, grams) for part, grams in parts if part.role != "nitrite"]
     alone = [(part, grams) for part, grams in before if named.find(part.name).is_acid]
-    ways = [list(parts)] + [way for way in (before, alone) if way and len(way) < len(parts)]
-    return min(acids.ph(water, way, strength, alkalinity, temperature) for way in ways)
+    ways = [(list(parts), strength)]
+    ways += [(way, strength + brought) for way in (before, alone) if way and len(way) < len(parts)]
+    return min(acids.ph(water, way, salt, alkalinity, temperature) for way, salt in ways)
+
+
+def shown(ph: float) -> str:
+    """A pH as sentences show it, to a tenth; one below the least never as if it were that."""
+    text = f"{ph:.1f}"
+    return f"{math.floor(ph * 1000.0) / 1000.0:.3f}" if ph < least() <= float(text) else text
+
+
+def _salt_of_cures(parts: Sequence[Part]) -> float:
+    """Grams of salt that the curing salts hold, by their chloride."""
+    moles = sum(grams * part.each.chloride for part, grams in parts if part.role == "nitrite")
+    return moles * solution.molar_mass()
 
 
 def may_sour(name: str) -> bool:
@@ -42,4 +66,4 @@ def may_sour(name: str) -> bool:
     return row is not None and row["role"] == "acid" and (row["ph_low"] is None or row["ph_low"] < least())
 
 
-__all__ = ["close", "least", "may_sour", "sourest"]
+__all__ = ["close", "least", "may_sour", "shown", "sourest"]

@@ -184,14 +184,15 @@ def test_a_row_without_fault_says_ok(answers: filling.Answers) -> None:
 
 
 def test_pumped_bacon_passes_at_every_usual_pump() -> None:
-    """About 0.63 g per kg, in the water that the pump leaves beside its salt: 550 ppm of the dry, 9 CFR 424.22(b)(1)."""
+    """About 0.63 g per kg, in the water that the pump leaves beside its salt: 550 ppm dry, 9 CFR 424.22(b)(1)."""
     bacon = {
         **INJECTED, "Product": "skinless pork belly", "Weight as bought": 20, "Thickness": 2,
-        "Salt wanted in the product": 0.016, "Curing salt": "curing salt no. 1", "Reckoned as": "pumped", "Nitrite": 120,
-        "Aromatic": "sodium erythorbate",
+        "Salt wanted in the product": 0.016, "Curing salt": "curing salt no. 1", "Reckoned as": "pumped",
+        "Nitrite": 120, "Aromatic": "sodium erythorbate",
     }  # fmt: skip
     levels = {0.08: 0.0091, 0.10: 0.0069, 0.12: 0.0056, 0.13: 0.0051, 0.15: 0.00435, 0.20: 0.0032}
-    answers = computed([{**bacon, "Weight gained": gain, "Level 2": level} for gain, level in levels.items()], "US")
+    rows = [{**bacon, "Weight gained": gain, "Level 2": level} for gain, level in levels.items()]
+    answers = computed(rows, "US")
     assert answers.at("Start", filling.Person(answers.content).named("rules")[1]) == "US"
     for number in range(len(levels)):
         row = answers.row("Plan", filling.FIRST + number)

@@ -43,13 +43,13 @@ def _ph(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     found = brine_acidity.with_cure(row)
-    if not _is_too_sour(found.sourest) or _is_saved_by_the_tap(found):
+    if found.sourest is None or not _is_too_sour(found.sourest) or _is_saved_by_the_tap(found):
         return NOTHING
     instead = ""
     if found.sour is not None and not found.sour.what.is_acid:
         instead = _ALKALINE if found.sour.what.role == "phosphate" else _HARD
     name = "the acid" if found.sour is None else found.sour.what.name
-    return ({"ph": f"{found.sourest:.1f}", "name": name, "instead": instead},)
+    return ({"ph": nitrite_acid.shown(found.sourest), "name": name, "instead": instead},)
 
 
 @condition("nitrite-soft-water")
@@ -57,9 +57,12 @@ def _soft(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     found = brine_acidity.with_cure(row)
-    if found.sour is None or not _is_too_sour(found.sourest) or not _is_saved_by_the_tap(found):
+    if found.sour is None or found.sourest is None or not _is_too_sour(found.sourest):
         return NOTHING
-    words = {"name": found.sour.what.name, "ph": f"{found.sourest:.1f}", "from_tap": f"{found.from_tap:.1f}"}
+    if not _is_saved_by_the_tap(found):
+        return NOTHING
+    ph = nitrite_acid.shown(found.sourest)
+    words = {"name": found.sour.what.name, "ph": ph, "from_tap": f"{found.from_tap:.1f}"}
     return (words,)
 
 

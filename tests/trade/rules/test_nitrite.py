@@ -9,11 +9,12 @@ import random
 
 import pytest
 
+from brinecalc import registry
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import acid_rules, acids
 from brinecalc.trade.findings import all_of
-from tests.trade.cases import CURED, found, said
+from tests.trade.cases import CURED, found, of, said
 
 
 @pytest.mark.parametrize("heading", ["acid", "liquid", "ingredient", "sweetener"])
@@ -166,6 +167,27 @@ def test_honey_that_leaves_a_brine_near_neutral_is_not_told_of(way: dict[str, ob
     """2 % of honey in hard water, or beside an alkaline phosphate, is at pH 7 or more, where nitrite stays."""
     assert "nitrite-acid-close" not in found({**PICKLE, "ingredient 1": "honey", "level 1": 0.02, **way})
     assert "nitrite-acid-close" in found({**PICKLE, "ingredient 1": "honey", "level 1": 0.02, "alkalinity": 25.0})
+
+
+@pytest.mark.parametrize(("cure", "grams", "salt"), [("cure 1", 16.0, 235.0), ("nitrite salt 0.6 %", 250.0, 1.5)])
+@pytest.mark.parametrize("honey", [60.0, 75.0, 90.0, 110.0, 130.0, 160.0])
+def test_a_row_and_the_ph_of_the_same_mix_tell_one_figure(cure: str, grams: float, salt: float, honey: float) -> None:
+    """250 g of salt in 5 kg of water, with that of the curing salt: the strength of a plan is of all salt."""
+    names, masses = ("salt", "honey", cure), (salt, honey, grams)
+    refused = registry.why("PH", 5000.0, names, masses)
+    row: dict[str, object] = {**PICKLE, "cure": grams, "cure name": cure, "water": 5000.0, "strength": 0.05}
+    (hit,) = of("nitrite-soft-water", {**row, "ingredient": "honey", "level": honey / 5000.0})
+    told = hit.sentence.partition("brine of ")[2].partition(" in soft")[0]
+    assert f"got {told};" in refused
+
+
+def test_a_ph_just_below_the_least_is_not_shown_as_the_least() -> None:
+    """Coffee in a tenth of salt comes to pH 4.98."""
+    row = {**PICKLE, "strength": 0.1, "alkalinity": 0.0, "ingredient": "brewed coffee", "level": 0.02}
+    (hit,) = of("nitrite-ph", row)
+    assert "a brine of pH 4.9" in hit.sentence
+    parts = ("brewed coffee", "cure 1"), (100.0, 10.0)
+    assert "got pH 4.9" in registry.why("PH", 5000.0, *parts, 0.1)
 
 
 def test_honey_in_a_dry_cure_is_no_brine_and_an_acid_phosphate_in_mince_is_kept_apart() -> None:
