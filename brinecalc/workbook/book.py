@@ -6,6 +6,7 @@ other, and names of cells are given in one place.
 
 from __future__ import annotations
 
+import re
 from typing import Callable, Dict, NamedTuple, Optional
 
 from openpyxl.workbook import Workbook
@@ -21,6 +22,28 @@ MOST_BATCHES = 60
 
 AS_VALUES = "copy_as_values"
 """The named cell that is 1 in a copy with values in place of our formulas: what asks to be filled in says so there."""
+
+
+NOT_INSTALLED = "brinecalc is not installed here: nothing that you change is worked out."
+"""What stands at the head of a sheet that is worked out anew by a program without our functions."""
+
+_MISSING = "ISERROR(BRINE_ABOUT())"
+
+
+def where_installed(formula: str, otherwise: str = NOT_INSTALLED) -> str:
+    """A formula for `formula`, without its sign, where our functions are there, and for other words where they are not.
+
+    The test stands in each such cell by itself: it is made anew whenever something that the cell reads is changed.
+    """
+    return f'IF({_MISSING},"{otherwise}",{formula})'
+
+
+def taken_for_installed(formula: str) -> Optional[str]:
+    """What such a formula comes to where nothing of ours has to be installed; None for any other formula."""
+    found = re.fullmatch(
+        r'IF\(ISERROR\([\w.]*ABOUT\(\)\),"[^"]*",(.*)\)', formula.lstrip("="), re.DOTALL | re.IGNORECASE
+    )
+    return found[1] if found else None
 
 
 class Options(NamedTuple):

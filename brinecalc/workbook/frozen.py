@@ -15,7 +15,7 @@ from brinecalc.hosts import spelling
 from brinecalc.hosts.formulas.lexer import tokens
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Cell, Formula, Trial
-from brinecalc.workbook.book import AS_VALUES
+from brinecalc.workbook.book import AS_VALUES, taken_for_installed
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Fault, Value
 from brinecalc.workbook.edit.looks import Looks
@@ -49,15 +49,29 @@ def is_ours(formula: str) -> bool:
     )
 
 
+def freed(formula: str) -> str:
+    """A formula without the test of whether our functions are there; nothing in the copy needs them."""
+    rest = taken_for_installed(formula)
+    return formula if rest is None else rest
+
+
 class _Freezer:
     def __init__(self, trial: Trial, name: str, progress: Callable[[str], None]) -> None:
         self.trial = trial
+        as_values = Edit(trial.outcome.content, name).place(AS_VALUES)
+        if as_values is not None:  # what is worked out for the copy is what the copy would say
+            trial.suppose({(as_values.sheet, as_values.area.top, as_values.area.left): 1.0})
         self.name = name
         self.progress = progress
         self.edit = Edit(trial.outcome.content, name)
         self.looks = Looks(self.edit)
         self.paths = Paths(trial.formulas())
-        self.ours = [formula for formula in self.paths.formulas if is_ours(formula.text)]
+        self.ours = [formula for formula in self.paths.formulas if is_ours(freed(formula.text))]
+        self.freed = {
+            f.cell: (freed(f.text), plain(trial.value(*f.cell)))
+            for f in self.paths.formulas
+            if is_ours(f.text) and not is_ours(freed(f.text))
+        }
         doubtful = trial.distrusted()
         self.values: Dict[Cell, Value] = {
             f.cell: self.edit.look(*f.cell).value if f.cell in doubtful else plain(trial.value(*f.cell))
@@ -74,6 +88,8 @@ class _Freezer:
         for sheet, row, col in sorted(inputs):
             self.edit.restyle(sheet, row, col, self.looks.locked_twin(self.style((sheet, row, col))))
         changes = self.sent.watch(sorted(inputs)) if inputs else None
+        for cell, (formula_text, value) in self.freed.items():
+            self.edit.put(*cell, value, formula=formula_text)
         for formula in self.ours:
             self.replace(formula, tables.get(formula.cell), changes)
         if changes is not None:

@@ -29,7 +29,12 @@ _AFTER = (
 
 
 def can_take(edit: Edit, sheet: str) -> bool:
-    """Whether a sheet has no notes or other old drawings yet."""
+    """Whether a sheet has no notes or other old drawings yet, and prints in one piece.
+
+    LibreOffice gives the boxes of notes a page of their own, a blank one, where what prints is in several pieces.
+    """
+    if "," in (edit.book.name("_xlnm.Print_Area", sheet) or ""):
+        return False
     return re.search(rb"<(?:\w+:)?legacyDrawing\b", edit.part(edit.sheets[sheet])) is None
 
 

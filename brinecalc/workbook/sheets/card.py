@@ -13,7 +13,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import AS_VALUES, Book, where_installed
 from brinecalc.workbook.chosen import Chosen, choose, minute
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
 from brinecalc.workbook.sheets import card_lists, card_steps, card_written
@@ -107,9 +107,14 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
         '&", "&ROUND({target}*100,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
     )
     span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11))
-    word = '=IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",IF({says}="ok","OK",{says})))'
-    span(sheet, "A5:G5", chosen.fill(word), FIGURE._replace(size=20, line="medium"))
-    span(sheet, "H5:T5", chosen.fill(_finding()), WORDS._replace(size=11, line="medium"))
+    word = 'IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",IF({says}="ok","OK",{says})))'
+    span(
+        sheet,
+        "A5:G5",
+        chosen.fill("=" + where_installed(word, "DO NOT START")),
+        FIGURE._replace(size=20, line="medium"),
+    )
+    span(sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=11, line="medium"))
     for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 44), (6, 4)):
         sheet.row_dimensions[row].height = height
     for words, colour in (("DO NOT START", styles.STOP), ("CAUTION", styles.CAUTION), ("NOTE", styles.NOTE)):
@@ -128,7 +133,7 @@ def _method() -> str:
 def _finding() -> str:
     """The worst finding as a plain sentence: the word for it stands beside it, and a function's name helps no cook."""
     return (
-        '=IF({number}*{on}=0,{message},IF({says}="ok","No finding. The cautions at the foot of the page hold for every batch.",'
+        'IF({number}*{on}=0,{message},IF({says}="ok","No finding. The cautions at the foot of the page hold for every batch.",'
         "UPPER(LEFT({sentence},1))&MID({sentence},2,600)))"
     )
 
@@ -200,11 +205,12 @@ def _step_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, steps: List
     """One step with its number and, where it has one, its time of day."""
     found = f"MATCH({line},{steps[0]},0)"
     counted = f"{line}<=INDEX({steps[0]},{len(card_steps.mixing() + card_steps.soaking())})"
-    refused = '"Do not start. Mend the row on Plan, then print the card again."'
+    refused = f'IF({{number}}*{{on}}=0,"","Do not start. "&IF({AS_VALUES}=1,"To mend it, open the live workbook where brinecalc is installed.","Mend the row on Plan, then print the card again."))'
     none = f'IF({{usable}}=0,{refused},"")' if line == 1 else '""'
     span(sheet, f"I{at}", chosen.fill(f'=IF({counted},{line},"")'), FIGURE._replace(size=12))
-    words = f"=IF({counted},INDEX({steps[1]},{found}),{none})"
-    span(sheet, f"J{at}:R{at}", chosen.fill(words), WORDS._replace(size=STEP_SIZE))
+    words = f"IF({counted},INDEX({steps[1]},{found}),{none})"
+    words = where_installed(words, "") if line == 1 else words
+    span(sheet, f"J{at}:R{at}", chosen.fill(f"={words}"), WORDS._replace(size=STEP_SIZE))
     when = chosen.fill(f'=IF({counted},INDEX({steps[2]},{found}),"")')
     span(sheet, f"S{at}:T{at}", when, FIGURE._replace(size=10, wrap=True), "ddd hh:mm")
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book
+from brinecalc.workbook.book import MOST_BATCHES, Book, where_installed
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import checks, plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW
@@ -52,7 +52,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         "All that the safety rules and the plan itself have to say, batch by batch. Nothing to fill in here.",
         "lead",
     )
-    page.span(sheet, "A3:D3", "=plan_state", page.Look(size=10, bold=True, wrap=True))
+    page.span(sheet, "A3:D3", "=" + where_installed("plan_state"), page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
     styles.put(sheet, "A4", f'=IF(plan_findings=0,"Nothing is found.",plan_findings&" in all."&IF(plan_findings>{lines_kept},'
                f'" The list holds {lines_kept}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip

@@ -15,7 +15,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc import registry
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, plots, styles
-from brinecalc.workbook.book import AS_VALUES, Book
+from brinecalc.workbook.book import AS_VALUES, Book, where_installed
 from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
@@ -46,8 +46,9 @@ def write(book: Book, sheet: Worksheet) -> None:
     _choices(book, sheet)
     chosen = _behind(book, sheet)
     span(sheet, "A2:J2", chosen.headline(), PLAIN._replace(size=12, bold=True))
-    span(sheet, "A3:J3", chosen.fill(_words(chosen.by_weight())), WORDS._replace(line=None, indent=0, vertical="top"))
     log_rows.readings(sheet, chosen)
+    words = "=" + where_installed(_words(chosen.by_weight()))
+    span(sheet, "A3:J3", chosen.fill(words), WORDS._replace(line=None, indent=0, vertical="top"))
     _forecast(sheet, chosen)
     _chart(sheet, chosen)
     heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 24, 9: 24, 10: 13, 11: 4, 12: 33, 13: 24}
@@ -124,8 +125,8 @@ def _words(by_weight: str) -> str:
     )
     put_in = '"Put in at must be a date and a time, such as 2026-12-04 17:30."'
     return (
-        f'=IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF({AS_VALUES}=1,{sent}&{by_weight},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
-        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight}))))))'
+        f'IF({{count}}<0,"",IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF({AS_VALUES}=1,{sent}&{by_weight},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
+        f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight})))))))'
     )
 
 
@@ -145,12 +146,12 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     out = log_rows.logged("at_out")
     late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: out of order of time. ")'
     words = (
-        f'=IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
+        f'IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
         f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'
         f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
         '&"The more readings, and the later, the narrower the range."))))'
     )
-    span(sheet, "A10:J10", chosen.fill(words), SMALL)
+    span(sheet, "A10:J10", chosen.fill("=" + where_installed(words, "")), SMALL)
 
 
 def _finish(sheet: Worksheet, chosen: Chosen) -> None:

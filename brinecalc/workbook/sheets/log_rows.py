@@ -17,6 +17,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.science import solution
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
+from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.card_lists import COLD
@@ -142,6 +143,7 @@ def _warm() -> str:
 def _said() -> str:
     """What the reading says."""
     why = f'BRINE_WHY("METER",{_ASKED})'
+    refused = f'"Left out. The "&MID({why},FIND(": ",{why})+2,400)'
     doubtful = (
         '"Left out. "&ROUND(100*{at_reading},2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
         '", type "&{at_reading}&"%."'
@@ -149,7 +151,7 @@ def _said() -> str:
     return (
         '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No brine to read in this batch.",'
         f'IF({{at_reading}}="","No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
-        f'IF(ISERROR({{at_tried}}),"Left out. The "&MID({why},FIND(": ",{why})+2,400),'
+        f"IF(ISERROR({{at_tried}}),{where_installed(refused)},"
         'IF({at_moment}="","Left out. When was it read?",'
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
         'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'

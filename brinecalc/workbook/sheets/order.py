@@ -21,7 +21,7 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import page, plots, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import Book, where_installed
 from brinecalc.workbook.sheets import ingredient_lists, prices, workings
 
 SHEET = "Order"
@@ -149,7 +149,7 @@ def _counts() -> str:
         '&IF(order_failing="","","; not known in full: no. "&order_failing)&"."'
     )
     return (
-        '=plan_state&IF(plan_batches=0,"",IF(order_counted=plan_batches,IF(plan_batches=1,""," This order is for all of them."),'
+        'plan_state&IF(plan_batches=0,"",IF(order_counted=plan_batches,IF(plan_batches=1,""," This order is for all of them."),'
         f"{some}))"
     )
 
@@ -191,7 +191,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
         "What to buy for the whole plan, in packs; what is on hand is taken off. Nothing to fill in.",
         "lead",
     )
-    page.span(sheet, "A3:L3", _counts(), page.Look(size=11, bold=True, wrap=True))
+    page.span(sheet, "A3:L3", "=" + where_installed(_counts()), page.Look(size=11, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 43
     for at, words, name, formula in (
         ("4", "Names without a price", "order_lacking", "=COUNT(lack_firsts)"),
@@ -211,7 +211,12 @@ def _top(book: Book, sheet: Worksheet) -> None:
     total = f'=IF(plan_batches=0,"no batch",IF(plan_fails+order_lacking+order_open+plan_unpriced>0,"not complete",SUM({paid})))'
     page.span(sheet, "J4:K4", total, page.Look(size=13, bold=True, align="right", line="medium", indent=1), "money")
     styles.put(sheet, "L4", '=price_word&""', "body")
-    page.span(sheet, "A5:L5", _missing(sheet), page.Look(size=10, bold=True, wrap=True, vertical="top"))
+    page.span(
+        sheet,
+        "A5:L5",
+        "=" + where_installed(_missing(sheet), ""),
+        page.Look(size=10, bold=True, wrap=True, vertical="top"),
+    )
     sheet.row_dimensions[5].height = 41
     book.name("order_total", SHEET, "$J$4")
 
@@ -232,7 +237,7 @@ def _missing(sheet: Worksheet) -> str:
         '&" no cost: Prices says why in its column Says."))'
     )
     return (
-        '=IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
+        'IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
         f"&IF(order_lacking=0,{priced},"
         f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then.")'

@@ -12,7 +12,7 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book
+from brinecalc.workbook.book import MOST_BATCHES, Book, where_installed
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.page import Look, span
 
@@ -151,8 +151,8 @@ def write(book: Book, sheet: Worksheet) -> None:
         "A copy as values: the plan is as sent, to read and print. To change it, open the live workbook where "
         "brinecalc is installed.",
     )
-    head(sheet, beside, lead, "=plan_state")
-    span(sheet, f"D3:{beside}3", "=plan_trouble", Look(size=10, wrap=True))
+    head(sheet, beside, lead, "plan_state")
+    span(sheet, f"D3:{beside}3", "=" + where_installed("plan_trouble", ""), Look(size=10, wrap=True))
     sheet.row_dimensions[4].height = 6
     frame.lay_out(sheet, grid, book.layout)
     sheet.freeze_panes = f"{grid.columns['says']}{FIRST_ROW}"
@@ -164,7 +164,7 @@ def write(book: Book, sheet: Worksheet) -> None:
 def head(sheet: Worksheet, last_column: str, lead: str, state: str) -> None:
     """What the sheet is for and how the plan stands, beside the title: on paper they are on its first page alone."""
     span(sheet, f"D1:{last_column}1", lead, Look(size=9, colour=styles.QUIET, wrap=True))
-    span(sheet, f"D2:{last_column}2", state, Look(size=11, bold=True, wrap=True))
+    span(sheet, f"D2:{last_column}2", "=" + where_installed(state), Look(size=11, bold=True, wrap=True))
     for row in (1, 2, 3):
         sheet.row_dimensions[row].height = 28
 

@@ -14,7 +14,7 @@ from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book
+from brinecalc.workbook.book import MOST_BATCHES, NOT_INSTALLED, Book, where_installed
 from brinecalc.workbook.frame import Field, Grid
 
 SHEET = "Prices"
@@ -106,6 +106,7 @@ def why() -> str:
         '"By volume: "&BRINE_WHY("WEIGHT",1,{price_name})&" Or write the pack as a weight.",'
         f'IF({{price_pieces}}<>"","By the piece: type what one piece weighs.",{reading}))))'
     )
+    rest = where_installed(rest, f"{NOT_INSTALLED} Undo the change.")
     for word, sentence in reversed(sentences):
         rest = f"IF({{price_says}}={word},{sentence},{rest})"
     return "=" + rest
@@ -268,8 +269,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A1", "Prices", "title")
     lead = book.says(
         "One row for each thing bought. A missing price is shown and never counted as nothing: whatever uses it stays open.",
-        "A copy as values: packs and prices are as sent, to read and print. To change them, open the live workbook "
-        "where brinecalc is installed.",
+        "A copy as values, to read and print. To change it, open the live workbook where brinecalc is installed.",
     )
     styles.put(sheet, "A2", lead, "lead")
     for name, key in (("price_names", "price_name"), ("price_costs", "price_cost"), ("priced_names", "price_priced"),
@@ -286,7 +286,7 @@ def write(book: Book, sheet: Worksheet) -> None:
             frame.validate(sheet, Field(top.name, top.label, help=top.help, limits=top.limits), top.at)
     book.name("left_out_part_prices", SHEET, "$A$4:$K$4")
     last = made.columns["price_paid"]
-    page.span(sheet, f"A3:{last}3", state(book), page.Look(size=10, bold=True, wrap=True))
+    page.span(sheet, f"A3:{last}3", "=" + where_installed(state(book)), page.Look(size=10, bold=True, wrap=True))
     sheet.row_dimensions[3].height = 28
     for key in ("price_shown_cost", "price_need", "price_buy", "price_paid"):
         for row in range(
@@ -309,7 +309,7 @@ def state(book: Book) -> str:
     ahead = f'COUNTIF({word},"ahead")'
     old, first = f'COUNTIF({word},"old")', f"MATCH(1,{fails},0)"
     return (
-        f'=COUNT({held})&IF(COUNT({held})=1," row gives"," rows give")&" a price. "'
+        f'COUNT({held})&IF(COUNT({held})=1," row gives"," rows give")&" a price. "'
         f'&IF({old}>0,{old}&IF({old}=1," price is"," prices are")&" older than "&price_days&" days. ","")'
         f'&IF({ahead}>0,{ahead}&IF({ahead}=1," price is"," prices are")&" dated after the day in Judged on. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'

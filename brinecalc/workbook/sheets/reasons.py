@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import List, Sequence
 
+from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import prices
 from brinecalc.workbook.sheets.steps import got, step, when_on
@@ -69,7 +70,9 @@ def _unread() -> str:
     for key, heading in reversed(_FIGURES):
         found = f"IF(ISTEXT({{{key}}}),{got(f'{heading} must be a plain number', key)},{found})"
     unlisted = 'AND({cure}<>"",ISNA(MATCH({cure},cure_names,0)))'
-    return f"IF({unlisted},{got('Curing salt must be a name of its list, spelled as there', 'cure')},{found})"
+    return where_installed(
+        f"IF({unlisted},{got('Curing salt must be a name of its list, spelled as there', 'cure')},{found})"
+    )
 
 
 def _spoken(reason: str) -> str:
@@ -112,13 +115,14 @@ def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
     for field in reversed([field for field in fields if field.why and field.key != "w_cost"]):
         reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
     cost = next(field for field in fields if field.key == "w_cost")
+    no_price = f'IF({{w_unread}}="",{_heard(cost.why)},{WRONG_PRICE})'
     return [
         Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},{_unread()})')),
         step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
         step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
         step("w_unread", "What has a price that cannot be used", _unread_price(parts), "text"),
         step("w_no_price", "Why there is no cost",
-             f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),IF({{w_unread}}="",{_heard(cost.why)},{WRONG_PRICE}),"")', "text"),
+             f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{where_installed(no_price)},"")', "text"),
         step("w_message", "Message",
              'IF({w_reason}<>"","FAILS: "&{w_reason},{c_first}&{c_more})&IF({w_no_price}="","","  Money: "&{w_no_price})', "text"),
         Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),

@@ -15,7 +15,7 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import Book, where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import recipe_block, recipe_page
@@ -60,8 +60,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A2", lead, "lead")
     places = _inputs(book, sheet)
     block = recipe_block.write(book, sheet, places, BLOCK, (TOP + 2, LAST))
-    page.span(sheet, "A3:M3", block.fill(recipe_block.STATE), page.Look(size=11, bold=True))
     recipe_block.checks(sheet, block, CHECKS, TOP + len(FIXED), INGREDIENTS)
+    page.span(sheet, "A3:M3", block.fill("=" + where_installed(recipe_block.STATE)), page.Look(size=11, bold=True))
     _table(sheet, block)
     row = recipe_page.expected(sheet, block, LAST + 3)
     sheet.row_breaks.append(Break(id=row))

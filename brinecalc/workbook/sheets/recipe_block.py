@@ -12,21 +12,22 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import styles
-from brinecalc.workbook.book import Book
+from brinecalc.workbook.book import AS_VALUES, Book
 from brinecalc.workbook.chosen import Chosen
 
 _NEED = (
+    f'IF({AS_VALUES}=1,"nothing of it for the amount as sent. For another amount open the live workbook where brinecalc is installed.",'
     'IF(ISERROR({base}),BRINE_WHY("FILL",{vessel},IF({product_g}="",1,{product_g}),headroom),'
     'IF(AND({mode}=1,{scale}<>"as planned",{dry}=1),"a dry cure has no brine: scale it by product weight.",'
     'IF({scale}="vessel","type the size of the vessel.",IF({scale}="product weight","type the product weight.",'
-    '"type how much water."))))'
+    '"type how much water.")))))'
 )
 
 STATE = (
-    '=IF({mode}=2,{message},IF({mode}=1,"Batch "&{number}&": "&[product]&IF([label]="","",", "&[label]),"A brine of its own")'
-    '&IF({ready}=1,", "&IF({scale}="as planned","as planned","scaled by "&{scale})&".",": "&' + _NEED + "))"
+    'IF(COUNTA({finding},{cost})=0,"",IF({mode}=2,{message},IF({mode}=1,"Batch "&{number}&": "&[product]&IF([label]="","",", "&[label]),"A brine of its own")'
+    '&IF({ready}=1,", "&IF({scale}="as planned","as planned","scaled by "&{scale})&".",": "&' + _NEED + ")))"
 )
-"""What the page says it holds, or what is still to be typed."""
+"""What the page says it holds, or what is still to be typed; it reads what hangs on all that is typed."""
 
 
 def write(book: Book, sheet: Worksheet, places: Dict[str, str], column: int, lines: Tuple[int, int]) -> Chosen:

@@ -132,7 +132,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         sheet,
         made.columns["r_phosphate"],
         "All that comes out of the plan. Nothing to fill in here. Curing salt is given in grams in any units, as it is weighed.",
-        "=plan_state",
+        "plan_state",
     )
     span(sheet, f"D3:{made.columns['r_phosphate']}3", BY_WEIGHT, Look(size=9, colour=styles.QUIET, wrap=True))
     frame.lay_out(sheet, made, book.layout)

@@ -58,6 +58,9 @@ CANNOT = "Plan, prices, readings and brines of your own are locked: for them ope
 """What a copy as values can do, and what it cannot."""
 
 
+PLAN_AS_SENT = "One row per batch, as sent; the word under Says tells whether the row holds."
+
+
 def write(book: Book, sheet: Worksheet) -> None:
     """Words, settings, derived factors."""
     for column, width in (("A", 3), ("B", 40), ("C", 26), ("D", 100)):
@@ -72,7 +75,7 @@ def write(book: Book, sheet: Worksheet) -> None:
             sheet[f"B{row}"].hyperlink = Hyperlink(ref=f"B{row}", location=f"{frame.quoted(name)}!A1", display=name)
             styles.put(sheet, f"B{row}", name, "link")
             styles.put(sheet, f"C{row}", who, "quiet")
-            styles.put(sheet, f"D{row}", words, "body")
+            styles.put(sheet, f"D{row}", book.says(words, PLAN_AS_SENT) if name == "Plan" else words, "body")
             row += 1
     row = _section(sheet, row + 1, "Settings")
     row = settings.write(book, sheet, settings.to_set(book.options.units), row)

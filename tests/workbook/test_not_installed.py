@@ -1,0 +1,81 @@
+"""A workbook opened where our functions are missing: it says so, and blames nobody's figures."""
+
+from __future__ import annotations
+
+from typing import Any, Callable, List, Optional
+
+import pytest
+from built import FEW, bare
+from copied import FROZEN, cells, folder
+from openpyxl.utils.cell import coordinate_to_tuple
+
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.workbook.book import NOT_INSTALLED, Options
+
+HEADS = {
+    "Plan": "D2",
+    "Results": "D2",
+    "Findings": "A3",
+    "Prices": "A3",
+    "Order": "A3",
+    "Card": "H5",
+    "Log": "A3",
+    "Recipe": "A3",
+}
+"""Where each sheet says how it stands."""
+
+BLAMES = ("A name or figure", "NOT PRICED", "hold yet", "Mend the row", "cannot be used")
+
+
+class Missing:
+    """A program in which each of our functions is an unknown name."""
+
+    def names(self) -> List[str]:
+        from brinecalc import registry
+
+        return registry.names()
+
+    def function(self, name: str) -> Callable[..., Any]:
+        return lambda *arguments: "#NAME?"
+
+    def why(self, name: str, *given: Any) -> str:
+        return f"{name} is not known"
+
+    def unknown(self, name: str) -> Optional[str]:
+        return None
+
+    def by_cell(self, name: str, index: int) -> bool:
+        return False
+
+    def gives_table(self, name: str) -> bool:
+        return False
+
+
+@pytest.fixture(scope="module")
+def without() -> Trial:
+    """The worked example, worked out anew where nothing of ours is installed."""
+    return Trial(bare(Options("US", "Letter", True, FEW)), "Plan.xlsx", Missing())
+
+
+@pytest.mark.parametrize("sheet", HEADS)
+def test_the_head_of_each_sheet_says_that_the_functions_are_missing(without: Trial, sheet: str) -> None:
+    assert without.value(sheet, *coordinate_to_tuple(HEADS[sheet])) == NOT_INSTALLED
+
+
+def test_nothing_on_the_pages_blames_the_figures(without: Trial) -> None:
+    shown = [without.value(*formula.cell) for formula in without.formulas() if formula.cell[0] in HEADS]
+    assert not [text for text in shown if isinstance(text, str) and any(blame in text for blame in BLAMES)]
+    assert any(text == f"FAILS: {NOT_INSTALLED}" for text in shown)
+    assert without.value("Card", 5, 1) == "DO NOT START"
+
+
+def test_where_they_are_there_nothing_of_it_is_said(example: bytes) -> None:
+    assert NOT_INSTALLED not in " ".join(map(str, cells(example).values()))
+
+
+def test_a_copy_as_values_needs_no_functions_and_never_says_so() -> None:
+    shown, formulas = cells(folder()[FROZEN]), cells(folder()[FROZEN], values=False)
+    for sheet, at in HEADS.items():
+        assert str(formulas[sheet, at]).startswith("="), "the head is worked out still"
+        assert NOT_INSTALLED not in str(shown[sheet, at])
+        assert "BRINE_" not in str(formulas[sheet, at]).upper()
