@@ -17,6 +17,8 @@ from brinecalc.trade.dangers import UNCLEAR, No, refuse
 from brinecalc.trade.ingredients import Ingredient
 
 USES = ("immersion", "injection", "vegetable")
+DRY = "dry"
+"""The use of what is rubbed on, minced in or marinated with little water; it has no dose by the water."""
 STOPS = ("legal", "safety", "solubility")
 """Kinds of ceiling above which no dose is given; above one of taste it is only a finding."""
 
@@ -71,6 +73,11 @@ class Dose(NamedTuple):
         return self.of_what or "water"
 
 
+_ON_PRODUCT = (("safety", "water"), ("safety", "product"), ("legal", "product"))
+"""Ceilings of a soak that hold for what is rubbed on, too, where the table has no row for that: as much of the product
+as of the water, which is no stricter."""
+
+
 _shipped: Optional[Dict[Tuple[str, str], Dose]] = None
 _own: Dict[Tuple[str, str], Dose] = {}
 
@@ -78,6 +85,17 @@ _own: Dict[Tuple[str, str], Dose] = {}
 def find(ingredient: str, use: str) -> Optional[Dose]:
     """The figures of an ingredient, by its name in the table, for one use; None where it has no customary use."""
     return _own.get((ingredient, use)) or shipped(ingredient, use)
+
+
+def on_product(ingredient: str, use: str) -> Optional[Dose]:
+    """The figures, as shares of the product, of what stays on it or in it; None where there are none.
+
+    Where the table has no row for that, they follow from those of the use it has otherwise.
+    """
+    own, soak = find(ingredient, DRY), find(ingredient, use) or find(ingredient, "immersion")
+    if own is not None or soak is None or (soak.kind, soak.share_of) not in _ON_PRODUCT:
+        return own
+    return soak._replace(low=None, high=None, of_what="product")
 
 
 def shipped(ingredient: str, use: str) -> Optional[Dose]:

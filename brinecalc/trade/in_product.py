@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import List, NamedTuple, Optional, Tuple
 
-from brinecalc.trade import groups, ingoing, limits
+from brinecalc.trade import groups, ingoing, limits, methods
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -46,6 +46,10 @@ _OF_PICKLES = ("erythorbate", "erythorbic acid")
 PUMP = 0.1
 """The gain for which the rules give the ceiling on a pickle."""
 _MINCED = "comminuted"
+_DRY = frozenset(("dry equilibrium",))
+LITTLE_WATER = 0.2
+"""Water, of the product's weight, up to which what is mixed is a marinade that the product takes up, not a brine it
+lies in: judgement; weighing what is left in the bowl would settle it."""
 _MEAT = (*groups.of_kind("meat"), "")
 """Groups that the rules on meat hold for; a product that is not known may be meat."""
 LEVEL_OFF = 0.05
@@ -70,9 +74,36 @@ def taken_up(row: Row, thing: Thing, pump: Optional[float] = None) -> Optional[f
     if gain:
         share = _of_brine(row, thing)
         return None if share is None else share * gain
-    if ingoing.method_of(row) == _MINCED and thing.grams and row.weight:
+    return stays(row, thing)
+
+
+def stays(row: Row, thing: Thing) -> Optional[float]:
+    """Grams per gram of the product where all that is weighed stays on or in it: rubbed on dry, minced, a marinade."""
+    water, minced = row.number("water"), ingoing.method_of(row) == _MINCED
+    if not (minced or _is_rubbed(row)):
+        few = water and row.weight and water <= LITTLE_WATER * row.weight
+        if not few or is_injected(row):
+            return None
+    elif not minced and water and not (row.weight and water <= LITTLE_WATER * row.weight):
+        return None
+    if thing.grams and row.weight:
         return thing.grams / row.weight
-    return None
+    return None if water else thing.ratio
+
+
+def _is_rubbed(row: Row) -> bool:
+    """Whether it is salted dry, by the method or, where that says nothing, by the curing method."""
+    ways = methods.ways(row.text("method"))
+    return ways == _DRY if ways else ingoing.method_of(row) == "dry"
+
+
+def is_injected(row: Row) -> bool:
+    """Whether brine is brought in by needles or worked in, in whatever words."""
+    texts = [row.text(heading) for heading in ("method", "treatment", "cure method")]
+    said = " ".join(texts).casefold()
+    return any("injected" in methods.ways(text) for text in texts) or any(
+        word in said for word in ("inject", "pump", "massag")
+    )
 
 
 def in_finished(row: Row, taken: float) -> float:
@@ -105,6 +136,13 @@ def _excess(row: Row, bound: Bound, pump: Optional[float] = None) -> List[Excess
     most = limits.find(bound.limit, rules)
     over = most.passed_by(share * 1e6 if most.unit == "ppm" else share)
     return [Excess(counted, share, bound.is_finished, most)] if over else []
+
+
+def is_bounded(row: Row, thing: Thing) -> bool:
+    """Whether a limit on the product holds for a thing."""
+    rules, minced = ingoing.rules_of(row), ingoing.method_of(row) == _MINCED
+    bounds = [bound for bound in _BOUNDS if _counts(thing, bound.names) and (minced or not bound.only_minced)]
+    return any(_holds(row, bound, rules) for bound in bounds)
 
 
 def is_held(row: Row, thing: Thing) -> bool:

@@ -20,6 +20,8 @@ _CARBONATES = (
 _BURNING = frozenset(("acetic acid", "lactic acid", "vinegar essence"))
 """Acids that are sold strong enough to burn; mineral acids have a rule of their own."""
 _OTHERWISE_SAID = frozenset(("cure", "alkali", "calcium", "phosphate"))
+_TOO_WEAK = ("soy sauce", "tamari")
+"""Sour enough to matter to nitrite, and not to foam with soda: common practice, no source."""
 _LIMES = ("slaked lime", "quicklime")
 _BAKED = ("pretzel", "dough", "bread", "roll", "bun")
 _LYE_FOODS = ("olive", "pretzel", "hominy", "pozole", "posole", "nixtamal", "maize", "corn")
@@ -123,7 +125,7 @@ def _acid_soda(row: Row) -> Hits:
     if not bases:
         return NOTHING
     for thing in row.things:
-        if thing.what.is_acid:
+        if thing.what.is_acid and thing.what.name not in _TOO_WEAK:
             return ({"acid": thing.what.name.capitalize(), "base": bases[0].what.name},)
     return NOTHING
 

@@ -6,10 +6,10 @@ stops the batch, one of taste is worth a second look, and above the usual range 
 
 from __future__ import annotations
 
-from typing import List, Optional
+from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import doses, in_product, ingoing, limits, methods
+from brinecalc.trade import doses, in_product, ingoing, limits
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
@@ -24,30 +24,25 @@ _OR_GAIN = ", or give the weight gained, which tells what stays in the product"
 
 def use_of(row: Row) -> str:
     """How the brine is used, in the words of the dose table."""
-    said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
-    if is_injected(row) or any(word in said for word in ("inject", "pump", "massag")):
+    if in_product.is_injected(row):
         return "injection"
     return "vegetable" if row.group == "vegetable" else "immersion"
-
-
-def is_injected(row: Row) -> bool:
-    """Whether the row speaks of needles that bring the brine in, in whatever words."""
-    return any("injected" in methods.ways(row.text(heading)) for heading in ("method", "treatment", "cure method"))
 
 
 @condition("over-ceiling")
 def _over(row: Row) -> Hits:
     hits: List[Words] = []
-    for thing, dose in _dosed(row):
+    for thing, dose, level, base in _dosed(row):
         stop = dose.stop if dose.kind != "solubility" else None
-        if stop is None or thing.ratio is None or _is_bounded_by_product(row, thing):
+        if stop is None or (base == "water" and _is_bounded_by_product(row, thing)):
             continue
-        if doses.passes(thing.ratio, stop):
-            found, limit = quantity.apart(thing.ratio, stop, 3)
+        if doses.passes(level, stop):
+            found, limit = quantity.apart(level, stop, 3)
+            gain = base == "water" and _would_be_bounded_by_product(row, thing)
             hits.append({
-                "name": thing.what.name.capitalize(), "found": f"{quantity.show(found, 'share')} of the water",
+                "name": thing.what.name.capitalize(), "found": f"{quantity.show(found, 'share')} of the {base}",
                 "kind": dose.kind or "", "limit": quantity.show(limit, "share"), "of_what": _OF[dose.share_of],
-                "way": _LOWER + (_OR_GAIN if _would_be_bounded_by_product(row, thing) else ""),
+                "way": _LOWER + (_OR_GAIN if gain else ""),
             })  # fmt: skip
     return hits or _over_in_pickle(row)
 
@@ -70,12 +65,12 @@ def _over_in_pickle(row: Row) -> Hits:
 @condition("ceiling-taste")
 def _taste(row: Row) -> Hits:
     hits: List[Words] = []
-    for thing, dose in _dosed(row):
-        if dose.kind in ("legal", "safety") or dose.ceiling is None or thing.ratio is None:
+    for thing, dose, level, _ in _dosed(row):
+        if dose.kind in ("legal", "safety") or dose.ceiling is None:
             continue
-        if doses.passes(thing.ratio, dose.ceiling):
+        if doses.passes(level, dose.ceiling):
             hits.append({
-                "name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": share(dose.ceiling),
+                "name": thing.what.name.capitalize(), "found": share(level), "limit": share(dose.ceiling),
                 "of_what": _OF[dose.share_of],
             })  # fmt: skip
     return hits
@@ -84,15 +79,15 @@ def _taste(row: Row) -> Hits:
 @condition("above-usual")
 def _above_usual(row: Row) -> Hits:
     hits: List[Words] = []
-    for thing, dose in _dosed(row):
-        if thing.ratio is None or dose.low is None or dose.high is None or not doses.above_usual(thing.ratio, dose):
+    for thing, dose, level, base in _dosed(row):
+        if dose.low is None or dose.high is None or not doses.above_usual(level, dose):
             continue
-        stopped = dose.ceiling is not None and doses.passes(thing.ratio, dose.ceiling)
-        if stopped and not _is_bounded_by_product(row, thing):
+        stopped = dose.ceiling is not None and doses.passes(level, dose.ceiling)
+        if stopped and not (base == "water" and _is_bounded_by_product(row, thing)):
             continue  # said as a ceiling
         hits.append({
-            "name": thing.what.name.capitalize(), "found": share(thing.ratio), "low": share(dose.low),
-            "high": share(dose.high),
+            "name": thing.what.name.capitalize(), "found": share(level), "low": share(dose.low),
+            "high": share(dose.high), "base": base,
         })  # fmt: skip
     return hits
 
@@ -103,9 +98,9 @@ def _sweetener(row: Row) -> Hits:
         return NOTHING
     most = limits.find("sweetener high")
     return [
-        {"name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": most.shown}
-        for thing in row.of_role("sweetener")
-        if thing.ratio and most.passed_by(thing.ratio)
+        {"name": thing.what.name.capitalize(), "found": share(level), "base": base, "limit": most.shown}
+        for thing, level, base in _levels(row, "sweetener")
+        if most.passed_by(level)
     ]
 
 
@@ -115,9 +110,9 @@ def _calcium(row: Row) -> Hits:
         return NOTHING
     most = limits.find("calcium chloride brine")
     return [
-        {"name": thing.what.name.capitalize(), "found": share(thing.ratio), "limit": most.shown}
-        for thing in row.of_role("calcium")
-        if thing.ratio and most.passed_by(thing.ratio)
+        {"name": thing.what.name.capitalize(), "found": share(level), "base": base, "limit": most.shown}
+        for thing, level, base in _levels(row, "calcium")
+        if most.passed_by(level)
     ]
 
 
@@ -183,19 +178,48 @@ def _all(things: List[Thing]) -> str:
     return " and ".join(thing.what.name for thing in things).capitalize()
 
 
-def _dosed(row: Row) -> "list[tuple[Thing, Dose]]":
-    """The things of a row that have figures in the dose table for the way the brine is used; worked out once."""
-    made: "Optional[list[tuple[Thing, Dose]]]" = row.memo.get("dosed")
+def _levels(row: Row, role: str) -> "List[tuple[Thing, float, str]]":
+    """How much there is of the things of a role, as a share of the water, or of the product in a marinade."""
+    made = []
+    for thing in row.of_role(role):
+        on_product = in_product.stays(row, thing) if row.number("water") else None
+        level, base = (thing.ratio, "water") if on_product is None else (on_product, "product")
+        if level:
+            made.append((thing, level, base))
+    return made
+
+
+class _Dosed(NamedTuple):
+    """A thing of a row with its figures in the dose table, how much there is of it, and of what that is a share."""
+
+    thing: Thing
+    dose: Dose
+    level: float
+    base: str
+
+
+def _dosed(row: Row) -> List[_Dosed]:
+    """The things of a row that have figures in the dose table for the way they are used; worked out once.
+
+    What stays on the product is judged on its weight, except that an acid is so only where there is no water: strong
+    acid burns by itself.
+    """
+    made: Optional[List[_Dosed]] = row.memo.get("dosed")
     if made is None:
-        made = []
+        made = row.memo["dosed"] = []
         use = use_of(row)
         for thing in row.things:
-            if thing.ratio is None or thing.what.ingredient is None or thing.what.is_cure:
+            if thing.what.ingredient is None or thing.what.is_cure:
                 continue
-            dose = doses.find(thing.what.name, use) or doses.find(thing.what.name, "immersion")
-            if dose is not None:
-                made.append((thing, dose))
-        row.memo["dosed"] = made
+            on_product = in_product.stays(row, thing)
+            if on_product is not None and not (thing.what.role == "acid" and row.number("water")):
+                dose = None if in_product.is_bounded(row, thing) else doses.on_product(thing.what.name, use)
+                level, base = on_product, "product"
+            else:
+                dose = doses.find(thing.what.name, use) or doses.find(thing.what.name, "immersion")
+                level, base = thing.ratio or 0.0, "water"
+            if dose is not None and level:
+                made.append(_Dosed(thing, dose, level, base))
     return made
 
 

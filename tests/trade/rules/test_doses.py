@@ -197,3 +197,61 @@ def test_the_accelerator_that_pumped_bacon_has_to_carry_is_not_over_a_ceiling():
         "water": 880.0, "salt": 95.0, "ingredient": "sodium ascorbate", "level": "5.5 g",
     }  # fmt: skip
     assert not {"over-ceiling", "over-in-product", "bacon-accelerator", "nitrite-over-limit"} & set(found(row))
+
+
+RUBBED = {"product": "boneless pork loin", "weight": 1000.0, "method": "dry"}
+
+
+@pytest.mark.parametrize(
+    ("name", "grams", "told"),
+    [
+        ("nutmeg", 20.0, "over-ceiling"), ("nutmeg", 5.0, None), ("nutmeg", 5.1, "over-ceiling"),
+        ("liquorice root", 50.0, "over-ceiling"), ("potassium chloride", 40.0, "over-ceiling"),
+        ("potassium chloride", 20.0, None), ("potassium chloride", 20.1, "over-ceiling"),
+        ("low-sodium salt", 25.0, None), ("washing soda", 11.0, "over-ceiling"),
+        ("sodium tripolyphosphate", 20.0, "over-in-product"), ("sodium tripolyphosphate", 5.1, "over-in-product"),
+        ("sodium tripolyphosphate", 5.0, None), ("sodium erythorbate", 20.0, "over-in-product"),
+        ("sodium erythorbate", 0.54, None), ("sodium erythorbate", 0.55, "over-in-product"),
+        ("calcium chloride", 2.6, "over-ceiling"), ("baking soda", 60.0, "ceiling-taste"), ("baking soda", 15.0, None),
+        ("baking soda", 15.1, "ceiling-taste"), ("black peppercorns", 50.0, None), ("kombu", 100.0, None),
+    ],
+)  # fmt: skip
+def test_what_is_rubbed_on_is_judged_on_the_product(name: str, grams: float, told: str | None) -> None:
+    """9 CFR 424.21(c): 0.5 % of phosphate, 7/8 oz of erythorbate in 100 lb; the others are the table's, a judgement."""
+    kinds = ("over-ceiling", "over-in-product", "ceiling-taste")
+    ways: list[dict[str, object]] = [{}, {"method": "", "cure method": "dry"}, {"method": "", "water": 100.0}]
+    for way in ways:
+        row = {**RUBBED, **way, "ingredient": name, "level": f"{grams} g"}
+        if name == "sodium tripolyphosphate":
+            row["level"] = f"{grams * (1.1 if 'water' in way else 1.0)} g"  # the water is in what is sold, too
+        hits = [hit for kind in kinds for hit in of(kind, row)]
+        assert [hit.rule.id for hit in hits] == ([told] if told else []), row
+        assert all("of the product" in hit.sentence for hit in hits)
+
+
+def test_a_share_in_a_dry_rub_is_of_the_product() -> None:
+    (hit,) = of("over-ceiling", {"product": "pork loin", "method": "dry", "ingredient": "nutmeg", "level": 0.02})
+    assert "Nutmeg is at 2 % of the product; its safety ceiling is 0.5 % of the product" in hit.sentence
+
+
+def test_a_brine_with_more_water_is_judged_on_its_water() -> None:
+    """At most a fifth of water makes a marinade (a judgement); a pickle that is pumped in is none."""
+    bath = {"product": "pork loin", "weight": 1000.0, "ingredient": "nutmeg", "level": "4 g"}
+    assert "over-ceiling" not in found({**bath, "water": 200.0})
+    assert "over-ceiling" in found({**bath, "water": 201.0})
+    assert "over-ceiling" in found({**bath, "water": 100.0, "method": "injected"})
+    assert "over-ceiling" in found({**bath, "water": 500.0, "method": "dry"})
+    acid = {"product": "pork loin", "weight": 1000.0, "ingredient": "lactic acid", "level": "10 g", "water": 100.0}
+    assert "over-ceiling" in found(acid)  # 10 % of it burns
+
+
+def test_a_marinade_with_soda_and_soy_is_ordinary_practice() -> None:
+    row = {
+        "product": "lean beef", "weight": 1000.0, "water": 100.0, "ingredient 1": "baking soda", "level 1": "8 g",
+        "ingredient 2": "soy sauce", "level 2": "30 g", "sweetener": "white sugar", "sweetener level": "10 g",
+    }  # fmt: skip
+    assert not {"ceiling-taste", "acid-soda", "must-not-meet", "above-usual", "sweetener-high"} & set(found(row))
+    assert "acid-soda" in found({**row, "ingredient 2": "vinegar"})
+    assert "ceiling-taste" in found({**row, "level 1": "16 g"})
+    assert "above-usual" in found({**row, "level 1": "11 g"})
+    assert "sweetener-high" in found({**row, "sweetener level": "51 g"})
