@@ -12,19 +12,24 @@ from brinecalc.trade import named
 from brinecalc.trade.row import Row
 
 _COOKED = (
-    " hot smoked ", " hot smoke ", " hot smoking ", " fully cooked ", " cooked through ", " cook through ", " cooked ",
-    " poached ", " poach ", " grilled ", " grill ", " roasted ", " roast ", " baked ", " fried ", " deep fried ",
-    " steamed ", " boiled ", " braised ", " stewed ", " confit ", " pasteurised ", " pasteurized ", " for cooking ",
-    " to be cooked ",
+    " hot smoked ", " hot smoke ", " hot smoking ", " fully cooked ", " cooked through ", " cook through ",
+    " for cooking ", " to be cooked ", " will be cooked ", " pasteurised ", " pasteurized ",
 )  # fmt: skip
+"""Believed in any column."""
+_STOVE = (
+    " cooked ", " poached ", " grilled ", " roasted ", " baked ", " fried ", " steamed ", " boiled ", " braised ",
+    " stewed ", " confit ", " poach ", " grill ", " roast ", " fry ", " sous vide cooked ",
+)  # fmt: skip
+"""Believed in the columns that are about the product itself; a note may speak of what is served beside it."""
+_ABOUT = ("product", "method", "treatment", "packaging", "kind")
 _THIN = (
     " jerky ", " biltong ", " strip ", " sliced ", " slice ", " thin ", " thinly ", " shaved ", " carpaccio ",
     " escalope ", " paillard ", " minute steak ", " schnitzel ",
 )  # fmt: skip
 _NOT_COOKED = (
-    " not ", " never ", " no ", " without ", " half cooked ", " part cooked ", " partly cooked ", " lightly cooked ",
-    " under cooked ", " raw ", " rare ", " cold smoked ", " cold smoke ", " cold smoking ",
+    " not ", " never ", " no ", " without ", " half ", " part ", " partly ", " lightly ", " under ", " raw ", " rare ",
 )  # fmt: skip
+_COLD_SMOKE = (" cold smoked ", " cold smoke ", " cold smoking ")
 _RAW = (
     " sashimi ", " sushi ", " nigiri ", " maki ", " ceviche ", " cebiche ", " tiradito ", " crudo ", " carpaccio ",
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
@@ -39,7 +44,15 @@ _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spin
 def is_cooked(row: Row) -> bool:
     """Whether it is said to be cooked or smoked hot, and nothing in the row takes that back."""
     words = _words(row)
-    return any(word in words for word in _COOKED) and not any(word in words for word in _NOT_COOKED)
+    if is_raw(row) or any(word in words for word in _COLD_SMOKE):
+        return False
+    own = (row.text(heading) for heading in _ABOUT)
+    return any(_says(text, _COOKED) for text in row.said) or any(_says(text, _STOVE) for text in own)
+
+
+def _says(text: str, cooked: "tuple[str, ...]") -> bool:
+    words = named.words_in(text)
+    return any(word in words for word in cooked) and not any(word in words for word in _NOT_COOKED)
 
 
 def is_raw(row: Row) -> bool:

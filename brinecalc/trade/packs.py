@@ -46,9 +46,11 @@ _NOT_FROZEN = (
 )  # fmt: skip
 _AIRLOCK = (
     " airlock ", " air lock ", " fermentation lid ", " fermenting lid ", " water seal ", " water sealed ", " moat ",
-    " loose lid ", " cloth ", " muslin ", " cheesecloth ", " burped ", " burped daily ", " open jar ", " open crock ",
+    " loose lid ",
+    " cloth cover ", " cloth lid ", " cloth over ", " covered with cloth ", " burped ", " open jar ", " open crock ",
     " unsealed ",
 )  # fmt: skip
+_NO_AIRLOCK = (" not ", " no ", " without ", " instead of ", " after ", " until ")
 
 
 def is_airless(row: Row) -> bool:
@@ -79,13 +81,13 @@ def is_jar(row: Row) -> bool:
 
 
 def has_airlock(row: Row) -> bool:
-    """Whether gas can leave: an airlock, a water seal, a cloth. No seal, though it keeps air from a ferment."""
-    return _says(row, _AIRLOCK)
+    """Whether gas can leave a ferment, by an airlock, a water seal or a cloth: no seal. Of other food it is none."""
+    return row.group == "vegetable" and _says(row, _AIRLOCK) and not _says(row, _NO_AIRLOCK)
 
 
 def is_for_shelf(row: Row) -> bool:
     """Whether it is kept on a shelf, without cold."""
-    return _is(row, _SHELF) or (_is_in_a_room(row) and not (has_airlock(row) and row.group == "vegetable"))
+    return _is(row, _SHELF) or (_is_in_a_room(row) and not has_airlock(row))
 
 
 def is_cold(row: Row) -> bool:

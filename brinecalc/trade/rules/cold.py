@@ -104,7 +104,7 @@ def _over_cap(row: Row) -> Hits:
         return NOTHING
     if soak is None or cap is None or row.has_cure or soak <= cap or not _can_oversalt(row):
         return NOTHING
-    if is_for_keeping(row) and limits.find("date mark").passed_by(soak):  # salted goods, and no slip of the hours
+    if _is_salted_down(row, soak):
         return NOTHING
     return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
 
@@ -122,6 +122,13 @@ def _cold_eu(row: Row) -> Hits:
     if celsius <= most + 0.05 or limits.find("brine temperature").passed_by(celsius):
         return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row), "limit": degrees(most)},)
+
+
+def _is_salted_down(row: Row, soak: float) -> bool:
+    """Whether it lies in so strong a brine, for so many days, that salted goods are meant and no slip of the hours."""
+    strength = row.number("strength") or 0.0
+    strong = limits.find("strong brine").passed_by(strength) and limits.find("date mark").passed_by(soak)
+    return strong and is_for_keeping(row)
 
 
 def _is_hot(row: Row) -> bool:

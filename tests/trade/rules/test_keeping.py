@@ -46,6 +46,7 @@ def test_dry_salting_by_custom_needs_the_cold() -> None:
 def test_salted_goods_are_no_slip_of_the_hours() -> None:
     assert "over-cap" not in found({"product": "cod fillet", "strength": 0.3, "soak hours": "10 d"})
     assert "over-cap" in found({"product": "cod fillet", "strength": 0.3, "soak hours": 10.0})
+    assert "over-cap" in found({"product": "chicken breast", "strength": 0.12, "soak hours": "10 d"})
 
 
 @pytest.mark.parametrize(

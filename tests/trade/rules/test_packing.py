@@ -68,8 +68,10 @@ def test_what_is_packed_without_air_is_kept_as_cold_as_its_kind_asks(
 
 def test_cooked_meat_has_no_germs_of_its_own_to_hold_botulism_back() -> None:
     row = {"product": "chicken breast", "packaging": "vacuum", "bath temperature": 4.0}
-    assert "packed-without-air" in found({**row, "note": "poached"})
-    assert "packed-without-air" not in found({**row, "note": "not cooked"})
+    assert "packed-without-air" in found({**row, "treatment": "poached"})
+    assert "packed-without-air" in found({**row, "note": "fully cooked"})
+    assert "packed-without-air" not in found({**row, "treatment": "not cooked"})
+    assert "packed-without-air" not in found({**row, "note": "roasted on Sunday"})
 
 
 def test_smoked_fish_with_its_salt_is_kept_cold_and_any_other_frozen() -> None:
@@ -108,6 +110,9 @@ CLOSED = [
     ({"product": "cabbage", "packaging": "sealed jar with airlock", "bath temperature": 20.0}, None),
     ({"product": "cabbage", "packaging": "jar with airlock, room temperature"}, None),
     ({"product": "cabbage", "packaging": "jar with airlock, on the shelf"}, "sealed-low-acid"),
+    ({"product": "cabbage", "packaging": "sealed jar, no airlock"}, "sealed-low-acid"),
+    ({"product": "cabbage", "packaging": "sealed jar in a cloth bag"}, "sealed-low-acid"),
+    ({"product": "pickled egg", "packaging": "jar with airlock", "bath temperature": 20.0}, "sealed-low-acid"),
     ({"product": "pork chop", "packaging": "airlock, room temperature"}, "sealed-low-acid"),
 ]  # fmt: skip
 

@@ -23,11 +23,14 @@ ASKED = [
     {"product": "sea bream fish", "note": "crudo"},
     {"product": "tuna loin", "note": "tartare", "rules": "EU"},
     {"product": "cod fillet", "method": "dry salted", "note": "not cooked"},
+    {"product": "salmon fillet", "method": "gravlax", "note": "with roasted beetroot"},
+    {"product": "salmon fillet", "method": "gradient", "note": "sashimi, boiled rice", "treatment": "boiled"},
 ]
 QUIET = [
     {"product": "mackerel fillet", "method": "dry salted, hot smoked"},
     {"product": "cod fillet", "method": "dry equilibrium", "note": "fully cooked"},
-    {"product": "herring fillet", "method": "marinated", "note": "then fried"},
+    {"product": "herring fillet", "method": "marinated", "treatment": "fried"},
+    {"product": "herring fillet", "method": "marinated", "note": "no skin", "treatment": "hot smoked"},
     {"product": "salmon fillet", "method": "gradient"},
     {"product": "salmon fillet", "method": "gradient", "acid": "lemon juice", "acid level": 0.05},
     {"product": "tuna loin", "note": "tartare"},

@@ -87,7 +87,7 @@ SAYS = {
     "fish-salt-frozen": "needs 3.5 % water-phase salt once it thaws; this has 2.8 %",
     "packed-without-air": "from 3.3 °C / 38 °F up without a smell. Keep it frozen until it is used, and",
     "frozen-without-air": "Without air, cod fillet has to stay frozen",
-    "sealed-cold": "the cold keeps carrot so",
+    "sealed-cold": "Only the cold keeps carrot packed like this",
     "brine-hot-raw": "At 57.0 °C / 135 °F the bath cooks chicken breast",
     "brine-hot": "At 95.0 °C / 203 °F the bath cooks firm tofu; food is held hot from 57.0 °C / 135 °F up. Eat it hot, "
     "or cool it to 21 °C / 70 °F within 2 h and to 5 °C / 41 °F within 4 h more",
