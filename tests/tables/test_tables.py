@@ -70,6 +70,7 @@ def test_source_keys_stand_once():
         ("ingredients", 280, {"water": 104.1863, "sugars": 27.0757, "sodium": 15.27991, "p2o5": 7.07946}),
         ("ingredients", 280, {"density": 125.71}),
         ("doses", 362, {"low": 7.3644, "high": 49.3437, "ceiling": 18.58859375}),
+        ("potassium", 13, {"potassium": 5.21066}),
         ("sweetness", 25, {"low": 16.74, "typical": 18.75, "high": 21.2}),
         ("diffusivities", 15, {"temperature_low": 138.0, "temperature_high": 186.0}),
     ],
@@ -392,3 +393,20 @@ def test_sweetness_spans_its_sources():
         assert all(table[name]["low"] <= value <= table[name]["high"] for value in values)
     assert all(table["lactose"]["low"] <= value <= table["lactose"]["high"] for value in (0.16, 0.2))
     assert table["white sugar"]["typical"] == 1.0
+
+
+def test_potassium_of_its_salts_follows_from_their_formulas():
+    """Atomic masses of an independent periodic table."""
+    formulas = {
+        "potassium chloride": "KCl", "potassium nitrite": "KNO2", "potassium nitrate": "KNO3",
+        "potassium tripolyphosphate": "K5P3O10", "monopotassium phosphate": "KH2PO4", "potassium carbonate": "K2CO3",
+        "dipotassium phosphate": "K2HPO4", "potassium bicarbonate": "KHCO3", "potassium hydroxide": "KOH",
+        "potassium citrate": "K3C6H7O8", "cream of tartar": "KC4H5O6",
+    }  # fmt: skip
+    found = {row["ingredient"]: row["potassium"] for row in load.rows("potassium")}
+    for name, text in formulas.items():
+        salt = periodictable.formula(text)
+        mass = next(count * element.mass for element, count in salt.atoms.items() if str(element) == "K")
+        assert found[name] == pytest.approx(mass / salt.mass, abs=1e-5), name
+    assert set(found) - set(formulas) == {"low-sodium salt", "potassium lactate"}
+    assert found["low-sodium salt"] == pytest.approx(found["potassium chloride"] / 2, abs=1e-5)

@@ -325,6 +325,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"portion": 200.0, "target": 0.01, "rules": "EU"},
     ),
     "allergens": ({"liquid": "buttermilk"}, {"liquid": "cola"}),
+    "potassium-high": (
+        {"ingredient": "potassium chloride", "level": 0.016},
+        {"ingredient": "potassium chloride", "level": 0.015},
+    ),  # 0.839 and 0.787 % of potassium
     "potassium": ({"ingredient": "potassium chloride", "level": 0.01}, {"ingredient": "table salt", "level": 0.01}),
 }
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import doses, in_product, ingoing, limits
+from brinecalc.trade import doses, in_product, ingoing, limits, potassium
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
@@ -166,11 +166,24 @@ def _small(row: Row) -> Hits:
 
 @condition("potassium")
 def _potassium(row: Row) -> Hits:
-    return [
-        {"name": thing.what.name.capitalize()}
-        for thing in row.things
-        if thing.what.role == "salt substitute" or thing.what.name.startswith("potassium ")
-    ]
+    names, brought = potassium.of(row)
+    if not names or _is_much(brought) or (brought is not None and not limits.find("potassium told").passed_by(brought)):
+        return NOTHING
+    found = "" if brought is None else f" (at most {share(brought)} of the product)"
+    return ({"name": " and ".join(names).capitalize(), "found": found},)
+
+
+@condition("potassium-high")
+def _potassium_high(row: Row) -> Hits:
+    names, brought = potassium.of(row)
+    if brought is None or not _is_much(brought):
+        return NOTHING
+    found, limit = against(brought, limits.find("potassium high"))
+    return ({"name": " and ".join(names).capitalize(), "found": found, "limit": limit},)
+
+
+def _is_much(brought: Optional[float]) -> bool:
+    return brought is not None and limits.find("potassium high").passed_by(brought)
 
 
 def _all(things: List[Thing]) -> str:

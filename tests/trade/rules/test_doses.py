@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.trade import doses
-from tests.trade.cases import found, of
+from tests.trade.cases import CURED, found, of
 
 
 def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
@@ -255,3 +255,26 @@ def test_a_marinade_with_soda_and_soy_is_ordinary_practice() -> None:
     assert "ceiling-taste" in found({**row, "level 1": "16 g"})
     assert "above-usual" in found({**row, "level 1": "11 g"})
     assert "sweetener-high" in found({**row, "sweetener level": "51 g"})
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ({"ingredient": "dipotassium phosphate", "level": 0.003}, "potassium"),  # 1.35 g of potassium to the kilogram
+        ({"ingredient": "dipotassium phosphate", "level": 0.002}, None),
+        ({**CURED, "weight": 9000.0, "cure": 2.0, "cure name": "saltpetre"}, None),  # 0.09 g to the kilogram
+        ({"ingredient": "potassium chloride", "level": 0.035}, "potassium-high"),
+        ({"ingredient": "potassium chloride", "level": "35 g", "water": 1000.0, "weight": 1000.0}, "potassium-high"),
+        ({"ingredient": "potassium chloride", "level": "20 g", "water": 1000.0, "weight": 1000.0}, "potassium"),
+        ({"ingredient": "potassium chloride", "level": "3 g", "water": 1000.0, "weight": 1000.0}, None),
+        ({"ingredient": "potassium chloride", "level": "8 g", "method": "dry", "weight": 1000.0}, "potassium"),
+        ({"ingredient": "potassium chloride", "level": "16 g", "method": "dry", "weight": 1000.0}, "potassium-high"),
+        ({"ingredient": "potassium lactate", "level": 0.04, "gain": 0.1, "method": "injected"}, None),  # 0.07 %
+        ({"ingredient": "potassium chloride"}, "potassium"),
+        ({"ingredient 1": "KCl", "level 1": 0.0012, "ingredient 2": "MKP", "level 2": 0.0015}, "potassium"),
+        ({"ingredient": "sodium citrate", "level": 0.03}, None),
+    ],
+)  # fmt: skip
+def test_potassium_is_told_of_by_the_gram(row: "dict[str, object]", told: str | None) -> None:
+    """Meat holds 3 to 4 g to the kilogram (memory); 1 g more is told, 8 g more is warned of: judgements."""
+    assert [rule for rule in found(row) if rule in ("potassium", "potassium-high")] == ([told] if told else [])

@@ -134,7 +134,8 @@ SAYS = {
     "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
     "salt-portion": "about 2.1 g salt, 35 % of a day's reference intake",  # 210 g of 1 %, of 6 g
     "allergens": "May bring milk (buttermilk).",
-    "potassium": "Potassium chloride adds potassium",
+    "potassium-high": "brings up to 0.839 % of potassium into the product, above 0.8 %",
+    "potassium": "Potassium chloride adds potassium (at most 0.524 % of the product)",
     "not-food": "Bleach is no food",
     "heading-passed-over": 'column "soaked for" was not read',
     "acid-gear": "Acetic acid is strong enough",
