@@ -29,6 +29,7 @@ class Look(NamedTuple):
     line: Optional[str] = None
     sides: str = "left right top bottom"
     indent: int = 0
+    shrink: bool = False
 
 
 PLAIN = Look()
@@ -62,7 +63,9 @@ def _paint(cell: Any, look: Look, edges: Tuple[str, ...]) -> None:
     """Gives a cell of a box its looks, with a line at these edges."""
     typed = look.paint == "input"
     cell.font = styles.font(look.size, look.bold, look.colour)
-    cell.alignment = Alignment(look.align, look.vertical, wrap_text=look.wrap, indent=look.indent)
+    cell.alignment = Alignment(
+        look.align, look.vertical, wrap_text=look.wrap, indent=look.indent, shrink_to_fit=look.shrink
+    )
     cell.protection = Protection(locked=not typed)
     if look.paint:
         cell.fill = styles.fill(_GROUNDS.get(look.paint, look.paint))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from typing import Dict, List
 
@@ -27,13 +28,18 @@ from cards import (
     printed,
     words,
 )
+from openpyxl import Workbook
 from openpyxl.utils.cell import (
     column_index_from_string,
+    coordinate_to_tuple,
     range_boundaries,
 )
 
 from brinecalc import registry
+from brinecalc.hosts.headless.trial import Trial
+from brinecalc.trade import findings
 from brinecalc.workbook.sheets import card, card_lists, card_steps, results
+from tests.trade.cases import CASES
 
 ARIAL = {
     **dict.fromkeys("abdeghnopqu0123456789", 556), **dict.fromkeys("cksvxyz", 500), **dict.fromkeys("ijl", 222),
@@ -262,12 +268,26 @@ def width(text: str, size: float) -> float:
     return sum(ARIAL.get(letter, 600) for letter in text) * size / 1000
 
 
+def wrapped(text: str, size: float, room: float) -> List[str]:
+    """A text in lines that are no wider than there is room."""
+    lines = [""]
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        lines = [*lines[:-1], longer] if width(longer, size) <= room else [*lines, word]
+    return lines
+
+
+def room_for_words(columns: str) -> float:
+    """Points between the lines of a box over these columns, less the indent."""
+    widths = opened()["Card"].column_dimensions
+    return sum(widths[letter].width for letter in columns) * 5.15 - 12
+
+
 @pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, EVEN])
 @pytest.mark.parametrize("units", ["metric", "US"])
 def test_what_to_do_about_a_reading_fits_beside_it(number, units):
     sheet = computed(number, units)["Card"]
-    columns = opened()["Card"].column_dimensions
-    room = sum(columns[letter].width for letter in "OPQRST") * 5.15 - 12
+    room = room_for_words("OPQRST")
     said = [str(sheet[f"O{row}"]) for row in range(26, 33) if f"O{row}" in sheet]
     assert len(said) >= 4
     assert [text for text in said if width(text, 9.5) > room] == []
@@ -277,16 +297,76 @@ def test_what_to_do_about_a_reading_fits_beside_it(number, units):
 @pytest.mark.parametrize("units", ["metric", "US"])
 def test_no_step_needs_more_than_its_two_lines(number, units):
     sheet = computed(number, units)["Card"]
-    columns = opened()["Card"].column_dimensions
-    room = (
-        sum(columns[letter].width for letter in "JKLMNOPQR") * 5.15 - 12
-    )  # points of a column's unit, less the indent
+    room = room_for_words("JKLMNOPQR")
     for row in range(12, 12 + card_steps.MOST):
-        lines = [""]
-        for word in str(sheet.get(f"J{row}", "")).split(" "):
-            longer = f"{lines[-1]} {word}".strip()
-            lines = [*lines[:-1], longer] if width(longer, card.STEP_SIZE) <= room else [*lines, word]
+        lines = wrapped(str(sheet.get(f"J{row}", "")), card.STEP_SIZE, room)
         assert len(lines) <= 2, lines
+
+
+@pytest.mark.parametrize("units", ["metric", "US"])
+def test_the_range_of_the_meter_fits_beside_its_middle(units):
+    """A figure that does not fit its cell shows as ###; a cell keeps some five of a column's pixels free."""
+    sheet = opened(units)["Card"]
+    columns = sheet.column_dimensions
+    for letter in "FG":
+        shown = width("25.0%", sheet[f"{letter}27"].font.size)
+        assert sheet[f"{letter}27"].number_format == "0.0%"
+        assert shown <= (columns[letter].width * 7 - 5) * 0.75
+
+
+def cut_by_the_card(texts: List[str]) -> List[str]:
+    """What the card shows of each text, by its own formulas."""
+    sheet = opened()["Card"]
+    at = {sheet.cell(row, 22).value: f"W{row}" for row in range(3, 80)}
+    keys = list(at)
+    chain = keys[keys.index("It, with numbers kept to their words") : keys.index("As it is shown") + 1]
+    book = Workbook()
+    book.active.title = "Card"
+    for key in chain:
+        book.active[at[key]].value = sheet[at[key]].value
+    stream = io.BytesIO()
+    book.save(stream)
+    trial = Trial(stream.getvalue(), "cut.xlsx")
+    shown = []
+    for text in texts:
+        trial.suppose({("Card", *coordinate_to_tuple(at["Nor before it"])): text})
+        shown.append(str(trial.value("Card", *coordinate_to_tuple(at[chain[-1]]))))
+    return shown
+
+
+def found_in_the_tables() -> List[str]:
+    rows = [row for row, _ in CASES.values()]
+    return sorted({one.sentence for row in rows for one in findings.all_of(list(row), list(row.values()))})
+
+
+def test_a_finding_stands_whole_on_the_card_and_fits_its_box():
+    texts = found_in_the_tables()
+    shown = cut_by_the_card(texts)
+    assert max(map(len, texts)) > 220
+    assert [text.replace("\u00a0", " ") for text in shown] == texts
+    sheet, room = opened("US")["Card"], room_for_words("HIJKLMNOPQRST")
+    size = sheet["H5"].font.size
+    lines = [wrapped(text, size, room) for text in shown]
+    assert max(map(len, lines)) * 1.275 * size <= sheet.row_dimensions[5].height  # Arial's line in Excel
+
+
+def test_of_what_is_too_long_for_the_card_whole_sentences_and_the_way_to_the_rest_stand_there():
+    room = room_for_words("HIJKLMNOPQRST")
+    sentence = "Curing salt no. 1 is too much of a good thing here, and so is the other one. "
+    clauses = "target must be lower than what it is now, as it is, got 12 %; " * 9
+    words = "nitrite " * 60
+    shown = cut_by_the_card([sentence * 5, clauses, words, "no. 1 " + "x" * 400])
+    assert shown[0] == (sentence * 3).replace("no. ", "no.\u00a0").strip() + " See Findings."
+    assert shown[1].endswith("got 12 % … See Findings.")
+    assert shown[2].endswith("nitrite … See Findings.")
+    assert all(len(wrapped(text, card.FINDING_SIZE, room)) <= card.FINDING_LINES for text in shown)
+
+
+def test_a_long_name_of_the_batch_pushes_nothing_off_the_page():
+    sheet = opened()["Card"]
+    assert sheet["A3"].alignment.shrink_to_fit
+    text = str(computed(PLAIN)["Card"]["A3"])
+    assert text.index("40 pieces") < text.index("10 kg") < text.index("1 % salt") < text.index("Friday lunch")
 
 
 def test_a_soak_cut_short_is_not_said_to_be_over():

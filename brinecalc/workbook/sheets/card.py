@@ -23,13 +23,19 @@ SHEET = "Card"
 NAME = "card_batch"
 
 COLUMNS = "ABCDEFGHIJKLMNOPQRST"
-WIDTHS = (3.2, 5.7, 5.7, 5.7, 5.1, 5.1, 4.8, 1.2, 3.8, *(5.1,) * 9, 4.9, 4.9)
+WIDTHS = (3.2, 5.7, 5.7, 5.7, 5.1, 5.8, 5.8, 1.2, 3.8, *(6.0,) * 9, 4.9, 4.9)
 """A box to tick, a name, a figure, its unit; a gap; a number, a step, its time of day."""
 
 BESIDE = 22  # first column of what stands behind the page
 TABLES = 25
 STEP_SIZE = 12
 """Points of the steps: read at arm's length, with wet hands."""
+FINDING_SIZE = 10
+FINDING_LINES = 5
+LONGEST_FINDING = 300
+"""Characters of a finding that fit into its box; of a longer one whole sentences or clauses stand there."""
+LONGEST_LABEL = 60
+"""Characters of what a batch is for that are shown."""
 
 
 def write(book: Book, sheet: Worksheet) -> None:
@@ -79,10 +85,29 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.always(
         "sentence", "Nor before it", f'=IF(LEFT({{bare}},6)="BRINE_",{after.replace("@", "bare")},{{bare}})', "text"
     )
+    _cut(chosen)
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
     chosen.always("warm", "Too warm", f"={degrees(limits.value('brine temperature'))}", "text")
     chosen.always("lukewarm", "Lukewarm", '=IF(shown_units="US","85 to 105\u00a0°F","30 to 40\u00a0°C")', "text")
     return chosen
+
+
+def _cut(chosen: Chosen) -> None:
+    """The finding as its box can hold it: of a long one as many whole sentences as fit, else whole clauses or words."""
+    chosen.always(
+        "whole", "It, with numbers kept to their words", '=SUBSTITUTE({sentence}," no. "," no.\u00a0")', "text"
+    )
+    chosen.always("head", "What fits of it", f"=LEFT({{whole}},{LONGEST_FINDING - 15})", "text")
+    for key, words, mark in (
+        ("end", "Its last full stop", ". "),
+        ("clause", "Its last clause", "; "),
+        ("space", "Its last word", " "),
+    ):
+        times = f'(LEN({{head}})-LEN(SUBSTITUTE({{head}},"{mark}","")))/{len(mark)}'
+        last = f'FIND(CHAR(10),SUBSTITUTE({{head}},"{mark}",CHAR(10),{times}))'
+        chosen.always(key, words, f'=IF(ISNUMBER(FIND("{mark}",{{head}})),{last},0)', "count")
+    shown = 'IF({end}>0,LEFT({head},{end})&" See Findings.",LEFT({head},IF({clause}>0,{clause}-1,{space}-1))&" … See Findings.")'
+    chosen.always("cut", "As it is shown", f"=IF(LEN({{whole}})<={LONGEST_FINDING},{{whole}},{shown})", "text")
 
 
 def _core() -> str:
@@ -102,11 +127,12 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
     span(sheet, "A2:Q2", chosen.fill(title), strong._replace(size=22, colour=styles.DEEP))
     weight = 'ROUND({edible}/shown_mass_g,2)&" "&mass_word'
     what = (
-        'IF({label}="","","For "&{label}&".  ")&IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
+        'IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
         f'{weight}&" edible.  "&{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
         '&", "&ROUND({target}*100,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
+        f'&IF({{label}}="","","  For "&IF(LEN({{label}})>{LONGEST_LABEL},LEFT({{label}},{LONGEST_LABEL - 1})&"…",{{label}}&"."))'
     )
-    span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11))
+    span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11, shrink=True))
     word = 'IF({number}*{on}=0,"NO BATCH",IF({usable}=0,"DO NOT START",IF({says}="ok","OK",{says})))'
     span(
         sheet,
@@ -114,8 +140,8 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
         chosen.fill("=" + where_installed(word, "DO NOT START")),
         FIGURE._replace(size=20, line="medium"),
     )
-    span(sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=11, line="medium"))
-    for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 44), (6, 4)):
+    span(sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium"))
+    for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 64), (6, 4)):
         sheet.row_dimensions[row].height = height
     for words, colour in (("DO NOT START", styles.STOP), ("CAUTION", styles.CAUTION), ("NOTE", styles.NOTE)):
         rule = FormulaRule(formula=[f'$A$5="{words}"'], fill=styles.fill(colour), stopIfTrue=True)
@@ -134,7 +160,7 @@ def _finding() -> str:
     """The worst finding as a plain sentence: the word for it stands beside it, and a function's name helps no cook."""
     return (
         'IF({number}*{on}=0,{message},IF({says}="ok","No finding. The cautions at the foot of the page hold for every batch.",'
-        "UPPER(LEFT({sentence},1))&MID({sentence},2,600)))"
+        "UPPER(LEFT({cut},1))&MID({cut},2,600)))"
     )
 
 

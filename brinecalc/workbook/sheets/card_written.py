@@ -15,6 +15,9 @@ from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, SMALL, WORDS, span
 from brinecalc.workbook.sheets import card_lists
 from brinecalc.workbook.sheets.card_lists import degrees
 
+RANGE_SIZE = 9
+"""Points of the ends of a range: 25.0% has to fit into one column."""
+
 
 def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: float) -> int:
     """Boxes for readings, each with what is expected; beside them the limits and what to do.
@@ -43,7 +46,7 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
         span(sheet, f"D{at}:E{at}", expected, FIGURE._replace(size=14), "0.0%")
         for letter, end in (("F", least), ("G", most)):
             value = chosen.when_usable(f'IF({least}={most},"",{end})') if planned else None
-            span(sheet, f"{letter}{at}", value, FIGURE._replace(size=9.5, bold=False), "0.0%")
+            span(sheet, f"{letter}{at}", value, FIGURE._replace(size=RANGE_SIZE, bold=False), "0.0%")
         for left, right in (("H", "J"), ("K", "L"), ("M", "N")):
             span(sheet, f"{left}{at}:{right}{at}", None, BOX)
         span(sheet, f"O{at}:T{at}", chosen.when_usable(words), WORDS._replace(size=9.5, wrap=False))
