@@ -28,6 +28,8 @@ _GLYPHS = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
     "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
 }  # fmt: skip
+NUMBER_MARKS = r"\d\s.,/⁄\-" + "".join(_GLYPHS)
+"""What a number may be written with, for the inside of a pattern's brackets: what else stands there is a unit."""
 _PLAIN = {ord(c): " " for c in "\u00a0\u202f\u2009\u2007\u2002"} | {0x2212: "-", 0x2044: "/", 0xBA: "°", 0x2DA: "°"}
 _PART = re.compile(
     r"[ ]*(?:"

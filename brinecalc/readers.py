@@ -21,6 +21,7 @@ from brinecalc.names import Names, fold
 Reader = Callable[[Any], Any]
 
 _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
+_NUMBER = re.compile(f"^[{quantity.NUMBER_MARKS}]+")
 _ROWS = frozenset((list, tuple))
 _CELLS = frozenset((float, int, str, bool, type(None)))
 _PPM = re.compile(r"(?i)\s*(?:ppm|mg\s*/\s*kg)\s*$")
@@ -188,10 +189,9 @@ def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:
     edges = [edge.strip() for edge in _PRODUCT_SIGN.split(cell)]
     if len(edges) != 3 or not all(edges):
         raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell), advice="give three edges")
-    unit = re.sub(r"^[\d\s.,/½¼¾⅓⅔⅛]+", "", edges[-1])
+    unit = _NUMBER.sub("", edges[-1])
     lengths = [
-        _text_number(edge if re.search(r"[^\d\s.,/½¼¾⅓⅔⅛]", edge) else f"{edge} {unit}".strip(), "length", argument)
-        for edge in edges
+        _text_number(edge if _NUMBER.sub("", edge) else f"{edge} {unit}".strip(), "length", argument) for edge in edges
     ]
     for length in lengths:
         if not 0 < length <= (argument.high if argument.high is not None else math.inf):

@@ -23,7 +23,7 @@ _PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
 """What a level of nitrite or the alkalinity of water may be written with."""
 _TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
-_LEADING_NUMBER = re.compile(r"^[\d\s.,/½¼¾⅓⅔⅛]+")
+_LEADING_NUMBER = re.compile(f"^[{quantity.NUMBER_MARKS}]+")
 _WARM = {
     **dict.fromkeys(("room temperature", "room", "room temp", "ambient", "ambient temperature", "kitchen"), 20.0),
     **dict.fromkeys(("warm", "lukewarm", "tepid"), 30.0), **dict.fromkeys(("hot", "very hot"), 50.0), "boiling": 100.0,
@@ -36,6 +36,10 @@ LEVELS = frozenset(("level", "sweetener level", "acid level"))
 """Columns of an ingredient's share of the water, which may be all of it and more where the ingredient is poured."""
 MOST_POURED = 10.0
 """Share of the water, as in BRINE_DOSE."""
+
+_COUNTS = frozenset(("pieces",))
+_COUNTED = ("must be a whole number", "write it as 40")
+"""What is counted, and how it is written."""
 
 Reader = Callable[[Any, Column], float]
 
@@ -142,15 +146,16 @@ def _flag(cell: Any, column: Column) -> float:
 def _number(cell: Any, column: Column) -> float:
     if not isinstance(cell, str):
         return quantity.read(cell, "number")
-    plain = _PARTS.sub("", cell)
+    plain, counted = _PARTS.sub("", cell), column.name in _COUNTS
+    rule, such = _COUNTED if counted else ("must be a plain number", misread.example("number"))
     try:
         value, found = quantity.split(plain)
     except Unreadable as error:
         if error.advice == misread.example(""):
-            raise Unreadable("must be a plain number", advice=misread.example("number")) from None
+            raise Unreadable(rule, advice=such) from None
         raise
     if found not in ("", "count"):
-        raise Unreadable("must be a plain number")
+        raise Unreadable(rule, advice=such if counted else None)
     return value
 
 

@@ -120,6 +120,6 @@ def part_of(made: Forecast, part: str, it: Piece, last: float) -> float:
                 "the log leaves it open whether this bath ever gets there",
                 advice="take another reading, or strengthen the bath (BRINE_TOP_UP)",
             )
-        check_warm(it, last + value, "the soak would take")
+        check_warm(it, last + value, ("if salt goes in slowly, " if part == "slow" else "") + "the soak would take")
         return value
     return {"diffusivity": made.diffusivity, "dilution": made.dilution, "doubtful": float(made.doubtful)}[part]

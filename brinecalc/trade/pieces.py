@@ -18,6 +18,8 @@ from brinecalc.trade import limits, products, treatments
 
 Thickness = Union[float, Tuple[float, float, float]]
 
+_HAIR = 1e-9
+"""Of the hours that may be spent in the warm: exactly so many, worked out there and back, are no more than them."""
 _SURELY_DISSOLVED = 0.35  # of the water; below saturation at every temperature of the table
 
 
@@ -38,6 +40,7 @@ class Piece(NamedTuple):
     celsius: float
     perishable: bool
     treatment: str
+    estimate: str = "typical"
 
     @property
     def native_strength(self) -> float:
@@ -74,6 +77,7 @@ def piece(
         celsius,
         found.perishable,
         treatment,
+        estimate,
     )
 
 
@@ -150,7 +154,9 @@ def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
     Where the hours were `given`, thinner pieces are no way out: only fewer hours or the cold are.
     """
     warm, most = on_the_clock()
-    if hours > most and it.celsius > warm and it.perishable:
+    if it.estimate == "slow" and not given:
+        what = f"if salt goes in slowly, {what}"
+    if hours > most * (1.0 + _HAIR) and it.celsius > warm and it.perishable:
         raise Refused(
             f"{what} {hours:.3g} h at {degrees(it.celsius)}, and {it.product} may be above {degrees(warm)}"
             f" for {most:g} h at most",

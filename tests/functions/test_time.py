@@ -291,6 +291,10 @@ def test_shapes_and_sizes():
     assert call("SOAK_HOURS", "salmon fillet", 20, 0.01, 0.06) == pytest.approx(slab, rel=1e-12)
     block = call("SOAK_HOURS", CHICKEN, "150 x 60 x 40 mm", 0.01, 0.06)
     assert block == call("SOAK_HOURS", CHICKEN, "150 x 60 x 40 mm", 0.01, 0.06, 4, "large", "block")
+    for edge in ("1.375", "1 3/8", "1-3/8", "1⅜"):  # inches, as the last edge says
+        assert call("SOAK_HOURS", CHICKEN, f"6 x {edge} x 3 in", 0.01, 0.06) == pytest.approx(
+            call("SOAK_HOURS", CHICKEN, "152.4 x 34.925 x 76.2 mm", 0.01, 0.06)
+        )
     assert block < call("SOAK_HOURS", CHICKEN, 40, 0.01, 0.06)
     small = call("SOAK_HOURS", CHICKEN, "15 x 6 x 4 cm", 0.01, 0.06, 4, 2)
     assert small > block

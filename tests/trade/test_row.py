@@ -78,9 +78,9 @@ def test_words_for_an_amount_are_no_part_of_what_a_heading_names(heading: str) -
 
 def test_a_number_of_pieces_that_cannot_be_read_is_told_what_to_write():
     for cell, reason in (
-        ("abc", "must be a plain number; write it as 12.5"),
-        ("3 (2", "must be a plain number; write it as 12.5"),
-        ("3 kg", "must be a plain number"),
+        ("abc", "must be a whole number; write it as 40"),
+        ("3 (2", "must be a whole number; write it as 40"),
+        ("3 kg", "must be a whole number; write it as 40"),
     ):
         assert [unread.reason for unread in read({"pieces": cell}).unread] == [reason]
 

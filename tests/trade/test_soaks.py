@@ -170,3 +170,23 @@ def test_a_log_whose_slow_end_is_open_still_has_its_middle_and_its_fast_end():
     made = forecast(hours, readings, target=0.0155, bath=0.5)
     assert made.slow == math.inf
     assert 0.0 < made.fast < made.hours < math.inf
+
+
+@pytest.mark.parametrize("thickness", [12.0, 15.0, 18.0, 21.0, 25.4])
+def test_exactly_the_hours_that_may_be_spent_in_the_warm_pass_there_and_back(thickness):
+    it = pieces.piece("chicken breast", thickness, 7.0)
+    _, most = pieces.on_the_clock()
+    strength = soaks.strength_for(it, 0.004, most, 1.0)
+    assert soaks.hours_for(it, 0.004, strength, 1.0) == pytest.approx(most)
+
+
+def test_where_only_slow_salt_takes_too_long_the_sentence_says_so():
+    typical, slow = (pieces.piece("chicken breast", 25.4, 7.0, estimate=word) for word in ("typical", "slow"))
+    strength = soaks.strength_for(typical, 0.008, 3.0, 1.0)
+    with pytest.raises(Refused) as told:
+        soaks.hours_for(slow, 0.008, strength, 1.0)
+    hours = 3.0 * typical.rate / slow.rate
+    assert str(told.value).startswith(f"if salt goes in slowly, the soak would take {hours:.3g} h")
+    with pytest.raises(Refused) as told:  # these hours are given, whatever the salt does
+        soaks.salt_after(slow, 5.0, 0.05, 1.0)
+    assert str(told.value).startswith("the soak takes 5 h")

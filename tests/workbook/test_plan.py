@@ -24,7 +24,7 @@ WRONG = [
     ("Weight as bought", "4,5", 'column, got "4,5".'),
     ("Weight as bought", -4, 'column, got "-4".'),
     ("Weight as bought", None, "Weight as bought is missing; type it in"),
-    ("Portion", "180 g", 'Portion must be a plain number, in the unit at the head of its column, got "180 g".'),
+    ("Portion", "180 g", 'Portion must be a plain number above 0, in the unit at the head of its column, got "180 g".'),
     ("Vessel", "bucket", 'in the unit at the head of its column, got "bucket".'),
     ("Brine temperature", "warm", 'Brine temperature must be a temperature, got "warm";'),
     ("Curing salt", "no such cure", 'Curing salt must be a name of its list, spelled as there, got "no such cure".'),

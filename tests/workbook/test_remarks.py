@@ -64,7 +64,7 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
     ),
     (
         {**INJECTED, "Curing salt": "curing salt no. 1", "Nitrite": 100, "Reckoned as": "pumped", "Rest": 2},
-        "CAUTION rest hours: 2 h of rest after pumping is less than the customary 12 h",
+        "CAUTION rest: 2 h of rest after pumping is less than the customary 12 h",
     ),
     ({**EVEN, "Method": "dry equilibrium", "Hours I have": 24}, "Taken out then, it is saltier outside than inside."),
     ({**PLAIN, "Pieces": 24, "Thickness": 3}, "CAUTION thickness: A thickness of 3 mm"),
@@ -97,7 +97,7 @@ FAILING: list[tuple[dict[str, Any], str]] = [
         "FAILS: The acid or base brings more water than the whole brine has",
     ),
     ({**PLAIN, "Vessel": 4}, "FAILS: Weight as bought must be below"),
-    ({**PLAIN, "Water per product": "1,5"}, "FAILS: Water per product must be a plain number, got "),
+    ({**PLAIN, "Water per product": "1,5"}, "FAILS: Water per product must be a plain number above 0 such as 1, got "),
     ({**INJECTED, "Weight gained": "10,0%"}, "FAILS: Weight gained must be a plain number, got "),
     (
         {**INJECTED, "Curing salt": "curing salt no. 1", "Reckoned as": "injected", "Nitrite": "120 ppm"},
@@ -170,7 +170,7 @@ def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     at = len(REMARKS) + len(FAILING)
     lines = said(answers, at)
     assert [line.split()[0] for line in lines] == ["CAUTION", "NOTE", "CAUTION"]
-    assert lines[0].startswith("CAUTION bath temperature")
+    assert lines[0].startswith("CAUTION brine temperature")
     assert lines[2].startswith("CAUTION level")
     beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
     assert beside == f"{lines[0]}  (+1 CAUTION and 1 NOTE more: see Findings)"

@@ -49,7 +49,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     _strip(sheet, chosen, 7)
     tall = book.options.paper == "A4"  # a Letter page is shorter; what it lacks comes off the lines, not off the type
     last = _work(sheet, chosen, 11, 31 if tall else 29)
-    last = card_written.readings(sheet, chosen, last + 2, TABLES, 19 if tall else 17)
+    last = card_written.readings(sheet, chosen, last + 2, TABLES, 18 if tall else 17)
     last = card_written.checks(sheet, chosen, last + 2)
     sheet.print_area = f"A1:T{last}"
     margins(sheet, "portrait")

@@ -71,7 +71,7 @@ def grid(batches: int = MOST_BATCHES) -> Grid:
     worst = Field("c_worst", "worst finding", "text", width=80)
     columns = Grid(SHEET, fields, FIRST_ROW, batches).columns
     arguments = f"${columns[first]}${head}:${columns[last]}${head},{{{first}}}:{{{last}}}"
-    worst = worst._replace(formula=f'=IF({{w_on}}=0,"",BRINE_CHECK({arguments}))')
+    worst = worst._replace(formula=f'=IF({{w_on}}=0,"",{remarks.as_headed(f"BRINE_CHECK({arguments})")})')
     return Grid(SHEET, [*fields, worst, *remarks.columns(), *remarks.findings(arguments)], FIRST_ROW, batches)
 
 

@@ -24,6 +24,9 @@ PRINTED = 30
 DATES = (36526, 73050)
 """From 2000 to 2099, as a spreadsheet counts days."""
 
+LEAST_HOURS = 0.5
+"""Fewer can only be a time of day: 8:00 is a third of a day. A quick dip of small pieces takes half an hour."""
+
 METHODS = '"gradient,equilibrium,dry equilibrium,injected"'
 SHAPES = '"slab,one face,cylinder,sphere,block"'
 TREATMENTS = '"none,thawed,needled,tumbled"'
@@ -67,8 +70,8 @@ def _salt() -> List[Field]:
               "water; in the product itself it ends lower, see Results."),
         Field("strength", "Strength, of the water", "share", width=9, group=how, limits=(0.001, 0.36),
               help="gradient only. Blank: worked out from the hours."),
-        Field("hours", "Hours I have", "hours", width=8, group=how, limits=(0.1, 2000),
-              help="gradient with the strength left blank: the soak takes exactly this long. equilibrium and dry equilibrium: how long it is left; blank: worked out. Not used where a strength is typed, or for injected."),
+        Field("hours", "Hours I have", "hours", width=8, group=how, limits=(LEAST_HOURS, 2000),
+              help="A number: 4, not 4:00. gradient with the strength left blank: the soak takes exactly this long. equilibrium and dry equilibrium: how long it is left; blank: worked out. Not used where a strength is typed, or for injected."),
         Field("ratio", "Water per product", "0.00", width=9, group=how, limits=(0.2, 20),
               help="Brine water for each weight of product; blank: as on Start. Not used for dry equilibrium or injected."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),

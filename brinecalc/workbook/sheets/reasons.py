@@ -14,7 +14,7 @@ from brinecalc.workbook.sheets import prices
 from brinecalc.workbook.sheets.steps import got, step, when_on
 
 UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
-_FIGURES = (("cure_ppm", "Nitrite"), ("ratio", "Water per product"), ("gain", "Weight gained"))
+_FIGURES = (("cure_ppm", "Nitrite"), ("gain", "Weight gained"))
 """Inputs that the sheet itself reckons with, so that text in them is met before any function can name it."""
 
 SPOKEN = (

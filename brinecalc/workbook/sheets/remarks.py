@@ -22,6 +22,27 @@ _NAMES = {"sweetener": "Sweetener", "aroma_one": "Aromatic", "aroma_two": "Secon
           "acid": "Acid or base"}  # fmt: skip
 
 
+_HEADED = (
+    ("under cure method", "under Reckoned as"),
+    (" cure method: ", " reckoned as: "),
+    (" bath temperature: ", " brine temperature: "),
+    (" rest hours: ", " rest: "),
+    (" native salt: ", " salt in it already: "),
+    (" target: ", " salt wanted: "),
+    (" gain: ", " weight gained: "),
+    (" sweetener level: ", " level: "),
+    (" liquid: ", " instead of water: "),
+)
+"""How the rules call a column, and how the plan heads it."""
+
+
+def as_headed(text: str) -> str:
+    """A formula for a finding of the rules that speaks of the plan's own headings."""
+    for theirs, ours in _HEADED:
+        text = f'SUBSTITUTE({text},"{theirs}","{ours}")'
+    return text
+
+
 def _share(value: str) -> str:
     """A formula for a share in words; one that was typed as text stays as it was typed."""
     return f'IF(ISNUMBER({value}),ROUND(100*{value},2)&" %",{value})'
@@ -72,7 +93,7 @@ def _short() -> str:
         f'&{_share("{target}")}&".","")'
     )
     return (
-        f'IF(OR({{hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{hours}}>={usual},"","CAUTION hours I have: "&{hours_in_words("{hours}")}'
+        f'IF(OR({{w_hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{w_hours}}>={usual},"","CAUTION hours I have: "&{hours_in_words("{w_hours}")}'
         f'&" is short; it takes about "&{hours_in_words(usual)}&"."&{holds}))'
     )
 
@@ -95,12 +116,18 @@ def columns() -> List[Field]:
     """The remarks of a row, each in a cell of its own, the worst first."""
     texts = [
         *_ignored(),
+        ("x_clock", "Hours that may be a time of day",
+         ('IF({w_hours}="","",IF(OR({w_hours}>=1,ISTEXT({hours})),"","CAUTION hours I have: "&ROUND(60*{w_hours},0)&" min is very short. '
+         'Look again: 12:00 typed there is a time of day and counts as half a day; type 12 for twelve hours."))')),
         ("x_short", "Hours that are too short", _short()),
         ("x_ice", "Too little water for the ice",
          ('IF({w_ice}=0,"",IF({w_ice}<{w_liquid},"","CAUTION brine temperature: even with all its water as ice the brine may not be cold '
          'enough, since the acid brings the rest. Chill that too, and measure."))')),
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
+        ("x_nap", "Rest that may be a time of day",
+         ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1),"NOTE rest: "&ROUND(60*{rest},0)&" min is short. '
+         'Look again: 8:00 typed there is a time of day and counts as a third of a day; type 8 for eight hours.",""),"")')),
         ("x_midnight", "No time of day",
          ('IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
          'that begins that day is meant."))')),
@@ -115,8 +142,8 @@ def columns() -> List[Field]:
     ]
 
 
-CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_short", "x_ice")
-NOTES = ("x_gain", "x_midnight", "x_year", "x_late")
+CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_clock", "x_short", "x_ice")
+NOTES = ("x_gain", "x_nap", "x_midnight", "x_year", "x_late")
 
 
 def _first(keys: Tuple[str, ...]) -> str:
@@ -148,7 +175,8 @@ def findings(arguments: str) -> List[Field]:
     texts: List[Tuple[str, str, str]] = [
         ("c_count", "How many", f'IF({{c_worst}}="ok",0,ROWS({table}))'),
         *((f"c_{n}", f"No. {n}",
-           f'IF({{c_count}}<{n},"",INDEX({table},{n},1)&" "&INDEX({table},{n},2)&": "&INDEX({table},{n},3))')
+           f'IF({{c_count}}<{n},"",'
+           + as_headed(f'INDEX({table},{n},1)&" "&INDEX({table},{n},2)&": "&INDEX({table},{n},3)') + ")")
           for n in range(2, LISTED + 1)),
         ("c_own", "The plan's first remark", _first((*CAUTIONS, *NOTES))),
         ("c_first", "The worst of all",

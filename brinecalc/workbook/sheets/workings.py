@@ -14,8 +14,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import lists, reasons
-from brinecalc.workbook.sheets.plan import DATES, FIRST_ROW, PRINTED
+from brinecalc.workbook.sheets import lists, reasons, typed_figures
+from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
     EVEN,
@@ -28,15 +28,11 @@ from brinecalc.workbook.sheets.steps import (
     call,
     got,
     step,
-    typed,
     when_on,
 )
 
 SHEET = "Workings"
 
-PLAIN = "must be a plain number, in the unit at the head of its column"
-MOMENT = "Ready at must be a date and a time|; type it with its year, like 2026-12-04 17:30, and if it stays text, format its cell as a date first"
-DAYLESS = "Ready at is a time of day without its day; type both, like 2026-12-04 17:30."
 FOREVER = 100_000
 """Hours after which nothing moves any more, whatever the product."""
 
@@ -62,44 +58,21 @@ def inputs() -> List[Field]:
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}. Pumped and soaked is two "
                  "rows: injected, then gradient with Treated needled and Salt in it already filled in."),
-        typed("w_weight", "Weight as bought, g", "weight", "IF({weight}>0,{weight}*mass_in_g,SQRT(-1))", "SQRT(-1)",
-              says=f"Weight as bought {PLAIN.replace('number', 'number above 0')}",
-              missing="Weight as bought is missing; type it in the unit at the head of its column."),
+        typed_figures.weight(),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
-        step("w_size", "Thickness, mm",
-             f'IF(ISNUMBER({{thickness}}),{{thickness}}*length_in_mm,IF(AND({{thickness}}="",NOT({INJECTED})),SQRT(-1),{{thickness}}))',
-             why="Thickness is missing; type it in the unit at the head of its column."),
-        step("w_said_size", "Thickness as typed", 'IF(ISNUMBER({thickness}),{thickness}&" "&typed_length,{thickness}&"")', "text"),
-        step("w_said_degree", "Brine temperature as typed",
-             'IF(ISTEXT({bath_degree}),{bath_degree},IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree)', "text"),
+        *typed_figures.thickness(),
         step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})')._replace(
             why=f'{got("Product must be a name of its list, spelled as there", "product")}&IF({{w_near}}="",""," It is listed as "&{{w_near}}&".")'),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
         step("w_native", "Native salt",
              'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
-        step("w_degree", "Brine temperature, °C",
-             'IF({bath_degree}="",bath_celsius,IF(ISNUMBER({bath_degree}),IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}),'
-             'IFERROR(BRINE_UNIT({bath_degree},"","°C"),IFERROR(BRINE_UNIT({bath_degree},typed_degree,"°C"),{bath_degree}))))', "temperature"),
+        *typed_figures.degree(),
+        typed_figures.hours(),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
-        step("w_ratio", "Water per product", 'IF({ratio}="",bath_ratio,{ratio})'),
+        typed_figures.ratio(),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
-        typed("w_rest", "Rest, h", "rest", "{rest}", "rest_hours", "hours", "Rest must be a plain number of hours"),
-        typed("w_portion", "Portion, g", "portion", "{portion}*portion_in_g", '""',
-              says=f"Portion {PLAIN}"),
-        typed("w_vessel", "Vessel, mL", "vessel", "{vessel}*volume_in_ml", '""',
-              says=f"Vessel {PLAIN}"),
-        _ready(),
+        *typed_figures.remaining(),
     ]  # fmt: skip
-
-
-def _ready() -> Field:
-    """When it must be ready, to the minute; a number that is no day of this century is no date."""
-    within = f"AND({{ready}}>{DATES[0]},{{ready}}<{DATES[1]})"
-    field = typed(
-        "w_ready", "Ready", "ready", f"IF({within},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT
-    )
-    bare = "IF(ISNUMBER({ready}),AND({ready}>0,{ready}<1),FALSE)"
-    return field._replace(why=f'IF({bare},"{DAYLESS}",{field.why})')
 
 
 def _given() -> Field:
@@ -126,7 +99,7 @@ def salt() -> List[Field]:
              f"IF({INJECTED},({{w_mix}}*(1-{{w_inject}})-{{w_nitrite}})/(1+{{w_levels}}),IF({DRY},0,{{w_ratio}}*{{w_edible}}))"),
         step("w_base", "What levels are a share of, g", f"IF({DRY},{{w_edible}},{{w_water}})"),
         call("w_from_hours", "Strength from the hours", "STRENGTH_FOR",
-             "{product},{w_size},{target},{hours}," + TIME + ',"typical",{w_native}',
+             "{product},{w_size},{target},{w_hours}," + TIME + ',"typical",{w_native}',
              "fine_share", f'AND({GRADIENT},{{strength}}="")', f'IF({GRADIENT},{{strength}},"")'),
         call("w_gradient_salt", "Salt by strength, g", "SALT", "{w_water},{w_from_hours}", "small", GRADIENT),
         call("w_even_salt", "Salt by balance, g", "EQUILIBRIUM_SALT", "{w_edible},{w_water},{target},{w_native}", "small",
@@ -193,7 +166,7 @@ def _soak(key: str, heading: str, estimate: str) -> List[Field]:
     """
     waited = f"IF({EVEN},{{{key}_e}},{{{key}_d}}+1)"
     if estimate == "typical":
-        waited = f"IF({{hours}}>0,{{hours}},{waited})"
+        waited = f'IF({{w_hours}}="",{waited},{{w_hours}})'
     return [
         call(f"{key}_g", f"{heading}, gradient", "SOAK_HOURS",
              "{product},{w_size},{target},{w_strength}," + TIME + f',"{estimate}",{{w_native}}', "hours", GRADIENT),
