@@ -11,7 +11,7 @@ from priced import shared
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import example, example_us
-from brinecalc.workbook.sheets import log, plan, results, workings
+from brinecalc.workbook.sheets import log, plan, reference, results, workings
 
 UNITS = ("metric", "US")
 
@@ -128,3 +128,15 @@ def test_salt_of_a_portion_is_held_against_the_figure_of_the_books_own_rules(uni
     told = " ".join(str(trial.value(*found.cell)) for found in trial.formulas() if found.cell[0] == "Findings")
     assert named in told
     assert other not in told
+
+
+def test_the_functions_sheet_shows_what_the_cells_show():
+    """A range reads as its cells, a whole number as a cell shows it; the answer is that of the example's docstring."""
+    assert reference.as_cells([[0.01, 0.05]]) == "0.01 | 0.05"
+    assert reference.as_cells([["ok", "", "", ""]]) == "ok"
+    assert reference.as_cells([[0.0, 0.5], [50.0, 0.25]]) == "0 | 0.5 / 50 | 0.25"
+    assert reference.as_cells(50.0) == "50"
+    sheet = opened()["Functions"]
+    shown = [cell.value for cell in sheet["C"] if isinstance(cell.value, str) and "   gives   " in cell.value]
+    assert len(shown) > 40
+    assert [text for text in shown if any(mark in text.partition("   gives   ")[2] for mark in "[]'")] == []

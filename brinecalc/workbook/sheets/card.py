@@ -23,7 +23,7 @@ SHEET = "Card"
 NAME = "card_batch"
 
 COLUMNS = "ABCDEFGHIJKLMNOPQRST"
-WIDTHS = (3.2, 5.7, 5.7, 5.7, 5.1, 5.8, 5.8, 1.2, 3.8, *(6.0,) * 9, 4.9, 4.9)
+WIDTHS = (3.2, 5.7, 5.7, 5.7, 5.1, 5.8, 5.8, 1.2, 3.8, *(5.6,) * 9, 4.9, 4.9)
 """A box to tick, a name, a figure, its unit; a gap; a number, a step, its time of day."""
 
 BESIDE = 22  # first column of what stands behind the page

@@ -75,6 +75,15 @@ def _text(sheet: Worksheet, row: int, column: int, words: object, style: str = "
             cell.quotePrefix = True
 
 
+def as_cells(answer: object) -> str:
+    """An answer as the cells show it: one beside the other with a bar, row below row with a stroke, blanks left out."""
+    if isinstance(answer, (list, tuple)):
+        rows = [row if isinstance(row, (list, tuple)) else [row] for row in answer]
+        filled = [" | ".join(as_cells(cell) for cell in row if cell not in ("", None)) for row in rows]
+        return " / ".join(filled)
+    return f"{answer:.12g}" if isinstance(answer, float) else str(answer)
+
+
 def write_functions(book: Book, sheet: Worksheet) -> None:
     """Every function: how it is called, what it gives, its arguments, an example."""
     styles.put(sheet, "A1", "Functions", "title")
@@ -91,7 +100,7 @@ def write_functions(book: Book, sheet: Worksheet) -> None:
                 _text(sheet, row, column, family if column == 1 else None, "section")
             row += 1
         examples = worked_examples(spec)
-        shown = f"{examples[0].formula(name)}   gives   {examples[0].answer}" if examples else None
+        shown = f"{examples[0].formula(name)}   gives   {as_cells(examples[0].answer)}" if examples else None
         _text(sheet, row, 1, spec.usage)
         sheet.cell(row, 1).font = styles.font(9, bold=True)
         _text(sheet, row, 2, texts.function_help(spec))
