@@ -49,7 +49,7 @@ def as_per_cent(value: float, most: float = 1.0) -> str:
     """The advice for a share of 1 or more, which most likely was meant in per cent, if that is no more than `most`."""
     if value > 100.0 * most:  # nor was this meant in per cent
         return example("share") + (", never above 100 %" if value > 100.0 else "")
-    return f"write {value:.12g}% or {value / 100.0:.12g} for {value:.12g} per cent"
+    return f"write {value:.6g}% or {value / 100.0:.6g} for {value:.6g} per cent"
 
 
 def knows(dimension: str) -> bool:

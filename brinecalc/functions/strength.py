@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, Optional
 
-from brinecalc import quantity
+from brinecalc import misread, quantity
 from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.science import mixing, scales, solution
@@ -262,9 +262,11 @@ def _plain(cell: Any, argument: str, is_share: bool, is_percent: bool = False) -
     if not isinstance(cell, str):
         return float(cell)
     try:
-        value, dimension = quantity.split(cell)
+        value, dimension = quantity.split(cell, "share" if is_share else "number")
     except BrineError as error:
         error.argument = argument
+        if error.advice == misread.example("number"):
+            error.advice = "write the plain figure of its scale"
         raise
     if dimension == "share" and (is_share or is_percent):
         return value * 100.0 if is_percent else value

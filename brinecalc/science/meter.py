@@ -12,6 +12,7 @@ from typing import Callable, Dict, NamedTuple, Optional, Tuple
 
 from brinecalc import misread
 from brinecalc.errors import Impossible, OutOfRange
+from brinecalc.quantity import degrees
 from brinecalc.science import scales, solution, sweetened
 from brinecalc.science.roots import rising_root
 
@@ -93,9 +94,9 @@ def _conditions(instrument: str, temperature: Optional[float], sugar: float) -> 
     celsius = found.celsius if temperature is None else temperature
     if not solution.COLDEST <= celsius <= found.warmest:
         raise OutOfRange(
-            f"must be from 0 to {found.warmest:.0f} °C for this instrument",
+            f"must be from {degrees(0.0)} to {degrees(found.warmest)} for this instrument",
             argument="temperature",
-            got=f"{celsius:.6g} °C",
+            got=degrees(celsius),
             advice="cool a sample, or leave the temperature out if the instrument corrects for it",
         )
     if not 0.0 <= sugar <= sweetened.MOST_SUGAR:
@@ -116,7 +117,7 @@ def _refuse(
     unit = "" if is_share or not found.unit else f" {found.unit}"
     given = solution.percent(reading) if is_share else f"{reading:.6g}{unit}"
     tool = "conductivity meter" if instrument == "conductivity" else instrument
-    where = f"the {tool} at {celsius:.4g} °C" + (f" with {solution.percent(sugar)} sugar" if sugar else "")
+    where = f"the {tool} at {degrees(celsius)}" + (f" with {solution.percent(sugar)} sugar" if sugar else "")
     advice = f"{shown[0]} is no salt, {shown[1]} a saturated brine"
     if is_share and reading >= 1.0:
         advice = misread.as_per_cent(reading, high)

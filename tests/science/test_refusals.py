@@ -156,8 +156,8 @@ BALANCE = {
 
 READINGS = {
     "warmer than the meter": Refusal(
-        lambda: meter.strength(50.0, "conductivity", 36.0), OutOfRange, "temperature", "36 °C",
-        ("from 0 to 35 °C for this instrument", "cool a sample"),
+        lambda: meter.strength(50.0, "conductivity", 36.0), OutOfRange, "temperature", "36 °C / 96.8 °F",
+        ("from 0 °C / 32 °F to 35 °C / 95 °F for this instrument", "cool a sample"),
     ),
     "more sugar than the table": Refusal(
         lambda: meter.strength(50.0, "conductivity", 20.0, "water", 0.3), OutOfRange, "sugar", "30 %",
@@ -176,7 +176,7 @@ READINGS = {
     ),
     "a reading lower than the sugar's own": Refusal(
         lambda: meter.strength(5.0, "brix", 20.0, "water", 0.1), Impossible, "reading", "5 degrees Brix",
-        ("must be from 9.99", "degrees Brix for the brix at 20 °C with 10 % sugar"), 10.0,
+        ("must be from 9.99", "degrees Brix for the brix at 20 °C / 68 °F with 10 % sugar"), 10.0,
     ),
     "a reading lower than water's": Refusal(
         lambda: meter.strength(0.9, "hydrometer", 140.0 / 9.0), OutOfRange, "reading", "0.9 sg",

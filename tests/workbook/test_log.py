@@ -104,9 +104,53 @@ def test_the_heading_says_what_to_type_for_the_chosen_instrument():
 
 
 def test_a_temperature_that_is_text_fails_with_a_sentence():
-    sheet = meter_log(AT_SEVEN, ("C14", 5.4), ("D14", "3,5 C"))
-    assert sheet["J14"] == "Left out. Type the temperature as a plain number, such as 3.5."
+    sheet = meter_log(AT_SEVEN, ("C14", 5.4), ("D14", "cold"))
+    assert sheet["J14"] == "Left out. Type the temperature as a plain number in °C, such as 3.5."
     assert behind(sheet, log.BESIDE)["Readings used"] == 0
+
+
+@pytest.mark.parametrize("typed", ["3,5 C", "38.3 °F", "3.5"])
+def test_a_temperature_that_is_text_is_read_where_it_can_be(typed):
+    words, number = (meter_log(AT_SEVEN, ("C14", 5.4), ("D14", cell)) for cell in (typed, 3.5))
+    assert (words["F14"], words["J14"]) == (pytest.approx(number["F14"]), number["J14"])
+
+
+def us_log(*cells: tuple) -> Sheet:
+    return computed(PLAIN, "US", (("E6", datetime.datetime(2027, 3, 5, 6)), *cells))["Log"]
+
+
+def test_what_to_type_instead_can_be_typed_in_a_book_of_either_units():
+    """Each refusal's own example, typed in its place, is taken."""
+    said = us_log(AT_SEVEN, ("C14", 5.4), ("D14", "cold"))["J14"]
+    assert said.endswith("as a plain number in °F, such as 38.")
+    assert "F14" in us_log(AT_SEVEN, ("C14", 5.4), ("D14", 38))
+    said = us_log(AT_SEVEN, ("C14", 5.4), ("D14", 3.5))["J14"]
+    assert 'got "3.5 °F"; write it as 4 °C or 40 °F.' in said
+    for typed in ("4 °C", "40 °F"):
+        assert "F14" in us_log(AT_SEVEN, ("C14", 5.4), ("D14", typed))
+    said = us_log(AT_SEVEN, ("C14", "six"))["J14"]
+    assert 'got "six"; write it as 5% or 0.05.' in said
+    for typed in ("5%", 0.05):
+        assert "F14" in us_log(AT_SEVEN, ("C14", typed))
+    assert us_log(("B6", "salometer"), AT_SEVEN, ("C14", "six"))["J14"].endswith("write the plain figure of its scale.")
+
+
+def test_a_refusal_repeats_what_was_typed_in_the_units_of_the_book():
+    said = us_log(AT_SEVEN, ("C14", 51), ("D14", 38))["J14"]
+    assert 'at 3.333 °C / 38 °F, got "51%";' in said
+
+
+@pytest.mark.parametrize(("typed", "share"), [("6 1/3", 19 / 300), ("5.4", 0.054), ("0.054", 0.054), ("0,054", 0.054)])
+def test_a_reading_that_is_text_is_in_per_cent_as_a_number_is(typed, share):
+    assert meter_log(AT_SEVEN, ("C14", typed))["F14"] == pytest.approx(share / (1 - share))
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"), [(5 / 24, "The date is missing under Put in at"), ("05:00", "Put in at must be")]
+)
+def test_a_time_alone_for_when_it_went_in_is_told_in_the_row_too(typed, words):
+    sheet = computed(PLAIN, "metric", (("E6", typed), AT_SEVEN, ("C14", 5.4)))["Log"]
+    assert sheet["J14"].startswith(f"Left out. {words}")
 
 
 def test_a_moment_that_is_text_fails_with_a_sentence():
@@ -214,10 +258,10 @@ def test_a_row_out_of_order_of_time_is_left_out_by_its_number_and_spoils_no_othe
     without = logbook({number: typed for number, typed in GOOD.items() if number != row})
     in_order = (row == 14 and when < GOOD[15][0]) or (row == 18 and when > GOOD[17][0])
     if not in_order:
-        assert wrong[f"J{row}"] == "Left out. Out of order of time: is When right?"
-        assert wrong["A10"].startswith(f"No. {row - 13} is left out: out of order of time.")
+        assert wrong[f"J{row}"] == "Left out. Rows run in order of time: move it to its place, or mend When."
+        assert wrong["A10"].startswith(f"No. {row - 13} is left out: rows run in order of time.")
         assert [wrong[cell] for cell in FORECAST] == [without[cell] for cell in FORECAST]
-    assert not [number for number in GOOD if number != row and "Out of order" in wrong[f"J{number}"]]
+    assert not [number for number in GOOD if number != row and "in order of time" in wrong[f"J{number}"]]
     assert not [cell for cell, value in wrong.items() if str(value).startswith("#")]
 
 
@@ -238,7 +282,7 @@ def test_of_two_rows_that_contradict_only_each_other_one_is_left_out():
 def test_each_of_two_rows_out_of_order_is_left_out():
     sheet = logbook({**GOOD, 15: (at(8, day=6), 5.30), 17: (at(10, day=7), 5.12)})
     without = logbook({number: GOOD[number] for number in (14, 16, 18)})
-    assert [number for number in GOOD if "Out of order" in sheet[f"J{number}"]] == [15, 17]
+    assert [number for number in GOOD if "in order of time" in sheet[f"J{number}"]] == [15, 17]
     assert [sheet[cell] for cell in FORECAST] == [without[cell] for cell in FORECAST]
 
 
@@ -286,5 +330,5 @@ def test_the_plan_is_called_too_long_or_too_short_only_outside_the_range_of_the_
 @pytest.mark.parametrize("year", [2026, 2028])
 def test_a_reading_of_another_year_is_left_out_and_asked_for_its_year(year):
     sheet = logbook({**GOOD, 19: (datetime.datetime(year, 3, 5, 11, 30), 4.78)})
-    assert sheet["J19"] == "Left out. Months from when it went in: is the year right?"
+    assert sheet["J19"] == f"Left out. Months from when it went in: is its year, {year}, right?"
     assert [sheet[cell] for cell in FORECAST] == [logbook(GOOD)[cell] for cell in FORECAST]

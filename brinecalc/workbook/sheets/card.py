@@ -140,7 +140,9 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
         chosen.fill("=" + where_installed(word, "DO NOT START")),
         FIGURE._replace(size=20, line="medium"),
     )
-    span(sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium"))
+    span(
+        sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium")
+    )
     for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 64), (6, 4)):
         sheet.row_dimensions[row].height = height
     for words, colour in (("DO NOT START", styles.STOP), ("CAUTION", styles.CAUTION), ("NOTE", styles.NOTE)):

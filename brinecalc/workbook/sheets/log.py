@@ -22,11 +22,10 @@ from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, ma
 from brinecalc.workbook.plots import Line
 from brinecalc.workbook.sheets import log_rows
 from brinecalc.workbook.sheets.card_lists import COLD, degrees
-from brinecalc.workbook.sheets.log_rows import BESIDE, FIRST, INSTRUMENT, LAST, SHOWS, TABLE, by_instrument
+from brinecalc.workbook.sheets.log_rows import BESIDE, FIRST, INSTRUMENT, LAST, PUT_IN, SHOWS, TABLE, by_instrument
 
 SHEET = "Log"
 NAME = "log_batch"
-PUT_IN = "log_put_in"
 
 MOMENTS = 13
 NOTABLE = 0.02
@@ -144,7 +143,7 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     _finish(sheet, chosen)
     why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
     out = log_rows.logged("at_out")
-    late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: out of order of time. ")'
+    late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: rows run in order of time. ")'
     words = (
         f'IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
         f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'

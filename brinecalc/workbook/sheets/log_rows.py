@@ -23,6 +23,7 @@ from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.card_lists import COLD
 
 INSTRUMENT = "log_instrument"
+PUT_IN = "log_put_in"
 
 FIRST = 14
 READINGS = 20
@@ -102,6 +103,12 @@ def _columns() -> List[Tuple[str, str, str, str, str]]:
 _ASKED = f'{{at_value}},{INSTRUMENT},{{at_celsius}},"water",{{sugar}}'
 """The arguments with which a reading is turned into a strength."""
 
+_ASKED_WHY = (
+    f'IF(AND(ISNUMBER({{at_value}}),{{unit}}="%"),ROUND(100*{{at_value}},4)&"%",{{at_value}}),{INSTRUMENT},'
+    'IF(ISNUMBER({at_degree}),{at_degree}&" "&typed_degree,{at_celsius}),"water",{sugar}'
+)
+"""The same as they were typed, so that a refusal repeats them so."""
+
 
 def _expected(estimate: str) -> str:
     """What the bath should hold by then; the strength it began with before anything went in."""
@@ -116,10 +123,14 @@ def _value() -> str:
     """The reading as BRINE_METER takes it. A salt meter's 5.4 and 5.4% are the same; "?" where it could be either.
 
     A number that no brine can hold as a share is the per cent that the meter shows. A smaller one was typed with its
-    per cent sign, unless the bath would then hold more than it began with. Text with a decimal comma ("4,6") gets the
+    per cent sign, unless the bath would then hold more than it began with. Text that ends in a figure ("4,6", "6 1/3") gets the
     per cent sign, which the function reads alike in every country's settings.
     """
-    comma = 'IF(ISNUMBER(FIND(",",{at_reading})),IF(OR(ISNUMBER(FIND("%",{at_reading})),LEFT(TRIM({at_reading}),2)="0,"),{at_reading},{at_reading}&"%"),{at_reading})'
+    share_already = 'OR(LEFT(TRIM({at_reading}),2)="0,",LEFT(TRIM({at_reading}),2)="0.")'
+    comma = (
+        f'IF(ISNUMBER(FIND(RIGHT(TRIM({{at_reading}}),1),"0123456789½⅓⅔¼¾⅛⅜⅝⅞")),IF({share_already},{{at_reading}},'
+        '{at_reading}&"%"),{at_reading})'
+    )
     strongest = math.ceil(1000.0 * solution.saturation()) / 1000.0
     share = (
         f'IF({{at_reading}}>{strongest:g},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
@@ -134,7 +145,7 @@ def _warm() -> str:
     """What the temperature says, first of all."""
     hours, warm = limits.value("warm hours"), limits.value("brine temperature")
     return (
-        '=IF({at_degree}="","",IF({at_unread}=1,"Left out. Type the temperature as a plain number, such as 3.5.",'
+        '=IF({at_degree}="","",IF({at_unread}=1,"Left out. Type the temperature as a plain number in "&typed_degree&", such as "&IF(typed_units="US","38","3.5")&".",'
         f'IF({{perishable}}=0,"",IF({{at_celsius}}>{warm:g},"Above "&{{warm}}&": chill now; over {hours:g} h in all: discard.",'
         f'IF({{at_celsius}}>{COLD:g},"Above "&{{cold}}&": chill at once.","")))))'
     )
@@ -142,7 +153,7 @@ def _warm() -> str:
 
 def _said() -> str:
     """What the reading says."""
-    why = f'BRINE_WHY("METER",{_ASKED})'
+    why = f'BRINE_WHY("METER",{_ASKED_WHY})'
     refused = f'"Left out. The "&MID({why},FIND(": ",{why})+2,400)'
     doubtful = (
         '"Left out. "&ROUND(100*{at_reading},2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
@@ -155,10 +166,12 @@ def _said() -> str:
         'IF({at_moment}="","Left out. When was it read?",'
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
         'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'
-        'IF({at_hours}="","Left out. When did the product go in?",'
-        f'IF(ABS({{at_hours}})>{MONTHS},"Left out. Months from when it went in: is the year right?",'
+        f'IF({{at_hours}}="",IF({PUT_IN}="","Left out. When did the product go in?",IF(ISNUMBER({PUT_IN}),'
+        '"Left out. The date is missing under Put in at; type 2026-12-04 05:00.",'
+        '"Left out. Put in at must be a date and a time, such as 2026-12-04 05:00.")),'
+        f'IF(ABS({{at_hours}})>{MONTHS},"Left out. Months from when it went in: is its year, "&YEAR({{at_moment}})&", right?",'
         'IF({at_hours}<0,"Left out. Read before the product went in.",'
-        'IF({at_out}=1,"Left out. Out of order of time: is When right?",'
+        'IF({at_out}=1,"Left out. Rows run in order of time: move it to its place, or mend When.",'
         'IF({at_out}=2,"Left out. A row above has the same time.",'
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
         'IF(ABS({at_holds}-{at_expected})<={at_within},"In the range, as planned: a meter sees no difference.",'
@@ -168,12 +181,18 @@ def _said() -> str:
     )
 
 
+def _celsius() -> str:
+    """The temperature as it was typed, in °C; text is read where it can be."""
+    text = 'IFERROR(BRINE_UNIT({at_degree},"","°C"),IFERROR(BRINE_UNIT({at_degree},typed_degree,"°C"),""))'
+    number = 'IF(typed_units="US",({at_degree}-32)/1.8,{at_degree})'
+    return f'=IF(ISNUMBER({{at_degree}}),{number},IF({{at_degree}}="","",{text}))'
+
+
 def helpers() -> List[Tuple[str, str, str, str]]:
     """Key, heading, form and formula of the columns beside the page."""
     return [
-        ("at_unread", "Temperature not a number", "count", '=IF({at_degree}="",0,IF(ISNUMBER({at_degree}),0,1))'),
-        ("at_celsius", "Brine, °C", "temperature",
-         '=IF(ISNUMBER({at_degree}),IF(typed_units="US",({at_degree}-32)/1.8,{at_degree}),"")'),
+        ("at_unread", "Temperature not a number", "count", '=IF({at_degree}="",0,IF(ISNUMBER({at_celsius}),0,1))'),
+        ("at_celsius", "Brine, °C", "temperature", _celsius()),
         ("at_value", "Reading, share or as it is", "0.0000", _value()),
         ("at_warm", "The temperature says", "text", _warm()),
         ("at_said", "The reading says", "text", _said()),

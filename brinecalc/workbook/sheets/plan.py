@@ -25,7 +25,8 @@ DATES = (36526, 73050)
 """From 2000 to 2099, as a spreadsheet counts days."""
 
 LEAST_HOURS = 0.5
-"""Fewer can only be a time of day: 8:00 is a third of a day. A quick dip of small pieces takes half an hour."""
+"""Hours; fewer are taken for a time of day, since 8:00 is a third of a day: judgement, below the quickest dip of small
+pieces. What kitchens type there would settle it."""
 
 METHODS = '"gradient,equilibrium,dry equilibrium,injected"'
 SHAPES = '"slab,one face,cylinder,sphere,block"'
