@@ -27,7 +27,7 @@ def test_the_state_of_the_plan_comes_first(told: list[str]) -> None:
 
 def test_batches_with_a_stop_come_before_those_with_a_caution(told: list[str]) -> None:
     assert told[2].startswith("Batch 13, pork shoulder: STOP cure: Curing salt must not meet cola")
-    assert told[3].startswith("Batch 6, peeled shrimp: CAUTION bath temperature")
+    assert told[3].startswith("Batch 6, peeled shrimp: CAUTION brine temperature")
 
 
 def test_a_batch_whose_price_is_missing_is_named() -> None:
