@@ -260,14 +260,31 @@ def test_results_shown_in_us_units_describe_the_same_brine_and_order(book):
         assert book.named("order_total") == pytest.approx(total)
 
 
+def told(book: Book) -> str:
+    """What is said below the lines."""
+    return " ".join(str(book.at(recipe.SHEET, f"A{row}")) for row in range(recipe.LAST + 4, recipe.LAST + 12))
+
+
+@pytest.mark.parametrize(
+    ("level", "rules", "words"),
+    [(0.0064, "US", ""), (0.008, "US", "a pickle pumped at 10 %"), (0.008, "EU", "a pickle pumped at 10 %")],
+)
+def test_the_findings_of_a_recipe_know_what_it_is_used_for_and_by_whose_rules(book, level, rules, words):
+    """9 CFR 424.21(c): 0.547 % of a pickle at 10 %; 0.64 % of water with 14 % salt and 3 % phosphate is 0.545 %."""
+    lines = [("sodium erythorbate", level), ("sodium tripolyphosphate", 0.03)]
+    given = {book.cell("recipe_product"): "lean beef", book.cell("recipe_strength"): 0.14, book.cell("rules"): rules}
+    with book.supposing({**typed(book, lines), **given, book.cell("recipe_use"): "injection"}):
+        assert ("legal ceiling" in told(book)) == bool(words)
+        assert words in told(book)
+        assert ("0.5 % of a pickle" in told(book)) == (rules == "EU" and bool(words))
+    with book.supposing({**typed(book, lines), **given, book.cell("recipe_use"): "immersion"}):
+        assert "REFUSED" in lines_of(book)["sodium tripolyphosphate"]["says"]
+
+
 def test_the_findings_of_a_recipe_know_the_alkalinity_of_its_water(book):
     """0.2 g of citric acid in a kg is 3 meq; 250 mg/L of alkalinity are 5 meq/L, and hold the pH above 4.8."""
-
-    def told() -> str:
-        return " ".join(str(book.at(recipe.SHEET, f"A{row}")) for row in range(recipe.LAST + 4, recipe.LAST + 12))
-
     given = {**typed(book, [("citric acid", 0.0002)]), book.cell("recipe_product"): "pork chop"}
     with book.supposing({**given, book.cell("recipe_alkalinity"): 250.0}):
-        assert "mealy and chalky" not in told()
+        assert "mealy and chalky" not in told(book)
     with book.supposing({**given, book.cell("recipe_alkalinity"): 0.0}):
-        assert "mealy and chalky" in told()
+        assert "mealy and chalky" in told(book)

@@ -153,6 +153,8 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
 _CHECKED: Tuple[Tuple[str, str], ...] = (
     ("product", '{product_in}&""'),
     ("weight", "{product}"),
+    ("method", 'IF({use}="injection","injected","")'),
+    ("rules", "rules"),
     ("water", "{water}"),
     ("liquid", "{liquid}"),
     ("strength", "{strength}"),
