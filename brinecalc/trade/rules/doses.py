@@ -18,6 +18,8 @@ _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chlor
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}
 _AMOUNTS = {"ingredient": ("level",), "sweetener": ("sweetener level",), "acid": ("acid mass", "acid level")}
 """The columns in which the amount of what stands under a heading is given."""
+_AS = {"phosphate": " as P2O5", "erythorbate": " as erythorbic acid"}
+"""As what the limits by EU rules count."""
 _LOWER = "Lower the level"
 _OR_GAIN = ", or give the weight gained, which tells what stays in the product"
 
@@ -54,8 +56,9 @@ def _over_in_pickle(row: Row) -> Hits:
     hits: List[Words] = []
     for excess in in_product.pickle_excesses(row):
         found, limit = quantity.apart(excess.share / in_product.PUMP, excess.most.value / in_product.PUMP / 1e6, 3)
+        held = f"{quantity.show(found, 'share')}{_counted_as(excess.most)}"
         hits.append({
-            "name": _all(excess.things), "found": f"{quantity.show(found, 'share')} of the pickle",
+            "name": _all(excess.things), "found": f"{held} of the pickle",
             "kind": "legal", "limit": quantity.show(limit, "share"), "of_what": "of a pickle pumped at 10 %",
             "way": _LOWER + _OR_GAIN,
         })  # fmt: skip
@@ -130,10 +133,7 @@ def _in_product(row: Row) -> Hits:
     for excess in in_product.excesses(row):
         amount = excess.share * 1e6 if excess.most.unit == "ppm" else excess.share
         (found, limit), of_what = against(amount, excess.most), "of the product"
-        if excess.most.limit == "phosphate" and excess.most.rules == "EU":
-            found += " as P2O5"
-        if excess.most.limit == "erythorbate" and excess.most.rules == "EU":
-            found += " as erythorbic acid"
+        found += _counted_as(excess.most)
         if not excess.is_finished:
             of_what += " as it went in"
         hits.append({
@@ -184,6 +184,11 @@ def _potassium_high(row: Row) -> Hits:
 
 def _is_much(brought: Optional[float]) -> bool:
     return brought is not None and limits.find("potassium high").passed_by(brought)
+
+
+def _counted_as(most: limits.Limit) -> str:
+    """As what a limit counts, where it is not the thing itself."""
+    return _AS.get(most.limit, "") if most.rules == "EU" else ""
 
 
 def _all(things: List[Thing]) -> str:
