@@ -16,7 +16,7 @@ _NO_AIR = (
     "vacuum", "vacuumed", "vac", "vac pac", "vac pack", "sous vide", "reduced oxygen", "rop", "map",
     "modified atmosphere", "controlled atmosphere", "no air", "without air", "airless", "no oxygen", "oxygen free",
     "oxygen absorber", "oxygen scavenger", "skin pack", "skin packed", "skinpack", "vacuum skin", "nitrogen",
-    "gas flushed", "gas flush", "co2", "carbon dioxide", "sealed pouch", "sealed bag", "heat sealed", "cook chill",
+    "gas flushed", "gas flush", "co2", "carbon dioxide", "sealed pouch", "heat sealed", "cook chill",
 )  # fmt: skip
 _CAP = re.compile(r"\bCAP\b|^cap$")
 """Controlled atmosphere by its initials; in small letters among other words a cap is a lid."""
@@ -27,6 +27,7 @@ _SEALED = (
 )  # fmt: skip
 _JAR = (
     "jar", "jarred", "can", "canned", "canning", "tin", "tinned", "bottle", "bottled", "hermetic", "hermetically",
+    "airtight", "air tight",
 )  # fmt: skip
 _SHELF = ("shelf", "pantry", "canned", "canning", "tinned", "larder", "cupboard")
 _ROOM = ("ambient", "room temperature", "not refrigerated", "not chilled", "no fridge")

@@ -28,6 +28,12 @@ def is_warned_of(text: str) -> bool:
     return any(row["airless"] for row in _read(text))
 
 
+@lru_cache(maxsize=256)
+def is_acid(text: str) -> bool:
+    """Whether the text names fruit that is sour enough by itself, and no other plant."""
+    return is_plant(text) and all(row["acid"] for row in _read(text) if row["sort"] == "plant")
+
+
 def _read(text: str) -> "tuple[load.Row, ...]":
     """The rows of the words of a text, none where one of its words has no row."""
     if len(text) > _LONGEST:

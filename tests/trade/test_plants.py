@@ -60,9 +60,18 @@ def test_rules_for_vegetables_hold_for_them() -> None:
     assert not {"brine-warm-start", "brine-warm"} & set(found(hot))
 
 
+def test_fruit_that_is_sour_by_itself_may_stand_in_a_jar() -> None:
+    """21 CFR 114.3(a), read: an acid food is at pH 4.6 or below by nature; lemons at 2.0 to 2.6, from memory."""
+    closed = {"packaging": "jar", "bath temperature": 20.0}
+    assert "sealed-low-acid" not in found({"product": "preserved lemons", **closed})
+    assert "sealed-low-acid" in found({"product": "preserved lemons", **closed, "ph": 4.8})
+    assert "sealed-low-acid" in found({"product": "lemon and garlic", **closed})
+    assert "sealed-low-acid" in found({"product": "cherry tomatoes", **closed})
+
+
 def test_words_of_plants_stand_once_and_name_no_flesh() -> None:
     rows = load.rows("plants")
-    assert len(rows) == len({row["word"] for row in rows}) == 244
+    assert len(rows) == len({row["word"] for row in rows}) == 246
     assert all(row["sort"] == "plant" for row in rows if row["airless"])
     known = [products.find(row["word"]) for row in rows if row["sort"] == "plant" and row["word"] in products.names()]
     assert {product.group for product in known} == {"vegetable"}

@@ -61,7 +61,7 @@ def _no_evidence(row: Row) -> Hits:
 
 def _warmest(row: Row) -> Optional[float]:
     """°C up to which food like this may be kept as it is packed; None where no rule here speaks of it."""
-    if not packs.is_airless(row):
+    if not (packs.is_bagged(row) or packs.is_in_oil(row) or packs.is_jar(row)):
         return None
     cold = limits.value("botulinum cold temperature")
     if row.group in WATERY or (not row.group and cured_fish.is_fish(row)):
@@ -88,7 +88,12 @@ def _warmest_of_plants(row: Row, cold: float) -> Optional[float]:
 
 
 def _is_kept_without_cold(row: Row) -> bool:
-    """Vegetables and the like shut in or under oil and not said to be cold, or anything kept without cold."""
+    """Vegetables and the like shut in or under oil and not said to be cold, or anything kept without cold.
+
+    But for fruit that is sour by itself, unless a pH is given that is not.
+    """
+    if row.is_plant and plants.is_acid(row.text("product")) and row.number("ph") is None:
+        return False
     if packs.is_for_shelf(row):
         return True
     return row.group not in FLESH and (packs.is_sealed(row) or packs.is_in_oil(row)) and not packs.is_cold(row)

@@ -55,6 +55,8 @@ WITHOUT_AIR = [
     ("carrot", "in oil, fridge", None, True),
     ("carrot", "in oil, fridge", 3.0, False),
     ("cucumber", "vacuum", 20.0, False), ("boiled egg", "jar, refrigerated", 4.0, True),
+    ("salmon fillet", "sealed tub", 2.0, False), ("mozzarella", "sealed tub, refrigerated", 4.0, False),
+    ("peeled shrimp", "airtight box", 2.0, True), ("peeled shrimp", "sealed bag", 2.0, False),
 ]  # fmt: skip
 
 
