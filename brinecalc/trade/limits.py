@@ -63,7 +63,7 @@ class Limit(NamedTuple):
     def bounded(self) -> str:
         """The figure with its direction: "at most 156 ppm (156.25 exactly)"."""
         exact = f"{self.value:.6g}"
-        rounded = self.unit.startswith("ppm") and not self.shown.startswith(exact)
+        rounded = self.unit.startswith("ppm") and not self.is_whole and not self.shown.startswith(exact)
         return _BOUNDS[self.bound] + self.shown + (f" ({exact} exactly)" if rounded else "")
 
     @property

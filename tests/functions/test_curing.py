@@ -38,6 +38,7 @@ def test_eu_limit_is_lower_than_the_classic_dose() -> None:
     """2.5 g/kg of a 6.25 % cure is 156 ppm, above 80 mg/kg of the ion; 120 ppm is that, to the rule's own whole mg."""
     assert call("BRINE_CURE", 5000, 120, "dry", "", "", "0.6%", "general", "EU") == pytest.approx(100.0, rel=1e-9)
     assert call("BRINE_CURE", 5000, 121, "dry", "", "", "0.6%", "general", "EU") == "#NUM!"
+    assert "must be at most 120 ppm for" in why("BRINE_CURE", 5000, 121, "dry", "", "", "0.6%", "general", "EU")
     assert call("BRINE_CURE", 1000, 156, "comminuted", "", "", "", "", "EU") == "#NUM!"
     assert call("BRINE_CURE", 1000, 119.98, "comminuted", "", "", "", "", "EU") == pytest.approx(1.91968, rel=1e-9)
 

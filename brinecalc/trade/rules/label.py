@@ -13,7 +13,7 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
 
 _PIERCED = ("needle", "inject", "pump", "stitch", "artery", "tenderis", "tenderiz", "blade")
-_COOKED = ("cooked", "roasted", "boiled", "steamed", "pasteurised", "pasteurized", "smoked", "sous vide")
+_COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
 _TEXTS = ("product", "method", "treatment", "packaging", "kind")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
@@ -70,7 +70,9 @@ def _is_sold_raw(row: Row) -> bool:
     packed = row.text("packaging").casefold()
     if not packed or packed in _NOT_FOR_SALE or row.has_cure:
         return False
-    return not any(named.says(row.text(heading), _COOKED) for heading in _TEXTS)
+    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS)
+    taken_back = " not " in said or " raw " in said
+    return taken_back or not any(word in said for word in _COOKED)
 
 
 @condition("sodium-day")

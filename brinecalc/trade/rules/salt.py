@@ -29,7 +29,17 @@ _APART = 0.1
 kitchens weigh beside what their sheets say would settle it."""
 _SALTED = 0.05
 """Salt share from which a product is salted goods, not treated meat: judgement; analyses of both would settle it."""
-_SAID = ("treated", "enhanced", "stpp", "phosphate", "salted", "brined", "injected", "cured", "glazed")
+_SAID = (
+    " treated ",
+    " enhanced ",
+    " stpp ",
+    " phosphate ",
+    " salted ",
+    " brined ",
+    " injected ",
+    " cured ",
+    " glazed ",
+)
 """Words of a product that is known to be treated."""
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
 
@@ -87,7 +97,9 @@ def _treated(row: Row) -> Hits:
     native = row.number("native salt")
     if native is None or row.product is None or row.group not in FLESH or row.number("strength") == 0.0:
         return NOTHING
-    if native == row.product.native_salt or named.says(row.text("product"), _SAID):  # nobody's reading, or told already
+    if native == row.product.native_salt or any(
+        word in named.words_in(row.text("product")) for word in _SAID
+    ):  # nobody's reading, or told already
         return NOTHING
     if not limits.value("treated native salt") < native < _SALTED:
         return NOTHING

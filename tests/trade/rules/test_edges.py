@@ -234,6 +234,13 @@ CAUGHT = [
     ("vessel-reactive", {"vessel": "aluminium tub"}),
     ("vessel-full", {"vessel": "10 L", "water": "11 L"}),
     ("vessel-full", {"vessel": "10 L", "water": "9 L", "ingredient": "white sugar", "level": 0.3}),
+    ("already-treated", {"product": "untreated shrimp", "native salt": 0.0144}),
+    ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "uncooked, in a tray"}),
+    ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "tray, not smoked"}),
+    (
+        "phosphate-eu-raw",
+        {"product": "turkey breast", "ingredient": "STPP", "packaging": "tray, unsmoked", "rules": "EU"},
+    ),
     ("added-solution", {"product": "pork loin", "treatment": "massaged", "gain": 0.1, "packaging": "tray"}),
     ("added-solution", {"product": "chicken breast", "treatment": "tumbled", "gain": 0.15, "packaging": "tray"}),
     ("added-solution", {"product": "chicken breast", "method": "gradient", "gain": 0.08, "packaging": "tray"}),
