@@ -42,6 +42,8 @@ REFUSED: list[tuple[dict[str, Any], str]] = [
     ({**PLAIN, "Thickness": 46085}, f"Thickness {DATE}, or 3/4 in with its unit."),  # 3 April 2026
     ({**TIMED, "Strength, of the water": 0.06, "Weight as bought": 46085}, f"Weight as bought {DATE}."),
     ({**TIMED, "Strength, of the water": 0.06, "Vessel": 46085}, f"Vessel {DATE}."),
+    ({**TIMED, "Hours I have": 46085}, f"Hours I have {DATE}."),
+    ({**TIMED, "Strength, of the water": 0.06, "Rest": 46085}, f"Rest {DATE}."),
     ({**TIMED, "Hours I have": 8 / 24}, "at least 0.5, got"),
     (
         {**EVEN, "Hours I have": 8 / 24},

@@ -143,9 +143,13 @@ def _value() -> str:
 
 def _warm() -> str:
     """What the temperature says, first of all."""
+    unread = (
+        '"Left out. Type the temperature as a plain number in "&typed_degree&", such as "'
+        '&IF(typed_units="US","38","3.5")&"."'
+    )
     hours, warm = limits.value("warm hours"), limits.value("brine temperature")
     return (
-        '=IF({at_degree}="","",IF({at_unread}=1,"Left out. Type the temperature as a plain number in "&typed_degree&", such as "&IF(typed_units="US","38","3.5")&".",'
+        f'=IF({{at_degree}}="","",IF({{at_unread}}=1,{unread},'
         f'IF({{perishable}}=0,"",IF({{at_celsius}}>{warm:g},"Above "&{{warm}}&": chill now; over {hours:g} h in all: discard.",'
         f'IF({{at_celsius}}>{COLD:g},"Above "&{{cold}}&": chill at once.","")))))'
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import List
 
 from brinecalc.workbook import frame
+from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.plan import DATES, LEAST_HOURS
 from brinecalc.workbook.sheets.steps import GRADIENT, INJECTED, NO_BATH, got, step, typed
@@ -80,12 +81,13 @@ def degree() -> List[Field]:
 def hours() -> Field:
     """The hours one has, where they count. So few that they can only be a time of day are refused."""
     unused = f'OR({{hours}}="",{INJECTED},AND({GRADIENT},{{strength}}<>""))'
-    number = f"IF({{hours}}<{LEAST_HOURS:g},SQRT(-1),{{hours}})"
+    number = f"IF(OR({{hours}}<{LEAST_HOURS:g},{_dated('hours')}),SQRT(-1),{{hours}})"
     text = 'IFERROR(BRINE_UNIT({hours},"","h"),BRINE_UNIT({hours},"h","h"))'
     made = step("w_hours", "Hours I have, h", f'IF({unused},"",IF(ISNUMBER({{hours}}),{number},{text}))', "hours")
     few = got(SHORT_HOURS.format(least=LEAST_HOURS), "hours")
+    words = where_installed(got("Hours I have must be a number of hours|; type 4 for four hours", "hours"))
     return made._replace(
-        why=f"IF(ISNUMBER({{hours}}),{few},{got('Hours I have must be a number of hours|; type 4 for four hours', 'hours')})"
+        why=f"IF({_dated('hours')},{_was_fraction('Hours I have')},IF(ISNUMBER({{hours}}),{few},{words}))"
     )
 
 
@@ -99,11 +101,18 @@ def ratio() -> Field:
 def remaining() -> List[Field]:
     """Rest, portion, vessel, and when it must be ready."""
     return [
-        typed("w_rest", "Rest, h", "rest", "{rest}", "rest_hours", "hours", "Rest must be a plain number of hours"),
+        _rest(),
         _amount("w_portion", "Portion, g", "portion", "portion_in_g"),
         _amount("w_vessel", "Vessel, mL", "vessel", "volume_in_ml"),
         _ready(),
     ]
+
+
+def _rest() -> Field:
+    """Hours of rest; no date."""
+    number = f"IF({_dated('rest')},SQRT(-1),{{rest}})"
+    made = typed("w_rest", "Rest, h", "rest", number, "rest_hours", "hours", "Rest must be a plain number of hours")
+    return made._replace(why=f"IF({_dated('rest')},{_was_fraction('Rest')},{made.why})")
 
 
 def _ready() -> Field:
