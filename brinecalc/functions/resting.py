@@ -61,7 +61,8 @@ def rest_hours(
     shut side. What the customary 2 to 4 h after 5 h in brine do: the added salt at the surface falls to two thirds and
     then to half, in any thick piece; the centre of chicken breast comes to 30 to 50 % of the surface at 15 mm, to 8 to
     18 % at 20 mm, to 2 to 5 % at 25 mm, and is not reached at 38 mm. Evening out takes four times as long for twice the
-    thickness. No salt leaves in the rest.
+    thickness. No salt leaves in the rest. Raw food keeps seven days in the cold, soak and rest together: a longer rest
+    is answered all the same, and the soak chart tells it.
     Sources: crank-1975, arrhenius-salt, judgement, common-practice
     Examples
     --------

@@ -77,7 +77,9 @@ def soak_hours(
     the bone or cavity, as one face: skin, fat and bone let next to no salt through. A boneless piece with both sides
     open is a slab. Salt is taken to move in still water: weak brines swell meat and strong ones draw water, which is
     not reckoned. Doubling the thickness takes four times the hours. Tumbling and needling are not diffusion: verify by
-    weight gain. For a perishable product more than 4 h above 5 °C is refused.
+    weight gain. For a perishable product more than 4 h above 5 °C is refused. Hours in the cold that are longer than
+    the custom of the product (whole turkey 24 h), or than the seven days that raw food keeps, are answered all the
+    same: the soak chart and BRINE_CHECK tell them.
     Sources: crank-1975, arrhenius-salt, thawed-ham-ct, judgement, common-practice
     Examples
     --------

@@ -7,7 +7,7 @@ raises a BrineError, which the row turns into a finding instead of an error.
 from __future__ import annotations
 
 import re
-from typing import Any, Callable, Dict
+from typing import Any, Callable, Dict, List
 
 from brinecalc import misread, quantity
 from brinecalc.errors import OutOfRange, Unreadable
@@ -113,13 +113,18 @@ _one_length = _quantity("length")
 
 
 def _length(cell: Any, column: Column) -> float:
-    """A thickness; of the edges of a block the shortest counts, and a unit after the last holds for all."""
-    if not isinstance(cell, str) or not _TIMES.search(cell):
-        return _one_length(cell, column)
-    edges = [edge.strip() for edge in _TIMES.split(cell)]
-    unit = _LEADING_NUMBER.sub("", edges[-1])
-    whole = [edge if _LEADING_NUMBER.sub("", edge) else f"{edge} {unit}".strip() for edge in edges]
-    return min(_one_length(edge, column) for edge in whole)
+    """A thickness; of the edges of a block the shortest counts."""
+    return min(edges(cell, column)) if isinstance(cell, str) else _one_length(cell, column)
+
+
+def edges(cell: str, column: Column) -> List[float]:
+    """The edges of a block, a unit after the last holding for all; of anything else the one length."""
+    if not _TIMES.search(cell):
+        return [_one_length(cell, column)]
+    parts = [edge.strip() for edge in _TIMES.split(cell)]
+    unit = _LEADING_NUMBER.sub("", parts[-1])
+    whole = [edge if _LEADING_NUMBER.sub("", edge) else f"{edge} {unit}".strip() for edge in parts]
+    return [_one_length(edge, column) for edge in whole]
 
 
 def _ph(cell: Any, column: Column) -> float:

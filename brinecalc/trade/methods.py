@@ -29,6 +29,8 @@ _BRINE = ("brine", "brined", "brining", "wet", "marinate", "marinated", "marinad
 """Words of a bath that stand for it where nothing else is said: what is injected is a brine too."""
 _SALT = ("salted", "salting", "sprinkled")
 """Words of salt strewn on, where nothing else is said: what lies in a brine is salted too."""
+_BRUSHED_OFF = ("rub", "rubbed", "gravlax", "gravad", "gravadlax", "cure", "cured", "curing", *_SALT)
+"""Words of salting dry in which more salt is strewn than goes in, and the rest is brushed or rinsed off."""
 _BESIDE = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper", "cure", "cured", "curing", "tumble",
            "tumbled", "tumbling", "massage", "massaged", "needled", "bladed", "tenderised", "tenderized", "corned",
            "pickle", "pickled", "pickling", "ferment", "fermented", "fermenting", "fermentation", "lacto",
@@ -78,6 +80,12 @@ def ways(text: str) -> FrozenSet[str]:
 def goes_even(text: str) -> bool:
     """Whether a text speaks of a way that ends where salt has evened out: equilibrium, in a brine or dry."""
     return bool(ways(text) & EVEN)
+
+
+def leaves_salt_outside(text: str) -> bool:
+    """Whether salt is strewn on by a custom that brushes part of it off, and is not weighed out to stay."""
+    words = _split(text)
+    return "dry equilibrium" in ways(text) and "equilibrium" not in words and any(w in _BRUSHED_OFF for w in words)
 
 
 @lru_cache(maxsize=_MEMORY)

@@ -11,12 +11,13 @@ from typing import Iterator, List, NamedTuple, Optional, Sequence, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.science import diffusion, soaking
-from brinecalc.trade import groups, limits, products
+from brinecalc.trade import groups, limits, piece_sizes, products
 from brinecalc.trade.pieces import check_brine, on_the_clock, piece
 
 EVENNESS = 0.5
 """Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside. A
 judgement; tasting rim and centre side by side would settle it."""
+_FLESH = groups.of_kind("meat") | groups.of_kind("fish")
 ESTIMATES = ("fast", "typical", "slow")
 _NOTHING = (None, None, None, None, None, None)
 
@@ -62,10 +63,10 @@ def _of(
 ) -> Iterator[Row]:
     plan = groups.row(product.group)
     wanted = plan["target"] if target is None else target
-    for thickness in plan["thicknesses"]:
+    for thickness in piece_sizes.thicknesses(product):
         for per_cent in plan["strengths"]:
             strength = float(per_cent) / 100.0
-            yield _row(product, float(thickness), strength, wanted, celsius, bath, evenness)
+            yield _row(product, thickness, strength, wanted, celsius, bath, evenness)
 
 
 def _row(
@@ -101,7 +102,7 @@ def _row(
             return Row(*head, *_NOTHING, f"more than {most:g} h above {warm:g} °C: colder, thinner or injected")
         limit = f"at most {most:g} h above {warm:g} °C, all told: rest it colder"
         return Row(*head, *soaks, *_NOTHING[:3], limit)
-    return Row(*head, *soaks, *rests, _note(product, soaks[1]))
+    return Row(*head, *soaks, *rests, _note(product, soaks[1], rests[1]))
 
 
 def _at(fourier: float, rates: Sequence[float]) -> Tuple[float, float, float]:
@@ -109,8 +110,14 @@ def _at(fourier: float, rates: Sequence[float]) -> Tuple[float, float, float]:
     return fourier / fast, fourier / typical, fourier / slow
 
 
-def _note(product: products.Product, soak: float) -> str:
+def _note(product: products.Product, soak: float, rest: float) -> str:
     """What a cook must know of these hours before following them."""
+    keeps, longer = limits.value("date mark"), []
     if product.cap_hours is not None and soak > product.cap_hours:
-        return f"longer than the customary {product.cap_hours:g} h: thinner, stronger, needled or injected"
-    return ""
+        longer.append(f"longer than the customary {product.cap_hours:g} h")
+    if product.group in _FLESH and soak + rest > keeps:
+        longer.append("longer than it keeps")
+    if not longer:
+        return ""
+    way = "thinner, stronger, needled or injected" if soak > (product.cap_hours or keeps) else "thinner, or rested less"
+    return f"{' and '.join(longer)}: {way}"

@@ -245,6 +245,35 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork chop", "native salt": 0.004, "target": 0.004},
         {"product": "pork chop", "native salt": 0.004, "target": 0.0041},
     ),
+    "salt-off-target": (
+        {"product": "chicken breast", "weight": "5 kg", "method": "dry equilibrium", "salt": 600.0, "target": 0.012},
+        {"product": "chicken breast", "weight": "5 kg", "method": "dry equilibrium", "salt": 60.0, "target": 0.012},
+    ),
+    "target-unreachable": (
+        {"product": "pork loin", "strength": 0.01, "target": 0.02},
+        {"product": "pork loin", "strength": 0.05, "target": 0.02},
+    ),
+    "soak-off-target": (
+        {
+            "product": "chicken breast",
+            "weight": "5 kg",
+            "water": "20 kg",
+            "strength": 0.1,
+            "thickness": 20.0,
+            "target": 0.01,
+            "soak hours": 8.0,
+        },
+        {
+            "product": "chicken breast",
+            "weight": "5 kg",
+            "water": "20 kg",
+            "strength": 0.1,
+            "thickness": 20.0,
+            "target": 0.01,
+            "soak hours": 1.5,
+        },
+    ),
+    "target-high": ({"product": "chicken breast", "target": 0.12}, {"product": "chicken breast", "target": 0.012}),
     "bone-in-weight": (
         {"product": "bone-in pork chop", "method": "equilibrium", "weight": 2000.0},
         {"product": "bone-in pork chop", "method": "equilibrium", "edible weight": 2000.0},
@@ -258,6 +287,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "piece-shape": (
         {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 5.0},
         {"product": "pork chop", "weight": 5400.0, "pieces": 24.0, "thickness": 10.0},
+    ),
+    "piece-weight": (
+        {"product": "whole turkey", "weight": "14 g", "pieces": 1},
+        {"product": "whole turkey", "weight": "14 kg", "pieces": 1},
     ),
     "batch-heavy": ({"weight": "1200 kg"}, {"weight": "1 t"}),
     "vessel-reactive": ({"vessel material": "aluminum"}, {"vessel material": "food-grade plastic"}),

@@ -21,9 +21,34 @@ def test_every_product_has_its_thicknesses_and_three_strengths(chart):
     for name in products.names().names:
         product = products.find(name)
         mine = [row for row in chart if row.product == name]
-        assert len({row.thickness for row in mine}) == len(plans[product.group]["thicknesses"]) >= 3
+        thicknesses = {row.thickness for row in mine}
+        assert thicknesses <= {float(each) for each in plans[product.group]["thicknesses"]}
+        assert len(thicknesses) >= 3
         assert len({row.strength for row in mine}) == 3
-        assert len(mine) == 3 * len(plans[product.group]["thicknesses"])
+        assert len(mine) == 3 * len(thicknesses)
+
+
+def test_no_thickness_is_shown_that_no_piece_has(chart):
+    """As the table of sizes says; a wing is no 50 mm, and whoever types that is asked about the shape of the piece."""
+    thickest = {row["product"]: row["thickest"] for row in load.rows("sizes") if row["thickest"]}
+    for name, most in thickest.items():
+        assert max(row.thickness for row in chart if row.product == name) <= most
+    assert thickest["chicken wing"] <= 25
+    assert max(row.thickness for row in chart if row.product == "whole turkey") == 50
+
+
+def test_hours_beyond_what_raw_food_keeps_are_told_as_are_those_beyond_the_custom(chart):
+    """Seven days at 5 °C are the US Food Code's for perishable food (from memory, as the table of limits says)."""
+    raw = groups.of_kind("meat") | groups.of_kind("fish")
+    seen = set()
+    for row in (row for row in chart if row.rest is not None):
+        cap = products.find(row.product).cap_hours
+        long, stale = cap is not None and row.soak > cap, row.group in raw and row.soak + row.rest > 168.0
+        assert ("customary" in row.note) is long
+        assert ("longer than it keeps" in row.note) is stale
+        assert row.note.startswith("longer than ") or not (long or stale)
+        seen.add((long, stale))
+    assert seen == {(False, False), (True, False), (False, True), (True, True)}
 
 
 def test_hours_are_those_of_the_functions(chart):

@@ -18,6 +18,7 @@ MODULES = (
     "cold",
     "keeping",
     "salt",
+    "outcome",
     "sizes",
     "fish",
     "packing",

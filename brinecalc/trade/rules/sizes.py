@@ -10,7 +10,7 @@ import math
 from typing import Optional
 
 from brinecalc.science import mixing
-from brinecalc.trade import eaten, groups, limits
+from brinecalc.trade import eaten, groups, limits, piece_sizes
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, grams, length, product_of
 
@@ -19,6 +19,9 @@ _THINNEST, _THICKEST = 2.0, 500.0
 _WIDEST, _NARROWEST = 20.0, 0.5
 """How wide a piece may be, in times its thickness: judgement; a paillard is about 15 times as wide, a cube as wide as
 thick. Pieces weighed and measured would settle it."""
+_UNCOUNTED = 0.1
+"""Share of the lightest piece below which a batch is a slip of the unit even if nobody says how many pieces it is; a
+recipe is often written for a part of one: judgement. The weights that kitchens write recipes for would settle it."""
 _MASSES = ("weight", "edible weight")
 _LIQUIDS = ("water", "pickle")
 
@@ -93,6 +96,22 @@ def _fits(across: float, thickness: float) -> bool:
     return _NARROWEST * thickness <= across <= _WIDEST * thickness
 
 
+@condition("piece-weight")
+def _weight(row: Row) -> Hits:
+    counted = bool(row.number("pieces"))
+    one = _piece(row) if counted else _whole(row)
+    if row.product is None or not one:
+        return NOTHING
+    size = piece_sizes.of(row.product)
+    light = size.lightest is not None and one < size.lightest * (1.0 if counted else _UNCOUNTED)
+    heavy = size.heaviest is not None and one > size.heaviest and counted
+    if not light and not heavy:
+        return NOTHING
+    least, most = (grams(each) if each is not None else "" for each in (size.lightest, size.heaviest))
+    usual = f"{least} to {most}" if least and most else f"up to {most}" if most else f"from {least} up"
+    return ({"product": product_of(row), "weight": grams(one), "usual": usual},)
+
+
 def _thinnest_shown(row: Row) -> float:
     """The thinnest that the soak chart shows for such a product, mm; 0 where it is not known."""
     return float(groups.row(row.group)["thicknesses"][0]) if row.group else 0.0
@@ -100,8 +119,13 @@ def _thinnest_shown(row: Row) -> float:
 
 def _piece(row: Row) -> Optional[float]:
     """What one piece weighs, bone and all, g."""
-    pieces, whole = row.number("pieces"), row.number("weight")
-    edible = row.number("edible weight")
-    if whole is None and edible is not None:
-        whole = edible / (1.0 - (row.product.refuse if row.product else 0.0))
+    pieces, whole = row.number("pieces"), _whole(row)
     return whole / pieces if pieces and whole else None
+
+
+def _whole(row: Row) -> Optional[float]:
+    """What the batch weighs, bone and all, g."""
+    whole, edible = row.number("weight"), row.number("edible weight")
+    if whole is None and edible is not None:
+        return edible / (1.0 - (row.product.refuse if row.product else 0.0))
+    return whole

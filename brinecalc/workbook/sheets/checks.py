@@ -25,6 +25,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_weight", "edible weight", "{w_edible}"),
     ("c_pieces", "pieces", "{pieces}"),
     ("c_thickness", "thickness", "{w_size}"),
+    ("c_shape", "shape", "{w_shape}"),
     ("c_method", "method", "{w_method}"),
     ("c_treatment", "treatment", "{w_treatment}"),
     ("c_water", "water", "{w_water}"),

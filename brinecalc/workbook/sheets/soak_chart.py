@@ -43,6 +43,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, "A3", "The likely hours are large; low to high is what is known of the product. Twice as thick takes four "
                "times as long. Perishable food stays cold throughout. A dash: do not, see the note.", "lead")  # fmt: skip
     styles.put(sheet, "A4", "Longer than the custom: thinner pieces, a stronger brine, needled or injected. "
+               "Longer than it keeps (7 days, soak and rest): thinner, or rested less. "
                "Already as salty: no brine, or a weaker target.", "lead")  # fmt: skip
     _headings(sheet)
     row = FIRST_ROW
@@ -58,7 +59,7 @@ def _headings(sheet: Worksheet) -> None:
     groups = ["", "", "", "Thickness", "Thickness"]
     for words in ("Weak", "Medium", "Strong"):
         groups += [words] * len(_EACH)
-    headings = [*_HEAD, *(_EACH * STRENGTHS), ("Note", 28)]
+    headings = [*_HEAD, *(_EACH * STRENGTHS), ("Note", 42)]
     for number, (words, width) in enumerate(headings, 1):
         cell = sheet.cell(FIRST_ROW - 1, number)
         styles.put(sheet, cell.coordinate, words, "heading")
@@ -85,12 +86,17 @@ def _line(sheet: Worksheet, row: int, lines: Sequence[soak_chart.Row]) -> None:
             (_range(line.soak_fast, line.soak_slow), "quiet_cell", "text"),
             (_rounded(line.rest) or "—", "cell", _form(line.rest)),
         ]
-    notes = list(dict.fromkeys(line.note.partition(":")[0] for line in lines if line.note))  # advice: at the top
-    cells.append(("; ".join(notes) or None, "quiet_cell", "text"))
+    cells.append((_notes(lines) or None, "quiet_cell", "text"))
     for number, (value, style, form) in enumerate(cells, 1):
         styles.put(sheet, sheet.cell(row, number).coordinate, value, style, form)
         if style == "quiet_cell":  # words beside figures need air
             sheet.cell(row, number).alignment = Alignment("left", "center", indent=1)
+
+
+def _notes(lines: Sequence[soak_chart.Row]) -> str:
+    """What is said of these lines, each thing once; the advice stands at the top of the sheet."""
+    notes = [part for line in lines for part in line.note.partition(":")[0].split(" and ") if part]
+    return "; ".join(dict.fromkeys(notes))
 
 
 def _rounded(hours: Optional[float]) -> Optional[float]:

@@ -102,12 +102,19 @@ SAYS = {
     "over-cap": "12 h is longer than the 1 h customary for peeled shrimp",
     "already-treated": "peeled shrimp holds 1.44 % salt",
     "target-below-native": "The target of 0.4 % is no more than the 0.4 % that is in pork chop",
+    # 600 g and 5.7 g of its own in 5 kg; 60 g less those 5.7 g
+    "salt-off-target": "600 g / 1.32 lb of salt brings chicken breast to about 12.1 % salt in the end, not to the "
+    "target of 1.2 %. Weigh 54.3 g / 1.92 oz of salt",
+    "target-unreachable": "A brine of 1 % brings pork loin to 0.669 % salt at most, and never to the target of 2 %",
+    "soak-off-target": "8 h in this brine bring chicken breast to about 2.75 % salt (1.82 % to 3.31 %), not to 1 %",
+    "target-high": "A target of 12 % is saltier than anybody eats chicken breast",
     "bone-in-weight": "About 25 % of bone-in pork chop",
     "quantity-mismatch": "Weight 2.5 kg / 5.51 lb and water 2.5 g / 0.0882 oz are 1000-fold apart",
     "thickness-odd": "A thickness of 1.5 mm / 0.0591 in",
     "thickness-thin": "6 mm / 0.236 in is thin for chicken breast",
     # 225 g of 1.05 g/mL, 5 mm thick: the root of 214 / 0.5 cm2
     "piece-shape": "A piece of 225 g / 7.94 oz that is 5 mm / 0.197 in thick would be 207 mm / 8.15 in across",
+    "piece-weight": "A piece of 14 g / 0.494 oz is hard to believe of whole turkey: it should be 1 kg / 2.2 lb to ",
     "batch-heavy": "One batch of 1200 kg / 2650 lb is more than 1000 kg / 2200 lb",
     "vessel-reactive": "attack aluminum: it pits",
     "vessel-not-food-grade": "bin bag is not made to touch food",

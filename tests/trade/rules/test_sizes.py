@@ -25,7 +25,7 @@ def test_centimetres_typed_where_millimetres_are_meant() -> None:
 )  # fmt: skip
 def test_pieces_as_they_are_bought_are_believed_and_a_slip_of_ten_is_not(product, piece, thickness):
     row = {"product": product, "edible weight": 10 * piece, "pieces": 10}
-    assert not {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": thickness}))
+    assert not {"piece-shape", "piece-weight", "thickness-odd"} & set(found({**row, "thickness": thickness}))
     for slip in (thickness / 10, thickness * 10):
         assert {"piece-shape", "thickness-odd"} & set(found({**row, "thickness": slip})), slip
 
@@ -35,3 +35,27 @@ def test_a_weight_in_kilograms_beside_a_liquid_in_bare_grams_is_asked_about(liqu
     """10 kg of product in what reads as 10 g of liquid: someone meant 10 kg there too."""
     assert "quantity-mismatch" in found({"weight": "10 kg", liquid: 10})
     assert "quantity-mismatch" not in found({"weight": "10 kg", liquid: "10 kg"})
+
+
+@pytest.mark.parametrize(
+    ("product", "weight", "pieces", "told"),
+    [
+        ("whole turkey", 14.0, 1, True), ("whole turkey", 70000.0, 1, True), ("whole turkey", 14000.0, 1, False),
+        ("whole turkey", 70000.0, 10, False), ("whole turkey", 99.0, "", True), ("whole turkey", 101.0, "", False),
+        ("whole turkey", 70000.0, "", False),
+        ("whole turkey", 999.0, 1, True), ("whole turkey", 1000.0, 1, False),  # as the table has it
+        ("whole turkey", 30000.0, 1, False), ("whole turkey", 30001.0, 1, True),
+        ("chicken wing", 9000.0, 100, False), ("chicken wing", 9000.0, 10, True), ("chicken wing", 90.0, 100, True),
+        ("hard-boiled egg", 550.0, 10, False), ("hard-boiled egg", 55000.0, 10, True),
+        ("cabbage", 5.0, 1, False), ("dragon", 5.0, 1, False), ("pork belly", 5.0, 1, False),
+    ],
+)  # fmt: skip
+def test_a_piece_that_is_no_such_product_is_asked_about(product, weight, pieces, told):
+    assert ("piece-weight" in found({"product": product, "weight": weight, "pieces": pieces})) is told
+
+
+def test_a_bird_by_its_edible_weight_is_weighed_with_its_bones():
+    """1 kg of turkey as bought is 710 g without its 29 % of bone."""
+    row = {"product": "whole turkey", "pieces": 1}
+    assert "piece-weight" not in found({**row, "edible weight": 711.0})
+    assert "piece-weight" in found({**row, "edible weight": 709.0})
