@@ -13,6 +13,7 @@ import readme
 from click.testing import CliRunner
 
 from brinecalc.cli import COMMANDS, app
+from brinecalc.tables import load
 from brinecalc.trade import own
 from brinecalc.version import VERSION
 
@@ -269,6 +270,22 @@ def test_functions_describes_one(name):
     assert "BRINE_SALT(water, strength, [basis], [purity])" in done.output
     assert "Example: =BRINE_SALT(1000,0.05)\n50\n" in done.output
     assert json.loads(run("functions", name, "--json").output)["arguments"][0]["name"] == "water"
+
+
+@pytest.mark.parametrize("name", ["CHECK", "BRINE_FINDINGS"])
+def test_functions_lists_the_headings_that_a_row_is_read_by(name):
+    read = {row["heading"] for row in load.rows("headings") if row["kind"] != "aside"}
+    done = run("functions", name)
+    assert done.exit_code == 0
+    assert "alkalinity: alkalinity of the water" in done.output
+    assert "(also: item, cut," in done.output
+    assert {found["heading"] for found in json.loads(run("functions", name, "--json").output)["headings"]} == read
+    assert "headings" not in json.loads(run("functions", "SALT", "--json").output)
+
+
+def test_install_says_where_to_writes_for_each_program():
+    words = " ".join(run("install", "--help").output.split())
+    assert "excel --to FOLDER, calc --build-only --to FOLDER" in words
 
 
 def test_functions_names_the_nearest():

@@ -68,7 +68,7 @@ def command(
         head = f"{workbook} → {place}" if place != workbook else f"{workbook}"
         click.echo(output.text(head + (f" (backup: {backup.name})" if backup else "")))
         _tell(plan)
-        _show(report, summary.behind(trial, workbook.name) if plan and not every else set(), every)
+        _show(report, summary.behind(trial, workbook.name) if plan else set(), every)
     sys.exit(0 if report.clean else 1)
 
 
@@ -80,18 +80,25 @@ def _tell(plan: List[str]) -> None:
 
 
 def _show(report: "Report", behind: Set[str], every: bool) -> None:
-    rows: List[List[object]] = [["sheet", "formulas", "errors", "not computed"]]
-    rows += [[sheet.name, sheet.formulas, sheet.errors, sheet.kept] for sheet in report.sheets]
+    found = [
+        [s.name, s.formulas, *((0, s.errors) if s.name in behind else (s.errors, 0)), s.kept] for s in report.sheets
+    ]
+    rows: List[List[object]] = [["sheet", "formulas", "errors", "open", "not computed"], *found]
     if len(report.sheets) > 1:
-        rows.append(["all", report.formulas, report.errors, report.kept])
-    click.echo(output.table(rows))
+        left = sum(s.errors for s in report.sheets if s.name in behind)
+        rows.append(["all", report.formulas, report.errors - left, left, report.kept])
+    click.echo(output.table(rows if behind else [row[:3] + row[4:] for row in rows]))
     errors = [problem for problem in report.problems if problem.error]
     kept = [problem for problem in report.problems if not problem.error]
     _list("Errors", [problem for problem in errors if problem.sheet not in behind], every)
-    told = [problem.sheet for problem in errors if problem.sheet in behind]
-    if told:
-        many = "1 error" if len(told) == 1 else f"{len(told)} errors"
-        click.echo(f"\n{many} on {' and '.join(sorted(set(told)))}, behind the batches above; --all lists each.")
+    waiting = [problem for problem in errors if problem.sheet in behind]
+    if waiting and every:
+        _list("Open", waiting, every)
+    elif waiting:
+        where = " and ".join(sorted({problem.sheet for problem in waiting}))
+        click.echo(
+            f"\nOpen, for want of a price or figure: {len(waiting)} on {where}, behind the batches; --all lists each."
+        )
     _list("Not computed", kept, every)
     for note in report.notes:
         click.echo(f"\nNote: {output.text(note)}.")

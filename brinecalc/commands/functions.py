@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Any, Dict, Optional
+from typing import TYPE_CHECKING, Any, Dict, List, Optional
 
 import click
 
@@ -58,6 +58,12 @@ def _describe(spec: "FunctionSpec") -> None:
     width = max((len(argument.name) for argument in spec.arguments), default=0)
     for argument in spec.arguments:
         click.echo(f"  {argument.name.ljust(width)}  {texts.argument_help(argument)}")
+    found = _headings(spec)
+    if found:
+        click.echo("\nHeadings, in any order; capitals, plural and a unit in brackets do not matter:")
+    for heading in found:
+        also = f" (also: {', '.join(heading['aliases'])})" if heading["aliases"] else ""
+        click.echo(f"  {heading['heading']}: {heading['meaning']}{also}")
     click.echo(f"\nGives: {spec.result_text}")
     for example in worked_examples(spec)[:1]:
         click.echo(f"\nExample: {example.formula(spec.name)}\n{output.answer(example.answer)}")
@@ -65,6 +71,16 @@ def _describe(spec: "FunctionSpec") -> None:
         click.echo(f"\n{spec.notes}")
     if spec.sources:
         click.echo(f"\nSources: {', '.join(spec.sources)}")
+
+
+def _headings(spec: "FunctionSpec") -> List[Dict[str, Any]]:
+    """The headings that a function reads in a production row; none for one that reads no row."""
+    from brinecalc.trade import headings
+
+    if not any(argument.name == "headings" for argument in spec.arguments):
+        return []
+    read = ("heading", "aliases", "meaning")
+    return [{key: getattr(found, key) for key in read} for found in headings.accepted()]
 
 
 def _plain(spec: "FunctionSpec") -> Dict[str, Any]:
@@ -84,6 +100,7 @@ def _plain(spec: "FunctionSpec") -> Dict[str, Any]:
             }
             for a in spec.arguments
         ],
+        **({"headings": _headings(spec)} if _headings(spec) else {}),
         "result": spec.result_text,
         "unit": spec.unit,
         "notes": spec.notes,

@@ -16,7 +16,11 @@ from brinecalc.hosts.findings import SetupTrouble
 @click.command("install")
 @click.argument("program", type=click.Choice(list(setups.PROGRAMS)))
 @click.option("--build-only", is_flag=True, help="Only write the file that would be installed.")
-@click.option("--to", type=click.Path(path_type=Path), help="Where --build-only writes; by default here.")
+@click.option(
+    "--to",
+    type=click.Path(path_type=Path),
+    help="Folder for the files, with nothing installed: excel --to FOLDER, calc --build-only --to FOLDER.",
+)
 @click.option("--for-all", is_flag=True, help="Calc, run by the administrator: for every user of this machine.")
 def command(program: str, build_only: bool, to: Optional[Path], for_all: bool) -> None:
     """Put the worksheet functions into PROGRAM, in place of any other version.

@@ -16,6 +16,7 @@ from brinecalc.errors import BrineError, OutOfRange, UnknownName, Unreadable
 from brinecalc.names import Names, fold
 
 _TIMES = re.compile(r"([0-9]{1,6}) ?[xX×] ?(?=[0-9.½⅓⅔¼¾⅛])")
+_CASE = re.compile(r"(?:case|box|carton|crate|tray|pack) of (?=[0-9])", re.IGNORECASE)
 _STROKE = re.compile(r"([0-9]+)/([0-9]+)")
 _FRACTIONS = frozenset(((1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)))
 _KINDS = ("mass", "volume", "length", "count")
@@ -70,7 +71,7 @@ def amount(cell: Any, argument: str) -> Amount:
 def _written(text: str) -> Amount:
     if len(text) > units.LONGEST:
         raise misread.too_long(text, "")
-    rest, times = quantity.tidied(text), 1
+    rest, times = _CASE.sub("", quantity.tidied(text)), 1
     while True:
         match = _TIMES.match(rest)
         if match is None:

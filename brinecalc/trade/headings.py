@@ -86,6 +86,11 @@ class Plan(NamedTuple):
     strange: Tuple[Strange, ...]
 
 
+def accepted() -> List[Heading]:
+    """The headings that are read, in the order of the table."""
+    return [Heading(**row) for row in load.rows("headings") if row["kind"] != ASIDE]
+
+
 @cache
 def known() -> Dict[str, Heading]:
     """Every heading under all its spellings, folded."""

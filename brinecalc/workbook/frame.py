@@ -168,6 +168,19 @@ def validate(sheet: Worksheet, field: Field, cells: str) -> None:
     sheet.add_data_validation(rule)
 
 
+def validate_degree(sheet: Worksheet, field: Field, cell: str) -> None:
+    """A temperature: a number in the unit of what is typed, or one with its own unit."""
+    letter = f"RIGHT(TRIM({cell}),1)"
+    formula = f'OR(AND(ISNUMBER({cell}),{cell}>=-40,{cell}<=212),AND(ISTEXT({cell}),OR({letter}="C",{letter}="F")))'
+    rule = DataValidation(type="custom", formula1=formula, allow_blank=True)
+    rule.error = "Type a plain number, in °C or °F as the figures are typed in, or a number with its unit, such as 4 °C or 40 °F."
+    rule.errorTitle = rule.promptTitle = textwrap.shorten(field.heading, _LONGEST_TITLE, placeholder=" …")
+    rule.prompt = field.help[:255] or None
+    rule.showInputMessage = rule.showErrorMessage = True
+    rule.add(cell)
+    sheet.add_data_validation(rule)
+
+
 def _dates(low: float, high: float) -> DataValidation:
     """Only dates between two, with or without a time of day: neither words nor a time alone."""
     rule = DataValidation(type="date", operator="between", formula1=f"{low:g}", formula2=f"{high:g}", allow_blank=True)

@@ -48,10 +48,11 @@ def to_set(units: str) -> List[Setting]:
         Setting("bath_ratio", "Brine water per weight of product", 1.0, "0.00", limits=(0.2, 20),
                 help="Weight of water for each weight of edible product, where a batch does not say."),
         Setting("bath_temperature", "Brine temperature while soaking", cold, "temperature",
-                help="Where a batch does not say. Keep perishable food at 5 °C / 41 °F or below."),
+                help="Where a batch does not say; blank: 4 °C / 39 °F. Keep perishable food at 5 °C / 41 °F or below."),
         Setting("tap_temperature", "Water from the tap or pot", tap, "temperature",
-                help="Sets how much ice is held back from the water."),
-        Setting("ice_temperature", "Ice", ice, "temperature", help="0 °C / 32 °F for wet ice; lower out of a freezer."),
+                help="Sets how much ice is held back from the water. Blank: none is held back, as if it were cold enough."),
+        Setting("ice_temperature", "Ice", ice, "temperature",
+                help="0 °C / 32 °F for wet ice; lower out of a freezer. Blank: wet ice."),
         Setting("rest_hours", "Rest after the soak, hours", 2, "hours", limits=(0, 240),
                 help="Out of the brine, chilled and open, where a batch does not say."),
         Setting("evenness", "Even enough", 0.5, "share", limits=(0.01, 0.99),
@@ -62,6 +63,8 @@ def to_set(units: str) -> List[Setting]:
                 help="What stays in hoses and trays; costs money, is not in the product."),
         Setting("headroom", "Room left in a vessel", 0.1, "share", limits=(0, 0.5),
                 help="Part of the vessel that stays empty."),
+        Setting("water_alkalinity", "Alkalinity of the water, mg/L", "", "0", limits=(0, 1000),
+                help="As CaCO3, from the water report; for the pH of brine and curing salt. Blank: not given."),
     ]  # fmt: skip
 
 
@@ -70,8 +73,9 @@ def derived() -> List[Setting]:
     typed = 'typed_units="US"'
     shown = 'shown_units="US"'
 
-    def celsius(name: str) -> str:
-        return f"=IF({typed},({name}-32)/1.8,{name})"
+    def celsius(name: str, blank: str) -> str:
+        read = f'IFERROR(BRINE_UNIT({name},"","°C"),IFERROR(BRINE_UNIT({name},typed_degree,"°C"),{name}))'
+        return f'=IF({name}="",{blank},IF(ISNUMBER({name}),IF({typed},({name}-32)/1.8,{name}),{read}))'
 
     return [
         Setting("mass_in_g", "One typed weight in grams", f"=IF({typed},453.59237,1000)"),
@@ -83,9 +87,9 @@ def derived() -> List[Setting]:
         Setting("typed_volume", "Word for volume, typed", f'=IF({typed},"qt","L")'),
         Setting("typed_portion", "Word for portion, typed", f'=IF({typed},"oz","g")'),
         Setting("typed_degree", "Word for temperature, typed", f'=IF({typed},"°F","°C")'),
-        Setting("bath_celsius", "Brine temperature, °C", celsius("bath_temperature"), "temperature"),
-        Setting("tap_celsius", "Tap water, °C", celsius("tap_temperature"), "temperature"),
-        Setting("ice_celsius", "Ice, °C", celsius("ice_temperature"), "temperature"),
+        Setting("bath_celsius", "Brine temperature, °C", celsius("bath_temperature", "4"), "temperature"),
+        Setting("tap_celsius", "Tap water, °C", celsius("tap_temperature", "bath_celsius"), "temperature"),
+        Setting("ice_celsius", "Ice, °C", celsius("ice_temperature", "0"), "temperature"),
         Setting("shown_mass_g", "One shown weight in grams", f"=IF({shown},453.59237,1000)"),
         Setting("shown_small_g", "One shown small weight in grams", f"=IF({shown},28.349523125,1)"),
         Setting("shown_length_mm", "One shown length in millimetres", f"=IF({shown},25.4,1)"),
@@ -110,7 +114,10 @@ def write(book: Book, sheet: Worksheet, settings: List[Setting], row: int) -> in
                 setting.name, setting.label, setting.form, choices=setting.choices, limits=setting.limits,
                 help=setting.help,
             )  # fmt: skip
-            frame.validate(sheet, field, f"C{row}")
+            if setting.form == "temperature":
+                frame.validate_degree(sheet, field, f"C{row}")
+            else:
+                frame.validate(sheet, field, f"C{row}")
         book.name(setting.name, sheet.title, f"$C${row}")
         row += 1
     return row

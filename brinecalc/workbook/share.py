@@ -15,7 +15,7 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import calculate, properties
 from brinecalc.hosts.headless.report import Report
 from brinecalc.hosts.headless.trial import Cell, Trial
-from brinecalc.workbook import copies, frozen, moneyless, overdue, prints
+from brinecalc.workbook import copies, frozen, moneyless, overdue, prints, summary
 from brinecalc.workbook.copies import NO_PRICES, Record, Stamp
 from brinecalc.workbook.edit import notes
 from brinecalc.workbook.edit.book import Edit
@@ -103,7 +103,8 @@ def share(
     made, replaced = _body(trial, name, wishes, progress)
     old = _together(copies.history(newest), copies.history(compared) if compared is not None else [])
     records = _records(old, changed, number, date, wishes, source)
-    stamp = Stamp(number, date, wishes.kind, _worked_out(report), _SEEN[VALUES if wishes.values else LIVE])
+    worked = worked_out(report, summary.behind(trial, name))
+    stamp = Stamp(number, date, wishes.kind, worked, _SEEN[VALUES if wishes.values else LIVE])
     done = properties.dated(_stamped(made, name, stamp, records, replaced + report.kept > 0), name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
@@ -183,9 +184,13 @@ def _records(
     return records or [Record(number, date, wishes.kind, nothing[0])]
 
 
-def _worked_out(report: Report) -> str:
+def worked_out(report: Report, behind: Set[str]) -> str:
+    """How many formulas ended how; behind the pages one that waits for a price or figure is open, and its batch says why."""
+    left = sum(sheet.errors for sheet in report.sheets if sheet.name in behind)
+    faults = report.errors - left
     words = f"{report.formulas} formulas"
-    words += f", {report.errors} of them in error" if report.errors else ", none in error"
+    words += f", {faults} of them in error" if faults else ", none in error"
+    words += f", {left} open for want of a price or figure (each batch says on Plan which)" if left else ""
     return words + (f", {report.kept} not computed (they keep the value of the file)" if report.kept else "")
 
 

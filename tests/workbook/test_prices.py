@@ -47,6 +47,8 @@ def test_a_pound_costs_its_part_of_a_pack_of_pounds(us_book):
         ({"price_price": 1e12}, "wrong", "at most 1000000"),
         ({"price_usable": 3.0}, "wrong", "Usable must be a share"),
         ({"price_usable": "most"}, "wrong", "such as 90%"),
+        ({"price_usable": "97%"}, "wrong", "such as 90%"),
+        ({"price_pack": "1 gal"}, "unread", "Sold by weight"),
         ({"price_name": None}, "no name", "Name what"),
     ],
 )  # fmt: skip

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import datetime
+from pathlib import Path
 
 import filling
 import pytest
 from built import FEW, bare
 from click.testing import CliRunner
+from priced import place, price_row, shared
 
 from brinecalc.cli import app
-from brinecalc.workbook import summary
+from brinecalc.workbook import share, summary
 from brinecalc.workbook.book import Options
+from brinecalc.workbook.edit.book import Edit
 
 
 @pytest.fixture(scope="module")
@@ -47,3 +50,24 @@ def test_what_it_costs_and_then_the_formulas(told: list[str]) -> None:
     )
     assert told[at].endswith(" EUR.")
     assert told[at + 2].startswith("sheet ")
+
+
+def test_what_waits_for_a_price_is_no_error(tmp_path: Path) -> None:
+    """The steps behind the pages of a batch without a price end in an error by design; the page says which price."""
+    book, at = shared(), price_row("salt")
+    edit = Edit(bare(Options(filled=True, batches=FEW)), "Plan.xlsx")
+    edit.put(*place("price_price", at), None)
+    path = tmp_path / "Plan.xlsx"
+    path.write_bytes(edit.done())
+    lines = CliRunner().invoke(app, ["calc", str(path)]).output.splitlines()
+    assert "All worked out." in lines[1]
+    heads = next(line for line in lines if line.startswith("sheet "))
+    assert heads.split() == ["sheet", "formulas", "errors", "open", "not", "computed"]
+    all_of_them = next(line for line in lines if line.startswith("all ")).split()
+    assert (all_of_them[2], int(all_of_them[3]) > 0) == ("0", True)
+    assert not [line for line in lines if line.startswith("Errors")]
+    report = book.trial.outcome.report
+    waiting = report._replace(sheets=[sheet._replace(errors=3 * (sheet.name == "Workings")) for sheet in report.sheets])
+    words = share.worked_out(waiting, {"Workings"})
+    assert words.startswith(f"{report.formulas} formulas, none in error, 3 open for want of a price or figure (")
+    assert share.worked_out(waiting, set()) == f"{report.formulas} formulas, 3 of them in error"

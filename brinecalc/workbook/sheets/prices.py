@@ -81,6 +81,7 @@ def why() -> str:
     """The same in a sentence, with what to type instead."""
     reading = f'BRINE_WHY("UNIT_COST",{{price_price}},IF({{price_pack_g}}="",{{price_pack}},{{price_pack_g}}),{USABLE})'
     reading = f'SUBSTITUTE({reading},"BRINE_UNIT_COST: pack_size","The pack")'
+    by_weight = '"Sold by weight: no density of "&{price_name}&" is known, so a pack by volume gives no cost; write the pack as a weight, such as 10 lb or 5 kg."'
     sentences = (
         ('""', '""'),
         ('"ok"', '""'),
@@ -103,7 +104,7 @@ def why() -> str:
     )
     rest = (
         f'IF({{price_bare}}="unread",BRINE_WHY("PACKS",{NEED},{USABLE}),IF({{price_pack_g}}<>"",{reading},IF({{price_ml}}<>"",'
-        '"By volume: "&BRINE_WHY("WEIGHT",1,{price_name})&" Or write the pack as a weight.",'
+        f'IF(ISNUMBER(MATCH({{price_name}},product_names,0)),{by_weight},"By volume: "&BRINE_WHY("WEIGHT",1,{{price_name}})&" Or write the pack as a weight."),'
         f'IF({{price_pieces}}<>"","By the piece: type what one piece weighs.",{reading}))))'
     )
     rest = where_installed(rest, f"{NOT_INSTALLED} Undo the change.")
@@ -212,7 +213,7 @@ def workings() -> List[Field]:
               '=IF({price_by_weight}<>"",{price_by_weight},IF({price_ml}<>"",{price_by_volume},'
               'IF({price_pieces}="","",IF({price_piece}>0,{price_pieces}*{price_piece}*portion_in_g,""))))', group=behind),
         Field("price_cost", "Cost per g", "0.000000",
-              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,{{price_pack_g}}<>""),'
+              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,NOT(ISTEXT({{price_usable}})),{{price_pack_g}}<>""),'
               f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
         Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
         *_unread(known),

@@ -87,7 +87,7 @@ def _inputs(book: Book, sheet: Worksheet) -> dict[str, str]:
         ("D6", "E6", Field("liquid", "Instead of water", "text", choices="liquid_names", help="Blank: water. A batch brings its own.")),
         ("D7", "E7", Field("strength", "Salt, of the water", "fine_share", limits=(0, 0.35), help="A batch brings its own.")),
         ("D8", "E8", Field("alkalinity", "Alkalinity, mg/L", "0", limits=(0, 1000),
-                           help="From the water report, as CaCO3; for the pH. Blank: 0, soft water.")),
+                           help="As CaCO3, from the water report; for the pH. Blank, and for a batch: as on Start.")),
         ("F5", "J5", Field("water", "Water", "volume", unit="=typed_volume", limits=(0.01, 100000), help="Ice included.")),
         ("F6", "J6", Field("vessel", "Vessel, inside", "volume", unit="=typed_volume", limits=(0.01, 100000),
                            help="Filled round the product, with the headroom set on Start.")),
@@ -132,7 +132,7 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
     frame.validate(sheet, names, f"B{low[1:]}:B{high[1:]}")
     frame.validate(sheet, level, f"{low}:{high}")
     unused = Font(color=styles.QUIET, italic=True, strike=True)
-    for cells in (f"B{low[1:]}:{high}", "E5:E7", "C7", "J8"):
+    for cells in (f"B{low[1:]}:{high}", "E5:E8", "C7", "J8"):
         sheet.conditional_formatting.add(cells, FormulaRule(formula=['$C$5<>""'], font=unused))
     words = (
         '=IF({batch_in}="","Curing salt goes by the weight of the product: plan it as a batch and give its number above.",'

@@ -142,7 +142,12 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
                  f'=IF({{ready}}=0,"",IF({{unpriced}}>0,"not complete",SUM({costs})))', "money")  # fmt: skip
     block.always("cost_volume", "Cost per volume shown",
                  '=IF({volume_shown}="","",IF(ISNUMBER({cost}),{cost}/{volume_shown},{cost}))', "money")  # fmt: skip
-    brine = f'IF({{liquid}}="",{{water}},1),$D${first}:$D${last},$O${first}:$O${last},0,{{alkalinity_in}}+0'
+    block.always(
+        "hard",
+        "Alkalinity, mg/L",
+        '=IF(AND({mode}=0,{alkalinity_in}<>""),{alkalinity_in},IF(water_alkalinity="","",water_alkalinity))',
+    )
+    brine = f'IF({{liquid}}="",{{water}},1),$D${first}:$D${last},$O${first}:$O${last},0,{{hard}}'
     possible = "OR({ready}=0,{dry}=1,{bad}>0)"
     block.always("ph", "pH", f'=IF({possible},"",BRINE_PH({brine}))', "ph")
     block.always("ph_why", "Why there is no pH", f'=IF({possible},"",IF(ISERROR({{ph}}),"No pH: "&BRINE_WHY("PH",{brine}),'
@@ -159,7 +164,7 @@ _CHECKED: Tuple[Tuple[str, str], ...] = (
     ("liquid", "{liquid}"),
     ("strength", "{strength}"),
     ("bath temperature", "bath_celsius"),
-    ("alkalinity", "{alkalinity_in}+0"),
+    ("alkalinity", "{hard}"),
     ("ph", 'IF(ISNUMBER({ph}),{ph},"")'),
 )
 """Headings that BRINE_CHECK knows, and what stands under each for a brine typed on the page."""

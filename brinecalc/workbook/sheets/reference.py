@@ -15,7 +15,7 @@ from brinecalc import registry
 from brinecalc.describe import worked_examples
 from brinecalc.hosts import texts
 from brinecalc.tables import load
-from brinecalc.trade import limits
+from brinecalc.trade import headings, limits
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
 
@@ -114,7 +114,24 @@ def write_functions(book: Book, sheet: Worksheet) -> None:
             _text(sheet, row, 3, f"e.g. {argument.example}" if argument.example else default or None)
             _height(sheet, row, 3)
             row += 1
+    row = _headings(sheet, row)
     sheet.print_area = f"A1:C{row - 1}"
+
+
+def _headings(sheet: Worksheet, row: int) -> int:
+    """The headings of a production row that are read; answers the next free row."""
+    for column in (1, 2, 3):
+        _text(
+            sheet, row, column, "Headings that BRINE_CHECK and BRINE_FINDINGS read" if column == 1 else None, "section"
+        )
+    for found in headings.accepted():
+        row += 1
+        for column, words in enumerate((found.heading, found.meaning, "also: " + ", ".join(found.aliases)), 1):
+            _text(
+                sheet, row, column, words if column < 3 or found.aliases else None, *(("cell",) if column == 1 else ())
+            )
+        _height(sheet, row, 3)
+    return row + 1
 
 
 def write_limits(book: Book, sheet: Worksheet) -> None:

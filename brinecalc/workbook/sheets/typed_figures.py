@@ -69,12 +69,16 @@ def thickness() -> List[Field]:
 
 def degree() -> List[Field]:
     """The temperature of the brine, and how a reason repeats it."""
+    of_start = (
+        '"Brine temperature while soaking, on Start, must be a temperature, got """&bath_temperature&"""; '
+        'write it as 4 °C or 40 °F."'
+    )
     return [
         step("w_said_degree", "Brine temperature as typed",
-             'IF(ISTEXT({bath_degree}),{bath_degree},IF({bath_degree}="",bath_temperature,{bath_degree})&" "&typed_degree)', "text"),
+             'IF(ISTEXT({bath_degree}),{bath_degree},IF({bath_degree}<>"",{bath_degree}&" "&typed_degree,IF(ISTEXT(bath_temperature),bath_temperature,bath_temperature&" "&typed_degree)))', "text"),
         step("w_degree", "Brine temperature, °C",
-             'IF({bath_degree}="",bath_celsius,IF(ISNUMBER({bath_degree}),IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}),'
-             'IFERROR(BRINE_UNIT({bath_degree},"","°C"),IFERROR(BRINE_UNIT({bath_degree},typed_degree,"°C"),{bath_degree}))))', "temperature"),
+             'IF({bath_degree}="",IF(ISTEXT(bath_celsius),SQRT(-1),bath_celsius),IF(ISNUMBER({bath_degree}),IF(typed_units="US",({bath_degree}-32)/1.8,{bath_degree}),'
+             'IFERROR(BRINE_UNIT({bath_degree},"","°C"),IFERROR(BRINE_UNIT({bath_degree},typed_degree,"°C"),{bath_degree}))))', "temperature")._replace(why=of_start),
     ]  # fmt: skip
 
 
@@ -111,8 +115,10 @@ def remaining() -> List[Field]:
 def _rest() -> Field:
     """Hours of rest; no date."""
     number = f"IF({_dated('rest')},SQRT(-1),{{rest}})"
-    made = typed("w_rest", "Rest, h", "rest", number, "rest_hours", "hours", "Rest must be a plain number of hours")
-    return made._replace(why=f"IF({_dated('rest')},{_was_fraction('Rest')},{made.why})")
+    of_start = "IF(ISTEXT(rest_hours),SQRT(-1),rest_hours+0)"
+    made = typed("w_rest", "Rest, h", "rest", number, of_start, "hours", "Rest must be a plain number of hours")
+    words = '"Rest after the soak, hours, on Start, must be a plain number of hours, got """&rest_hours&"""."'
+    return made._replace(why=f'IF({_dated("rest")},{_was_fraction("Rest")},IF({{rest}}="",{words},{made.why}))')
 
 
 def _ready() -> Field:
