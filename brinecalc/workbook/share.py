@@ -28,7 +28,7 @@ MOST_NOTES = 300
 
 _SEEN = {
     LIVE: "Everything computes where brinecalc is installed. Elsewhere the figures are shown as they were sent, until "
-    "something is changed: then our functions show #NAME?.",
+    "something is changed: then our functions show #NAME?, and the head of each sheet says that brinecalc is not installed.",
     VALUES: "Opens anywhere. Figures are as sent; batches can be chosen on Card, Log, Recipe and Charts. Plan, prices, readings "
     "of the log and brines of your own are locked: they need the live copy, where brinecalc is installed. Formulas that became values are listed on the sheet Formulas.",
 }

@@ -74,6 +74,7 @@ def test_a_copy_says_what_it_is(live: bytes, frozen: bytes) -> None:
     assert facts["Kind"] == "live"
     assert facts["Made by"] == f"brinecalc {VERSION}, tables of {TABLE_DATE}"
     assert "#NAME?" in facts["What you see"]
+    assert "the head of each sheet says that brinecalc is not installed" in facts["What you see"]
     assert rows[12][:5] == [1, "2027-03-01", "live", None, "first copy"]
     assert {row[0]: row[2] for row in history(frozen)[3:9]}["Kind"] == "values"
 
