@@ -115,18 +115,28 @@ def _unread_price(parts: Sequence[str]) -> str:
     return f'IF(ISERROR({{w_cost}}),{found},"")'
 
 
+def _first_that_fails(fields: Sequence[Field]) -> str:
+    """A formula for the reason of the first step that fails, "" where none does. All steps in one pass 8,192 letters."""
+    reason = '""'
+    for field in reversed(fields):
+        reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
+    return reason
+
+
 def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
     """The reason of the first step that fails, the line beside the row, and the short word for the plan.
 
     A missing price does not make a batch fail: the brine is as good without it; only the money stays open.
     """
-    reason = '""'
-    for field in reversed([field for field in fields if field.why and field.key != "w_cost"]):
-        reason = f"IF(ISERROR({{{field.key}}}),{field.why},{reason})"
+    asked = [field for field in fields if field.why and field.key != "w_cost"]
+    early, late = (_first_that_fails(half) for half in (asked[: len(asked) // 2], asked[len(asked) // 2 :]))
     cost = next(field for field in fields if field.key == "w_cost")
     no_price = f'IF({{w_unread}}="",{_heard(cost.why)},{WRONG_PRICE})'
     return [
-        Field("w_why", "Why the row fails, as the functions say it", "text", when_on(f'IFERROR({reason},{_unread()})')),
+        Field("w_beyond", "What is to mend where no function can say why the row fails", "text", when_on(_unread())),
+        Field("w_early", "Why one of the first steps fails", "text", when_on(f"IFERROR({early},{{w_beyond}})")),
+        Field("w_why", "Why the row fails, as the functions say it", "text",
+              when_on(f'IF({{w_early}}<>"",{{w_early}},IFERROR({late},{{w_beyond}}))')),
         step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
         step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
         step("w_unread", "What has a price that cannot be used", _unread_price(parts), "text"),
