@@ -29,8 +29,9 @@ def wheels(tmp_path_factory):
     made = []
     for turn in range(2):
         source, target = tmp_path_factory.mktemp("source") / f"brinecalc{turn}", tmp_path_factory.mktemp("wheel")
-        skip = shutil.ignore_patterns(".git", "__pycache__", ".venv", "*.pyc", "workbooks")
-        shutil.copytree(ROOT, source, ignore=skip)
+        shutil.copytree(ROOT / "brinecalc", source / "brinecalc", ignore=shutil.ignore_patterns("__pycache__"))
+        for name in ("pyproject.toml", "README.md", "LICENSE"):
+            shutil.copy(ROOT / name, source)
         subprocess.run(
             [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(target)],
             cwd=source,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any, Callable, List, Optional
 
-import pytest
 from built import FEW, bare
 from copied import FROZEN, cells, folder
 from openpyxl.utils.cell import coordinate_to_tuple
@@ -51,18 +50,11 @@ class Missing:
         return False
 
 
-@pytest.fixture(scope="module")
-def without() -> Trial:
+def test_every_sheet_says_that_the_functions_are_missing_and_blames_no_figures() -> None:
     """The worked example, worked out anew where nothing of ours is installed."""
-    return Trial(bare(Options("US", "Letter", True, FEW)), "Plan.xlsx", Missing())
-
-
-@pytest.mark.parametrize("sheet", HEADS)
-def test_the_head_of_each_sheet_says_that_the_functions_are_missing(without: Trial, sheet: str) -> None:
-    assert without.value(sheet, *coordinate_to_tuple(HEADS[sheet])) == NOT_INSTALLED
-
-
-def test_nothing_on_the_pages_blames_the_figures(without: Trial) -> None:
+    without = Trial(bare(Options("US", "Letter", True, FEW)), "Plan.xlsx", Missing())
+    heads = {sheet: without.value(sheet, *coordinate_to_tuple(at)) for sheet, at in HEADS.items()}
+    assert heads == dict.fromkeys(HEADS, NOT_INSTALLED)
     shown = [without.value(*formula.cell) for formula in without.formulas() if formula.cell[0] in HEADS]
     assert not [text for text in shown if isinstance(text, str) and any(blame in text for blame in BLAMES)]
     assert any(text == f"FAILS: {NOT_INSTALLED}" for text in shown)
