@@ -1,8 +1,9 @@
 """How sour a brine is for curing salt: the one reckoning that a row's rules and the pH of a brine both go by.
 
 One idea: what counts is the sourest that nitrite may meet. That is the brine as mixed, the same before the curing
-salt (whose own nitrite takes up a little acid), and the acids alone, before what softens them is in. The water holds
-only the alkalinity that is given, so none where nobody gives it; what the meat takes up is not counted on either.
+salt (whose own nitrite takes up a little acid), and the acids alone, all and each, before what softens them is in. The
+water holds only the alkalinity that is given, so none where nobody gives it; what the meat takes up is not counted on
+either.
 """
 
 from __future__ import annotations
@@ -39,9 +40,10 @@ def sourest(
     """
     brought = 0.0 if is_all_salt else _salt_of_cures(parts) / water
     before = [(part, grams) for part, grams in parts if part.role != "nitrite"]
-    alone = [(part, grams) for part, grams in before if named.find(part.name).is_acid]
+    acid = [(part, grams) for part, grams in before if named.find(part.name).is_acid]
+    each = [[one] for one in acid] if len(acid) > 1 else []  # of two that are sour one may soften the other
     ways = [(list(parts), strength)]
-    ways += [(way, strength + brought) for way in (before, alone) if way and len(way) < len(parts)]
+    ways += [(way, strength + brought) for way in (before, acid, *each) if way and len(way) < len(parts)]
     return min(acids.ph(water, way, salt, alkalinity, temperature) for way, salt in ways)
 
 

@@ -213,6 +213,13 @@ def test_the_ph_of_a_brine_that_was_sour_before_its_soda_is_refused_with_curing_
         acid_rules.checked_ph(1000.0, [*parts, (acids.find("cure 1"), 2.0)], 0.05, 0.0, 25.0)
 
 
+def test_an_acid_is_judged_without_another_that_softens_it() -> None:
+    """0.1 g of acetic acid in a litre is pH 3.9; whey, which is hardly sour, would take it up if it were in first."""
+    row = {**PICKLE, "acid": "acetic acid", "acid mass": 0.5, "ingredient": "whey", "level": 0.9}
+    assert "nitrite-ph" in found({**row, "ingredient": None, "level": None})
+    assert "nitrite-ph" in found(row)
+
+
 def test_alum_is_sour_and_by_how_much_is_not_known() -> None:
     """Aluminium takes up hydroxide from water: a 1 % solution of alum has pH 3.3 or so, from memory."""
     assert "nitrite-acid" in found({**PICKLE, "ingredient": "alum", "level": 0.001})
