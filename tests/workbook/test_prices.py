@@ -30,38 +30,47 @@ def test_a_pound_costs_its_part_of_a_pack_of_pounds(us_book):
             assert us_book.of("price_shown_cost", row) == pytest.approx(cells["price"] / float(number) / usable)
 
 
+NO_PRICE = (
+    ({"price_pack": "5 L"}, "unread", "write the pack as a weight"),
+    ({"price_pack": "1 gal"}, "unread", "Sold by weight"),
+    ({"price_pack": None}, "no pack", "such as 25 kg"),
+    ({"price_pack": "25"}, "no unit", "Write the pack with its unit"),
+    ({"price_pack": 25.0}, "no unit", "Write the pack with its unit"),
+    ({"price_pack": "24 x 12"}, "no unit", "Write the pack with its unit"),
+    ({"price_pack": "bunch"}, "unread", '"bunch"'),
+    ({"price_pack": "6/1 gal"}, "unread", "fraction"),
+    ({"price_pack": "dozen"}, "unread", "type what one piece weighs"),
+    ({"price_price": None}, "no price", "0 if it costs nothing"),
+    ({"price_price": "12,50 €"}, "wrong", "as a number"),
+    ({"price_price": -3.0}, "wrong", "A price cannot be below 0"),
+    ({"price_price": 1e12}, "wrong", "at most 1000000"),
+    ({"price_usable": 3.0}, "wrong", "Usable must be a share"),
+    ({"price_usable": "most"}, "wrong", "such as 90%"),
+    ({"price_usable": "97%"}, "wrong", "such as 90%"),
+    ({"price_name": None}, "no name", "Name what"),
+)
+"""What may be typed into a row of Prices, the word beside it, and a part of the reason."""
+
+
+def test_a_row_that_gives_no_price_says_why(book):
+    cells = {place(key, row): value for row, (typed, *_) in enumerate(NO_PRICE, 1) for key, value in typed.items()}
+    with book.supposing(cells):
+        for row, (typed, word, reason) in enumerate(NO_PRICE, 1):
+            assert (book.of("price_says", row), book.of("price_cost", row)) == (word, ""), typed
+            assert reason in book.of("price_why", row)
+            missing = "price_name" in typed or typed.get("price_price", 1) is None
+            assert book.of("price_shown_cost", row) == ("" if missing else "wrong"), typed
+
+
 @pytest.mark.parametrize(
-    ("changes", "word", "reason"),
-    [
-        ({"price_price": None}, "no price", "0 if it costs nothing"),
-        ({"price_price": "12,50 €"}, "wrong", "as a number"),
-        ({"price_pack": None}, "no pack", "such as 25 kg"),
-        ({"price_pack": "25"}, "no unit", "Write the pack with its unit"),
-        ({"price_pack": 25.0}, "no unit", "Write the pack with its unit"),
-        ({"price_pack": "24 x 12"}, "no unit", "Write the pack with its unit"),
-        ({"price_pack": "bunch"}, "unread", '"bunch"'),
-        ({"price_pack": "6/1 gal"}, "unread", "fraction"),
-        ({"price_pack": "dozen"}, "unread", "type what one piece weighs"),
-        ({"price_pack": "5 L"}, "unread", "write the pack as a weight"),
-        ({"price_price": -3.0}, "wrong", "A price cannot be below 0"),
-        ({"price_price": 1e12}, "wrong", "at most 1000000"),
-        ({"price_usable": 3.0}, "wrong", "Usable must be a share"),
-        ({"price_usable": "most"}, "wrong", "such as 90%"),
-        ({"price_usable": "97%"}, "wrong", "such as 90%"),
-        ({"price_pack": "1 gal"}, "unread", "Sold by weight"),
-        ({"price_name": None}, "no name", "Name what"),
-    ],
-)  # fmt: skip
-def test_a_row_that_gives_no_price_says_why_and_is_never_free(book, changes, word, reason):
+    ("typed", "cost"),
+    [({"price_price": None}, "no price"), ({"price_name": None}, "no price"), ({"price_pack": "bunch"}, "wrong")],
+)
+def test_what_has_no_price_is_never_free(book, typed, cost):
     row = price_row("chicken breast")
-    with book.supposing({place(key, row): value for key, value in changes.items()}):
-        assert book.of("price_says", row) == word
-        assert reason in book.of("price_why", row)
-        assert book.of("price_cost", row) == ""
-        typed = "price_name" not in changes and changes.get("price_price", 1) is not None
-        assert book.of("price_shown_cost", row) == ("wrong" if typed else "")
+    with book.supposing({place(key, row): value for key, value in typed.items()}):
         assert book.named("order_total") == "not complete"
-        assert book.of("r_cost", 1) == ("wrong" if typed else "no price")
+        assert book.of("r_cost", 1) == cost
         assert book.named("order_lacking") == 1
         assert "chicken breast" in book.named("order_state")
         assert not any(isinstance(value, dict) for value in (book.of("price_why", row), book.named("price_state")))

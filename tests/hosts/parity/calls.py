@@ -16,7 +16,7 @@ from brinecalc import registry
 from brinecalc.describe import Argument, FunctionSpec, worked_examples
 
 SEED = 20261125
-VARIATIONS = 14
+VARIATIONS = 18
 WILD = 6
 
 
