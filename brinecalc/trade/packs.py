@@ -21,14 +21,11 @@ _NO_AIR = (
 _CAP = re.compile(r"\bCAP\b|^cap$")
 """Controlled atmosphere by its initials; in small letters among other words a cap is a lid."""
 _NO_OIL = (" no oil ", " without oil ", " oil free ", " oil proof ", " oil resistant ", " oil paper ")
-_SEALED = (
-    "sealed", "jar", "jarred", "can", "canned", "canning", "tin", "tinned", "bottle", "bottled", "hermetic",
-    "hermetically", "airtight", "air tight", "crock sealed",
-)  # fmt: skip
 _JAR = (
     "jar", "jarred", "can", "canned", "canning", "tin", "tinned", "bottle", "bottled", "hermetic", "hermetically",
     "airtight", "air tight",
 )  # fmt: skip
+_SEALED = ("sealed", "crock sealed", *_JAR)
 _SHELF = ("shelf", "pantry", "canned", "canning", "tinned", "larder", "cupboard")
 _ROOM = ("ambient", "room temperature", "not refrigerated", "not chilled", "no fridge")
 _UNCHILLED = ("unrefrigerated", "unchilled")

@@ -29,7 +29,6 @@ to it: judgement; soak logs with the salt analysed at the end would settle it.""
 _MOST_EATEN = 0.06
 """Salt share above which nobody eats meat or fish as it is: judgement; ham dried for long holds 4 to 6 %. A tasting
 would settle it."""
-_SALT_OF_SODIUM = 2.542  # 58.443 / 22.990
 
 
 class _Range(NamedTuple):
@@ -216,8 +215,8 @@ def _other_salt(row: Row) -> float:
     for thing in row.things:
         if thing.what.is_cure or thing.what.ingredient is None or thing.what.ingredient.sodium <= 0.01:
             continue
-        salt += math.inf if thing.grams is None else thing.grams * thing.what.ingredient.sodium * _SALT_OF_SODIUM
-    return salt
+        salt += math.inf if thing.grams is None else thing.grams * thing.what.ingredient.sodium * 1000.0
+    return salt / limits.value("sodium in salt")
 
 
 def _salt_instead(weight: float, water: float, target: float, native: float, cure: float) -> str:
