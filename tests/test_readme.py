@@ -87,7 +87,6 @@ def test_the_generated_parts_are_current(document):
 
 NOT_JUDGED = {
     "trade/rules/cures.py": {"_HALF_INCH"},  # mm, by definition
-    "trade/rules/outcome.py": {"_SALT_OF_SODIUM"},  # by atomic masses
     "trade/rules/salt.py": {"_COLDEST"},  # °C, the eutectic of the table of limits and a little more
 }
 """Figures of the findings' rules that follow from something."""
