@@ -134,6 +134,8 @@ def test_no_product_takes_up_more_salt_than_the_brine_it_lies_in_has_for_it():
     with pytest.raises(Impossible, match=r"2000 % of its weight in salt, and this brine brings at most 30 %"):
         balance.absorbed(100.0, 10000.0, 0.3, 0.1, None)
     assert balance.absorbed(100.0, 100.0, 0.3, 0.0, None) == pytest.approx(0.3)
+    with pytest.raises(Impossible, match=r"30\.3 % of its weight"):
+        balance.absorbed(100.0, 101.0, 0.3, 0.0, None)
     assert balance.absorbed(100.0, 115.0, 0.3, 0.0, 0.15) == pytest.approx(0.345)
 
 

@@ -281,3 +281,11 @@ def test_a_marinade_with_soda_and_soy_is_ordinary_practice() -> None:
 def test_potassium_is_told_of_by_the_gram(row: "dict[str, object]", told: str | None) -> None:
     """Meat holds 3 to 4 g to the kilogram (memory); 1 g more is told, 8 g more is warned of: judgements."""
     assert [rule for rule in found(row) if rule in ("potassium", "potassium-high")] == ([told] if told else [])
+
+
+def test_lactate_of_either_metal_is_held_to_its_limit_on_the_product() -> None:
+    """4.8 % of the product, 9 CFR 424.21(c): 1 kg in 6.5 kg of brine at a gain of 60 % is 5.8 %, half of it 3 %."""
+    ham = {"product": "boneless ham muscle", "method": "injected", "gain": 0.6, "water": 5000.0, "salt": 500.0}
+    for name in ("sodium lactate", "potassium lactate"):
+        assert "over-in-product" in found({**ham, "ingredient": name, "level": 0.2})
+        assert "over-in-product" not in found({**ham, "ingredient": name, "level": 0.1})

@@ -198,3 +198,11 @@ def test_a_soak_is_reckoned_with_all_that_the_row_says(change: dict[str, object]
 )  # fmt: skip
 def test_a_target_that_nobody_eats_is_told_but_of_what_is_salted_to_keep(row: dict[str, object], told: bool) -> None:
     assert ("target-high" in found(row)) is told
+
+
+def test_the_salt_of_a_sauce_counts_by_its_sodium() -> None:
+    """Soy sauce holds 54.9 mg of sodium in the gram (USDA SR27), 0.14 g of salt: 150 g bring 21 g, 5 g hardly any."""
+    row = {"product": "pork loin", "edible weight": 1000.0, "method": "equilibrium", "water": 1000.0, "salt": 10.0,
+           "target": 0.015, "ingredient": "soy sauce"}  # fmt: skip
+    assert "salt-off-target" not in found({**row, "level": "150 g"})
+    assert "salt-off-target" in found({**row, "level": "5 g"})
