@@ -115,7 +115,7 @@ def test_all_of_it_is_told_apart_from_one_per_cent():
 
 
 def test_hours_in_the_warm_are_refused_with_the_time_they_take():
-    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says).
+    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (3-501.19, read as a state has it).
 
     The hours at 10 °C follow from those at 4 °C by Arrhenius' law with the 23 kJ/mol of the table of diffusivities.
     """

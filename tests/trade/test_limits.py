@@ -46,6 +46,18 @@ def test_every_limit_answers_with_its_source(row: dict[str, object]) -> None:
         assert "common practice, no source" in told
 
 
+def test_what_was_read_is_not_told_as_recalled() -> None:
+    """Read or reported in November 2026: the Food Code as states have it, rules for smoked fish, the EU list."""
+    known = {(row["limit"], row["rules"]): row["status"] for row in ROWS}
+    code = ("brine temperature", "hot holding", "warm hours", "date mark", "cook needled", "cook poultry", "cool first")
+    fish = ("water phase salt smoked fish", "water phase salt smoked fish nitrite", "water phase salt smoked fish air")
+    assert {known[name, "US"] for name in (*code, "cool second")} == {"read"}
+    assert {known[name, "US"] for name in fish} == {known["nitrite fish", "EU"]} == {"second-hand"}
+    assert known["erythorbate", "EU"] == known["nitrite residual", "Codex"] == "read"
+    still = {"nitrite ion residual", "nitrite ion sterilised residual", "nitrate ingoing", "nitrate ion ingoing"}
+    assert {name for (name, rules), status in known.items() if (rules, status) == ("EU", "memory")} == still
+
+
 def test_aliases_lead_to_the_row() -> None:
     aliases = [(alias, row["rules"], row["limit"]) for row in ROWS for alias in row["aliases"]]
     assert [one for one in aliases if limits.find(one[0], one[1]).limit != one[2]] == []

@@ -138,7 +138,7 @@ def test_ground_meat_holds_a_quarter_ounce_of_nitrite_in_100_lb_and_no_rounding_
 
 @pytest.mark.parametrize(("product", "told"), [("chicken breast", "165 °F"), ("lean beef", "155 °F")])
 def test_each_product_is_told_how_hot_it_must_get_and_nothing_of_others(product: str, told: str) -> None:
-    """Food Code 3-401.11, from memory: 165 °F for poultry, 155 °F for other injected meat."""
+    """Food Code 3-401.11, read: 165 °F for poultry, 155 °F for other injected meat."""
     sentence = said({"product": product, "method": "injected"}, "cook-through")
     assert told in sentence
     assert sentence.count("°F") == 1

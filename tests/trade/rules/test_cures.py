@@ -56,10 +56,10 @@ def test_curing_salt_is_reckoned_as_it_gets_in(method: str, fits: tuple[str, ...
 @pytest.mark.parametrize("product", ["salmon fillet", "trout fillet", "herring fillet", "smoked tuna", "peeled shrimp"])
 @pytest.mark.parametrize("grams", [1.0, 17.6, 30.4])
 def test_by_eu_rules_no_fish_carries_nitrite_and_no_us_rule_is_told_of(product: str, grams: float) -> None:
-    """Regulation (EC) 1333/2008, annex II, category 09, from memory: E 249 and E 250 are listed for meat only."""
+    """Regulation (EC) 1333/2008, annex II, as the UK order 2007/1778 carries it: E 249 and E 250 are for meat only."""
     row = {**CURED, "product": product, "cure": grams, "rules": "EU"}
     assert said(row).startswith("STOP cure: By EU rules nitrite is authorised for no fish")
-    assert "from memory" in of("cure-fish-eu", row)[0].source
+    assert "as reported by others" in of("cure-fish-eu", row)[0].source
     assert not {"cure-fish", "cure-fish-limit", "cure-fish-not-listed"} & set(found(row))
     assert limits.value("nitrite fish", "EU") == 0.0
 

@@ -138,7 +138,7 @@ def test_the_ceiling_of_a_pickle_is_that_for_the_gain_where_it_is_known(level, g
     ],
 )  # fmt: skip
 def test_erythorbate_has_its_eu_limit_as_the_acid(name: str, level: float, told: "str | None") -> None:
-    """500 mg/kg, from memory. 0.45 % of the water, 6.37 % salt: 0.4213 % of pickle, 632 ppm at 15 %, 562 as acid."""
+    """500 mg/kg, read. 0.45 % of the water, 6.37 % salt: 0.4213 % of pickle, 632 ppm at 15 %, 562 as acid."""
     row = {**HAM, "ingredient": name, "level": level, "gain": 0.15, "salt": None, "strength": 0.0637, "rules": "EU"}
     hits = of("over-in-product", row)
     assert [told in hit.sentence and "by EU rules is 500 ppm" in hit.sentence for hit in hits] == (

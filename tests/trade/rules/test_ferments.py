@@ -54,6 +54,6 @@ def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
     ],
 )
 def test_a_bath_as_hot_as_food_is_held_cooks(row: dict[str, object], told: set[str]) -> None:
-    """Food Code 3-501.16, from memory: held hot at 57 °C or above."""
+    """Food Code 3-501.16 (WAC 246-215-03525, read): held hot at 57 °C or above."""
     asked = {"brine-hot", "brine-hot-raw", "brine-warm", "brine-warm-long", "brine-warm-start"}
     assert asked & set(found(row)) == told

@@ -62,7 +62,7 @@ def test_a_fish_that_lies_in_its_pickle_is_held_to_its_own_limit_too() -> None:
     ],
 )  # fmt: skip
 def test_less_salt_will_do_only_with_100_to_200_ppm_of_nitrite(product: str, ppm: float | None, least: float) -> None:
-    """Hazards guide, chapter 13, from memory: 3.0 % with 100 to 200 ppm, else 3.5 %; 21 CFR 172.177: chub 3.5 %."""
+    """Maine's rules, chapter 359, read: 3.0 % with 100 to 200 ppm, else 3.5 %; 21 CFR 172.177: chub 3.5 %."""
     row = {"product": f"{product}", "packaging": "vacuum smoked", "weight": 5000.0, "cure method": "dry"}
     row["cure"] = "pink salt" if ppm is None else ppm * 5000.0 / 0.0625 / 1e6
     assert "fish-salt-low" not in found({**row, "water phase salt": least})

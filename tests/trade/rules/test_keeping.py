@@ -33,7 +33,7 @@ LONG = [
 
 @pytest.mark.parametrize(("row", "told"), LONG)
 def test_seven_days_are_for_what_only_the_cold_keeps(row: dict[str, object], told: bool) -> None:
-    """Food Code 3-501.17, from memory; 5 % of the water stops the botulism of the cold (growth limits, second-hand)."""
+    """Food Code 3-501.17, read; 5 % of the water stops the botulism of the cold (growth limits, second-hand)."""
     assert ("soak-long" in found({**row, **COLD})) is told
 
 
@@ -107,7 +107,7 @@ def test_the_shortest_custom_is_of_hams_and_less_for_strips(thickness: float, ho
     ],
 )
 def test_poultry_and_mince_are_kept_colder_by_eu_rules(row: dict[str, object], told: bool) -> None:
-    """Regulation (EC) 853/2004, annex III, from memory: poultry at 4 °C, minced meat at 2 °C."""
+    """Regulation (EC) 853/2004, annex III, section V, at second hand: poultry at 4 °C, minced meat at 2 °C."""
     assert ("cold-eu" in found({"rules": "EU", **row})) is told
 
 

@@ -21,7 +21,7 @@ AIRY = ["tray", "paper", "tub", "open box", "unsealed box", "oil-proof paper", "
 
 @pytest.mark.parametrize("packaging", [p.strip() for line in AIRLESS.strip().split("\n") for p in line.split("|")])
 def test_smoked_fish_is_without_air_by_many_names(packaging: str) -> None:
-    """Hazards guide, chapter 13, from memory: 3.5 % without air, 2.5 % in air."""
+    """Maine's rules for smoked fish, 01-001 chapter 359, read: 3.5 % without air, 2.5 % in air."""
     hits = found({**SMOKED, "packaging": packaging, "water phase salt": 0.028})
     assert "fish-salt-low" in hits
     assert "fish-salt-air" not in hits

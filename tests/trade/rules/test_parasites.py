@@ -1,6 +1,6 @@
 """Fish that is eaten with what lives in it: raw, marinated, salted, smoked cold; not when it is cooked.
 
-Regulation (EC) 853/2004, annex III, section VIII, chapter III D, and Food Code 3-402.11, from memory.
+Regulation (EC) 853/2004, annex III, section VIII, chapter III D, and Food Code 3-402.11, read.
 """
 
 from __future__ import annotations
