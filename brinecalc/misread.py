@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from typing import Optional
+from typing import Callable, Optional, Union
 
 from brinecalc import units
 from brinecalc.errors import Unreadable
@@ -73,7 +73,7 @@ def is_ambiguous(plain: str) -> bool:
     return match is not None and (match[2] != "," or int(match[1]) > 0)
 
 
-def refusal(dimension: str, advice: str) -> Unreadable:
+def refusal(dimension: str, advice: Union[str, Callable[[], str]]) -> Unreadable:
     """The error itself; the value given and the argument are filled in where they are known."""
     return Unreadable(f"must be {wanted(dimension)}", advice=advice)
 
@@ -139,19 +139,31 @@ def fraction(plain: str, dimension: str) -> Unreadable:
 
 def no_unit(name: str, plain: str, dimension: str) -> Unreadable:
     """The error for a unit that the table does not hold."""
-    slip = _slip(plain, dimension)
-    if slip is None and ("/" in name or "." in name) and units.fold(name.strip("/. ")) in ("", "and"):
-        slip = example(dimension)
-    return refusal(dimension, slip or units.advice(name, dimension))
+    return refusal(dimension, lambda: _slip(plain, dimension) or _instead(name, plain, dimension))
+
+
+def _instead(name: str, plain: str, dimension: str) -> str:
+    """What to write instead of a unit that the table does not hold; it may be a misspelt one of another kind."""
+    if ("/" in name or "." in name) and units.fold(name.strip("/. ")) in ("", "and"):
+        return example(dimension)
+    if knows(dimension) and not units.unclear(name) and not units.nearest(name, dimension):
+        for other in units.nearest(name, "any", units.PLAIN)[:1]:
+            found = units.unit(other)
+            return f'did you mean "{other}"? That makes it {wanted(found.dimension)}; {_way(found, dimension)}'
+    return units.advice(name, dimension, plain)
 
 
 def wrong_kind(found: Optional[Unit], dimension: str) -> Unreadable:
     """The error for a quantity of another kind than the one asked for."""
     if found is None:
         return refusal(dimension, example(dimension))
+    return refusal(dimension, f"{found.name} makes it {wanted(found.dimension)}; {_way(found, dimension)}")
+
+
+def _way(found: Unit, dimension: str) -> str:
+    """What to give instead of a quantity in a unit of another kind."""
     way = _BY_UNIT.get((found.name, dimension)) or _BY_KIND.get((found.dimension, dimension))
-    way = way or f"give {wanted(dimension)} such as {_WANTED[dimension][1]}"
-    return refusal(dimension, f"{found.name} makes it {wanted(found.dimension)}; {way}")
+    return way or f"give {wanted(dimension)} such as {_WANTED[dimension][1]}"
 
 
 def unlike(start: Unit, end: Unit) -> Unreadable:

@@ -2,11 +2,12 @@
 
 One idea: a unit is a row of tables/units.csv and nothing else is a unit. Words are read without regard to case
 and full stops; a single letter only as the table has it, because T, t and c mean different things in different
-kitchens. What is not in the table is answered with the units that are.
+kitchens. What is not in the table is answered with the unit that it looks like, or else with those that are.
 """
 
 from __future__ import annotations
 
+import re
 from typing import Dict, List, NamedTuple, Optional
 
 from brinecalc.errors import Unreadable
@@ -31,6 +32,9 @@ _REFUSED = {
     "degrees": "write °C or °F",
     "gr": "write g for grams",
     "grs": "write g for grams",
+    "gm": "write g for grams",
+    "gms": "write g for grams",
+    "mcg": "write it in mg",
     "ton": "write tonne for 1000 kg, or the weight in lb",
     "tons": "write tonne for 1000 kg, or the weight in lb",
     "tb": "write tbsp",
@@ -39,11 +43,23 @@ _REFUSED = {
     "imperial cup": "write it in mL or imp fl oz",
     "metric tbsp": "write 15 mL or 20 mL, as yours is",
     "metric tsp": "write 5 mL",
+    "spoon": "write tsp or tbsp",
+    "spoons": "write tsp or tbsp",
+    **dict.fromkeys(("stone", "stones", "pfund"), "write it in kg or lb"),
+    **dict.fromkeys(("grain", "grains", "dram", "drams"), "write it in g or oz"),
+    **dict.fromkeys(("livre", "livres"), "write it in kg, lb or L"),
+    **dict.fromkeys(("jour", "jours"), "write day, or h for hours"),
 }
+"""Spellings that mean several things, or another thing than the unit that they look like."""
 VESSELS = frozenset(
     ("bag", "bottle", "box", "bucket", "can", "carton", "case", "drum", "jar", "pack", "pail", "sack", "tin", "tub")
 )
 """Words for what goods come in; no units, but written after them ("25 kg bag")."""
+_LIKE = 0.7  # likeness from which a unit is worth naming; below it "hl" is like L, "km" like m
+_TURNED = 0.9  # likeness of a spelling with the same letters in another order
+PLAIN = 0.85
+"""Likeness from which a unit is worth naming though it is of another kind."""
+_AS_LIKE = 0.1  # by how much less one may be like what was typed than the likest, to be named too
 
 
 class Unit(NamedTuple):
@@ -94,16 +110,46 @@ def fold(name: str) -> str:
     return plain if len(plain) == 1 else plain.lower()
 
 
-def advice(name: str, dimension: str = "") -> str:
-    """What to write instead of a spelling that is no unit; lists the units of the dimension wanted."""
+def advice(name: str, dimension: str = "", text: str = "") -> str:
+    """What to write instead of a spelling that is no unit, or of the whole text that it stands in.
+
+    Names the units of the dimension wanted that look like it, or else lists all of them.
+    """
+    unclear_so, near, names = unclear(name), nearest(name, dimension), known(dimension)
+    if unclear_so or not names:
+        return unclear_so or "write it as a plain number"
+    if not near:
+        return "the units known are " + ", ".join(names)
+    there = re.compile(f"(?<![A-Za-z]){re.escape(name)}(?![A-Za-z])")
+    return "did you mean " + " or ".join(f'"{there.sub(one, text or name, count=1)}"' for one in near) + "?"
+
+
+def unclear(name: str) -> str:
+    """What to write instead of a spelling that people use and that is no unit; empty for any other."""
     key = fold(name[:LONGEST])
     if key in _REFUSED:
         return f'"{key}" is not clear, so {_REFUSED[key]}'
     words = key.split(" ")
     if is_vessel(words[-1]):
         return f'leave out "{words[-1]}"' if words[1:] else "say how much one holds, such as 25 kg or 12 x 500 mL"
-    names = known(dimension)
-    return "the units known are " + ", ".join(names) if names else "write it as a plain number"
+    return ""
+
+
+def nearest(name: str, dimension: str = "", least: float = _LIKE) -> List[str]:
+    """The names of the units of a dimension that look like a misspelt one, the likest first; see `known`."""
+    from difflib import SequenceMatcher  # only a miss needs it
+
+    key, among = fold(name[:LONGEST]), frozenset(known(dimension))
+    likeness: Dict[str, float] = {}
+    turned, match = sorted(key), SequenceMatcher(b=key)
+    for spelling, found in _spelled.items():
+        if found.name in among and len(spelling) > 1:
+            match.set_seq1(spelling)
+            if match.real_quick_ratio() >= least and match.quick_ratio() >= least:
+                like = _TURNED if sorted(spelling) == turned else match.ratio()
+                likeness[found.name] = max(like, likeness.get(found.name, 0.0))
+    least = max(least, max(likeness.values(), default=0.0) - _AS_LIKE)
+    return sorted((one for one, like in likeness.items() if like >= least), key=lambda one: -likeness[one])
 
 
 def is_vessel(word: str) -> bool:

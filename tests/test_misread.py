@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from brinecalc import quantity, registry, units
 from brinecalc.errors import Unreadable
+from brinecalc.tables import load
 
 
 def reason(text: str, dimension: str) -> str:
@@ -176,3 +179,45 @@ def test_unknown_units_are_answered_with_the_known_ones(name):
 def test_where_no_unit_fits_a_plain_number_is_asked_for():
     sentence = registry.why("BRINE_CURE", 1000, "5 kgg", "dry")
     assert sentence == 'BRINE_CURE: ppm must be a number, got "5 kgg"; write it as a plain number.'
+
+
+@pytest.mark.parametrize(
+    ("call", "way"),
+    [
+        (("SALT", "2 galons", 0.05), 'did you mean "2 gal"?'),
+        (("SALT", "3 tbps", 0.05), 'did you mean "3 tbsp"?'),
+        (("CURE", "5 killograms", 150, "dry"), 'did you mean "5 kg"?'),
+        (("CURE", "3 lb 4 onces", 150, "dry"), 'did you mean "3 lb 4 oz"?'),
+        (("DENSITY", 0.05, "70 farenheit"), 'did you mean "70 °F"?'),
+        (("DENSITY", "5 percents"), 'did you mean "5 %"?'),
+        (("RESCALE_HOURS", "300 minuts", "2 inchs", 40), 'did you mean "300 min"?'),
+        (("RESCALE_HOURS", 3, "2 cmm", 40), 'did you mean "2 mm" or "2 cm"?'),
+        (("CURE", "2 galons", 150, "dry"), 'did you mean "gal"? That makes it a volume; give its weight'),
+        (("UNIT", 5, "galons", "L"), 'did you mean "gal"?'),
+        (("UNIT_COST", 30, "2 x 5 kilograms"), "ok"),
+        (("UNIT_COST", 30, "2 x 5 kilgrams"), 'did you mean "5 kg"?'),
+        (("CURE", "5 gm", 150, "dry"), "write g for grams"),  # one turn away from mg
+        (("CURE", "50 grains", 150, "dry"), "write it in g or oz"),  # one letter away from grams
+        (("RESCALE_HOURS", "2 jours", 40, 40), "write day, or h for hours"),  # one letter away from hours
+        (("SALT", "2 hl", 0.05), "the units known are g, kg"),
+    ],
+)
+def test_a_misspelt_unit_is_answered_with_the_one_it_looks_like(call, way):
+    assert way in registry.why(*call)
+
+
+def _slips(spelling: str) -> set[str]:
+    """A spelling with a letter doubled, one left out, or two the wrong way round."""
+    parts = [(spelling[:i], spelling[i:]) for i in range(len(spelling))]
+    made = {made for a, b in parts for made in (a + b[0] + b, a + b[1:], a + b[1:2] + b[0] + b[2:])}
+    return {slip for slip in made if units.find(slip.strip()) is None and not units.unclear(slip)}
+
+
+def test_a_slip_in_a_long_unit_is_answered_with_that_unit():
+    """Law: what is told is read as the unit that was meant."""
+    spellings = [one for row in load.rows("units") if row["name"] != "1" for one in (row["name"], *row["aliases"])]
+    slips = [(slip, units.unit(spelling)) for spelling in spellings if len(spelling) > 5 for slip in _slips(spelling)]
+    assert len(slips) > 1000
+    for slip, meant in slips[::7]:
+        told = re.findall('"(2 [^"]+)"', units.advice(slip, meant.dimension, f"2 {slip}"))
+        assert meant in [quantity.parse(text).unit for text in told], slip
