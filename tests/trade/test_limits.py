@@ -24,7 +24,7 @@ def mass(text: str) -> float:
 
 
 def test_table_is_pinned() -> None:
-    assert len(ROWS) == 148
+    assert len(ROWS) == 150
     assert len({(row["limit"], row["rules"]) for row in ROWS}) == len(ROWS)
     assert {row["rules"] for row in ROWS} == {"US", "EU", "Codex", "any"}
 
@@ -88,6 +88,9 @@ def test_aliases_lead_to_the_row() -> None:
         ("nitrite ion ingoing", "EU", 80),
         ("nitrate ion ingoing", "EU", 90),
         ("phosphate", "EU", 0.005),
+        # Food Code 3-402.11 and Regulation (EU) 1276/2011, read
+        ("parasite freezing", "US", 7 * 24),
+        ("parasite freezing", "EU", 24),
         ("salt reference intake", "EU", 6),
         ("salt per portion", "EU", 2),
         ("acidified food ph", "US", 4.6),

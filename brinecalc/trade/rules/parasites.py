@@ -6,9 +6,9 @@ marinated, salted or smoked cold is asked about, and what is cooked or smoked ho
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, eaten, ingoing, methods, named
+from brinecalc.trade import cured_fish, eaten, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours
 from brinecalc.trade.rules.fish import is_smoked
 
 _TREATED = (
@@ -27,7 +27,7 @@ settle it."""
 
 @condition("parasites")
 def _parasites(row: Row) -> Hits:
-    return ({},) if _is_fish(row) and _is_eaten_so(row) else NOTHING
+    return (_frost(row),) if _is_fish(row) and _is_eaten_so(row) else NOTHING
 
 
 @condition("parasites-maybe")
@@ -35,7 +35,12 @@ def _maybe(row: Row) -> Hits:
     if not _is_fish(row) or _is_eaten_so(row):
         return NOTHING
     even = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
-    return ({},) if even or is_smoked(row) else NOTHING
+    return (_frost(row),) if even or is_smoked(row) else NOTHING
+
+
+def _frost(row: Row) -> "dict[str, str]":
+    """How long frost takes to kill them, by the rules of the row."""
+    return {"frost": hours(limits.value("parasite freezing", ingoing.rules_of(row)))}
 
 
 def _is_eaten_so(row: Row) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.trade.cases import found
+from tests.trade.cases import found, of
 
 ASKED = [
     {"product": "herring fillet", "method": "gradient, cold smoked"},
@@ -50,6 +50,13 @@ def test_fish_eaten_raw_or_nearly_is_asked_about(row: dict[str, object]) -> None
 @pytest.mark.parametrize("row", QUIET)
 def test_fish_that_is_cooked_or_carries_none_is_not(row: dict[str, object]) -> None:
     assert not {"parasites", "parasites-maybe"} & set(found(row))
+
+
+@pytest.mark.parametrize(("rules", "frost"), [("US", "7 days at"), ("EU", "24 h at")])
+def test_it_says_how_long_frost_takes(rules: str, frost: str) -> None:
+    """Food Code 3-402.11: 168 h at -20 °C; annex of Regulation (EU) 1276/2011: 24 h; both read."""
+    (hit,) = of("parasites", {"product": "herring fillet", "method": "marinated", "rules": rules})
+    assert f"{frost} -20 °C / -4 °F or below" in hit.text
 
 
 def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:

@@ -136,6 +136,8 @@ SAYS = {
     "above-usual": "Bay leaf at 0.15 % is above the usual 0.02 % to 0.1 % of the water",
     "no-amount": "given for bay leaf, so it was neither weighed out nor checked",
     "small-dose": "0.9 g / 0.0317 oz of bay leaf is less",
+    "parasites": "in fish. Freeze it first, 7 days at -20 °C / -4 °F or below, buy",
+    "parasites-maybe": "cooked through, freeze it first, 7 days at -20 °C / -4 °F or below, or buy",
     "gain-high": "A gain of 26 % is more than the usual 25 %",
     "added-solution": "Raw pork loin with 10 % added solution",
     "sodium-portion": "about 790 mg sodium from salt, 34 % of the daily value",  # 2 g of salt, 787 of 2300 mg
