@@ -109,10 +109,14 @@ def function(name: str) -> Callable[..., Any]:
 
 def _answer(entry: Any, cells: Tuple[Any, ...]) -> Any:
     """The answer to a call without lists; raises what is wrong with it."""
+    from brinecalc import gate
+
     try:
         return entry.evaluate(cells)
     except BrineError as error:
-        raise entry.first_wrong(cells, error) from None
+        first = entry.first_wrong(cells, error)
+        gate.quote(first, entry, cells)
+        raise first from None
     except ArithmeticError as error:
         raise Impossible("cannot be worked out: these values are too large or too small") from error
 

@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from typing import Any, Callable, Dict, List, Optional, Tuple
 
-from brinecalc import describe, readers
-from brinecalc.errors import CELL_ERRORS, NUM, VALUE, BrineError, CellError, Impossible, Unreadable
+from brinecalc import describe, readers, told
+from brinecalc.errors import CELL_ERRORS, NUM, VALUE, BrineError, CellError, Impossible, OutOfRange, Unreadable
 
 Cell = Any
 Function = Callable[..., Any]
 SoFar = Callable[[Dict[str, Any]], None]
 """Looks at the arguments read so far, by name, and raises what is wrong with the last of them."""
 
+_MEASURES = frozenset((*describe.DIMENSIONS, "amount"))
 _MEMORY = 8192  # answers kept per function that asks for it
 
 
@@ -168,7 +169,7 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         error = found.first_wrong(cells, error) if incoming is None else error
         if incoming is not None and not isinstance(error, CellError):
             error = CellError(incoming)
-        _quote(error, found, cells)
+        quote(error, found, cells)
         return error.sentence(found.name)
     except (ArithmeticError, RecursionError):
         return f"{found.name}: these values are too large or too small to work with."
@@ -177,13 +178,18 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
     return "ok"
 
 
-def _quote(error: BrineError, found: Entry, cells: Tuple[Cell, ...]) -> None:
-    """Puts the value as the person typed it into the reason."""
+def quote(error: BrineError, found: Entry, cells: Tuple[Cell, ...]) -> None:
+    """Puts the value as the person typed it into the reason, and its figures into the units typed."""
     if isinstance(error, CellError):
         return
     for argument, cell in zip(found.spec.arguments, cells):
+        unit = told.unit_of(cell) if argument.kind in _MEASURES else None
         if argument.name == error.argument and cell != "" and not isinstance(cell, (list, tuple)):
             error.got = readers.shown(cell, argument)
+            if unit is not None and isinstance(error, OutOfRange):
+                error.rule = told.in_unit(error.rule, unit, argument.kind == "water")
+        if told.is_us(unit):
+            error.rule, error.advice = told.us_first(error.rule), told.us_first(error.advice or "") or None
 
 
 def _incoming(cells: Tuple[Cell, ...]) -> Optional[str]:

@@ -105,8 +105,13 @@ def show(value: float, dimension: str, way: str = "") -> str:
     text = f"{shown:.6g}"
     if "e+" in text and abs(shown) < 1e15:
         text = f"{float(text):.0f}"
-    symbol = _SYMBOLS.get(dimension, "")
-    return f"{text} {symbol}" if symbol else text
+    unit = symbol(dimension)
+    return f"{text} {unit}" if unit else text
+
+
+def symbol(dimension: str) -> str:
+    """The unit in which reasons write such a value; empty where they write none."""
+    return _SYMBOLS.get(dimension, "")
 
 
 def apart(value: float, other: float, digits: int) -> "Tuple[float, float]":

@@ -21,6 +21,7 @@ FLOORS = (
     "units",
     "misread",
     "quantity",
+    "told",
     "science",
     "trade",
     "describe",

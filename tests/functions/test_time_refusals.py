@@ -27,7 +27,7 @@ CHICKEN = "chicken breast"
         ("SOAK_HOURS", ("salt cod", 30, "5%", 0, 0), "#NUM!", ["temperature", "above 0 °C / 32 °F", "freeze"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 60), "#NUM!", ["temperature", "40 °C"]),
         ("SOAK_HOURS", (CHICKEN, 38, "1%", "6%", 8), "#NUM!", ["above 5 °C", "4 h", "BRINE_INJECTION_STRENGTH"]),
-        ("UPTAKE", (CHICKEN, 38, 4.5, "6%", "42 °F"), "#NUM!", ["above 5 °C", "4.5 h"]),
+        ("UPTAKE", (CHICKEN, 38, 4.5, "6%", "42 °F"), "#NUM!", ["above 41 °F / 5 °C", "4.5 h"]),
         ("STRENGTH_FOR", (CHICKEN, 38, "1%", 5, 6), "#NUM!", ["above 5 °C"]),
         ("EQUILIBRIUM_HOURS", (CHICKEN, 38, 0.9, 6), "#NUM!", ["above 5 °C"]),
         ("BATH_STRENGTH", (CHICKEN, 38, 5, "6%", 1, 6), "#NUM!", ["above 5 °C"]),

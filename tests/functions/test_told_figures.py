@@ -9,11 +9,13 @@ from typing import Any
 
 import pytest
 
-from brinecalc import registry
-from brinecalc.describe import NUMBERS
+import brinecalc
+from brinecalc import registry, units
+from brinecalc.describe import DIMENSIONS, NUMBERS, Argument
+from brinecalc.errors import BrineError
 from tests.functions.test_ranges import example_of
 
-UNITS = "%|g|kg|lb|oz|°C|°F|mm|in|h|mL|L|qt|gal|ppm"
+UNITS = "|".join(sorted(map(re.escape, units.known("any")), key=len, reverse=True))
 FIGURE = rf"(-?\d[\d.]*(?:e[-+]?\d+)?(?:%| (?:{UNITS}))?)(?![\d.]*\d)"
 TOLD = [
     re.compile(pattern)
@@ -39,20 +41,34 @@ ALSO: dict[str, list[list[Any]]] = {
 
 
 def calls_of(name: str) -> list[list[Any]]:
-    """Calls like the function's first example, up to three of their numbers elsewhere, any of their choices."""
+    """Calls like the function's first example, up to three of their numbers elsewhere, any of their choices.
+
+    In every second call they are typed in other units.
+    """
     chance, spec = random.Random(name), registry.spec(name)
     numbers = [(i, a) for i, a in enumerate(spec.arguments) if a.kind in NUMBERS]
     choices = [(i, a) for i, a in enumerate(spec.arguments) if a.kind == "choice"]
     example, made = example_of(name), [list(cells) for cells in ALSO.get(name, [])]
-    for _ in range(150):
+    for turn in range(150):
         cells = list(example)
         for i, argument in chance.sample(numbers, min(len(numbers), chance.choice((1, 2, 3)))):
             low, high = (1e-3, 100.0) if argument.kind == "share" else (0.1, 1000.0)
             cells[i] = chance.choice((low * (high / low) ** chance.random(), -high * chance.random(), 0.0))
         for i, argument in choices:
             cells[i] = chance.choice((*argument.choices, ""))
-        made.append(cells)
+        made.append(
+            [typed(cell, a, chance) for cell, a in zip(cells, spec.arguments, strict=True)] if turn % 2 else cells
+        )
     return made
+
+
+def typed(cell: Any, argument: Argument, chance: random.Random) -> Any:
+    """A number as a person may type it, in some unit of its kind."""
+    kind = DIMENSIONS.get(argument.kind, "")
+    if not kind or not isinstance(cell, (int, float)):
+        return cell
+    unit = units.unit(chance.choice(units.known("volume" if kind == "water" else kind)))
+    return f"{unit.from_base(cell):.6g} {unit.name}"
 
 
 @cache
@@ -90,6 +106,29 @@ def test_a_figure_told_in_a_refusal_passes_when_it_is_typed(name: str) -> None:
         again, argument = str(registry.why(name, *cells)), registry.spec(name).arguments[place]
         assert rule_of(again) != rule_of(sentence), f"{sentence} Typed {figure}: {again}"
         assert f"{argument.name} {argument.rule}" not in again, f"{sentence} Typed {figure}: {again}"
+
+
+def test_a_limit_is_told_in_the_unit_typed() -> None:
+    """Values: the definitions of the units."""
+    for cells, words in (
+        (("DENSITY", 0.05, "200 °F"), "must be at least 32 °F / 0 °C and at most 104 °F / 40 °C"),
+        (("RESCALE_HOURS", 12, "90 in", 40), "must be above 0 in and at most 78.74 in / 2000 mm"),
+        (("RESCALE_HOURS", 12, "300 cm", 40), "must be above 0 cm and at most 200 cm,"),
+        (("RESCALE_HOURS", "5000 day", 40, 40), "must be above 0 day and at most 4166 day / 100000 h"),
+        (("STRENGTH", "1 lb", 1000), "must be at most 0.792 lb / 359.249 g for 2.205 lb / 1000 g of water"),
+        (("STRENGTH", "1 kg", 1000), "must be at most 0.359249 kg for 1 kg of water"),
+        (("STRENGTH", 400, "1 kg"), "must be at most 359.249 g for 1000 g of water"),
+        (("STRENGTH", 50, "-1 gal"), "must be above 0 gal,"),
+        (("FILL", "5 gal", "60 lb"), "must be below 39.4 lb / 17.8 kg for a vessel of 5 gal / 18.9 L"),
+        (("SOAK_HOURS", "chicken breast", "6 x 4 x 90 in", "1%", "6%"), "at most 78.74 in / 2000 mm"),
+        (
+            ("SOAK_HOURS", "chicken breast", "2 in", "1%", "6%", 8),
+            "above 41 °F / 5 °C for 4 h at most; brine at 41 °F / 5 °C",
+        ),
+    ):
+        assert words in registry.why(*cells)
+    with pytest.raises(BrineError, match='at most 104 °F / 40 °C, got "200 °F"'):
+        brinecalc.density(0.05, "200 °F")
 
 
 def test_most_functions_tell_figures() -> None:
