@@ -20,18 +20,38 @@ _LISTED = (
     ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
     ("sablefish", ("sablefish", "black cod", "butterfish"), "nitrite fish", "", "nitrate fish"),
     ("shad", ("shad",), "nitrite fish", "", "nitrate fish"),
-    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho"), "nitrite fish", "", "nitrate fish"),
-)
+    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho", "lachs", "saumon", "salmone", "salmón"),
+     "nitrite fish", "", "nitrate fish"),
+)  # fmt: skip
 """Name, words it goes by, and the names of its limits: most and least nitrite, most nitrate."""
 _OTHERS = (
     "fish", "trout", "mackerel", "herring", "kipper", "eel", "sturgeon", "haddock", "cod", "whitefish", "mullet",
-    "bluefish", "char", "halibut", "pollock", "monkfish", "flounder", "plaice", "snapper", "catfish", "tilapia", "carp",
-    "pike", "perch", "anchovy", "sardine", "sprat", "swordfish", "marlin", "hake", "turbot", "seafood", "shellfish",
-    "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid", "octopus", "roe",
-    "caviar",
+    "bluefish", "char", "halibut", "pollock", "monkfish", "flounder", "plaice", "snapper", "catfish", "tilapia",
+    "carp", "pike", "perch", "anchovy", "sardine", "sprat", "swordfish", "marlin", "hake", "turbot", "seafood",
+    "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
+    "octopus", "roe", "caviar", "bream", "bass", "seabass", "branzino", "grouper", "yellowtail", "hamachi",
+    "kingfish", "amberjack", "mahi", "barramundi", "wahoo", "escolar", "john dory", "gurnard", "whiting", "ling",
+    "brill", "hoki", "skate", "pilchard", "smelt", "zander", "sole", "garfish", "lumpfish", "boquerone", "matjes",
+    "rollmop", "bloater", "fisch", "poisson", "pesce", "pescado", "peixe", "fisk", "hering", "hareng", "forelle",
+    "truite", "trota", "trucha", "thunfisch", "thon", "tonno", "atún", "atun", "makrele", "maquereau", "kabeljau",
+    "cabillaud", "dorsch", "aal", "anguille", "sgombro", "garnele", "crevette", "gamba", "bacalao", "bacalhau",
+    "baccala", "baccalà", "merluza", "lubina", "dorade", "dorada",
 )  # fmt: skip
 _MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat")
 """Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
+_OTHER_MEAT = (
+    "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",
+    "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "steak", "mince", "burger",
+    "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "tripe", "liver", "kidney", "oxtail",
+    "sweetbread", "offal", "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
+)  # fmt: skip
+"""Words of meat that stand beside other food too: tuna steaks, soy mince."""
+_NO_MEAT = (
+    "of the wood", "vegan", "vegetarian", "veggie", "meatless", "tofu", "tempeh", "seitan", "soy", "soya", "mushroom",
+    "cauliflower", "cabbage", "celeriac", "jackfruit", "aubergine",
+    "bean", "lentil", "chickpea", "halloumi", "paneer", "cheese",
+)  # fmt: skip
+_HERRINGS = ("herring", "sprat", "hering", "hareng", "matjes", "rollmop")
 
 
 class Listed(NamedTuple):
@@ -56,7 +76,7 @@ def _listed() -> Tuple[Tuple[Tuple[str, ...], Listed], ...]:
 
 def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
-    if row.product is not None:
+    if row.product is not None or row.is_plant:
         return row.group in _KINDS
     said = named.words_in(row.text("product"))
     if _says(said, _MEAT):
@@ -66,9 +86,10 @@ def is_fish(row: Row) -> bool:
 
 def is_meat(row: Row) -> bool:
     """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
-    if row.product is not None:
+    if row.product is not None or row.is_plant:
         return row.group in _MEATS
-    return _says(named.words_in(row.text("product")), _MEAT)
+    said = named.words_in(row.text("product"))
+    return _says(said, _MEAT) or (_says(said, _OTHER_MEAT) and not is_fish(row) and not _says(said, _NO_MEAT))
 
 
 def listed(row: Row) -> Optional[Listed]:
@@ -79,5 +100,17 @@ def listed(row: Row) -> Optional[Listed]:
     return next((found for words, found in _listed() if _says(said, words)), None)
 
 
+def may_carry_nitrate_in_the_eu(row: Row) -> bool:
+    """Whether it is herring or sprat, which by EU rules may carry nitrate when they are pickled."""
+    said = named.words_in(row.text("product")) + (named.words_in(row.product.name) if row.product else "")
+    return is_fish(row) and _says(said, _HERRINGS)
+
+
 def _says(said: str, words: Tuple[str, ...]) -> bool:
-    return any(f" {word} " in said for word in words)
+    return any(word in said for word in _forms(words))
+
+
+@cache
+def _forms(words: Tuple[str, ...]) -> Tuple[str, ...]:
+    """The words as they stand in a text that was read, in the singular."""
+    return tuple(named.words_in(word) for word in words)

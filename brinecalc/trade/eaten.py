@@ -35,8 +35,15 @@ _RAW = (
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
     " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ",
 )  # fmt: skip
-_BABIES = (" baby ", " infant ", " newborn ", " nursery ")
-_INFANTS = (*_BABIES, " toddler ", " child ", " children ")
+_BABIES = (" baby ", " infant ", " newborn ", " nursery ", " weaning ")
+_INFANTS = (
+    *_BABIES, " toddler ", " child ", " children ", " kindergarten ", " daycare ", " day care ", " creche ", " crèche ",
+    " preschool ", " kid menu ", " kid meal ",
+)  # fmt: skip
+_MONTHS = re.compile(r" for (?:an? |the )?(\d{1,2}) (?:to \d{1,2} )?month old ")
+"""The age of a child; what is not for somebody, a ham of 12 months, is food that has ripened."""
+_INFANT, _TODDLER = 12, 36
+"""Months up to which a child is one: 12 is the age up to which honey is warned of, 36 the end of the third year."""
 _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spinach|squid|turnip|vegetable) )")
 """Food that is called a baby itself."""
 
@@ -69,17 +76,17 @@ def is_thin(row: Row) -> bool:
 
 def is_for_infants(row: Row) -> bool:
     """Whether the row speaks of a baby, an infant or a toddler."""
-    return _is_for(row, _INFANTS)
+    return _is_for(row, _INFANTS, _TODDLER)
 
 
 def is_for_babies(row: Row) -> bool:
     """Whether it speaks of a child in its first year."""
-    return _is_for(row, _BABIES)
+    return _is_for(row, _BABIES, _INFANT)
 
 
-def _is_for(row: Row, whom: "tuple[str, ...]") -> bool:
+def _is_for(row: Row, whom: "tuple[str, ...]", months: int) -> bool:
     words = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
-    return any(word in words for word in whom)
+    return any(word in words for word in whom) or any(int(age) <= months for age in _MONTHS.findall(words))
 
 
 def _words(row: Row) -> str:

@@ -106,13 +106,23 @@ def _work_out(row: Row) -> Ingoing:
     return Ingoing(ppm, nitrate, method, kind, rules, most, missing)
 
 
-def left_to_even_out(row: Row) -> Tuple[Optional[float], Limit]:
-    """The nitrite that meat and pickle hold together, None where that is not known, and the ceiling on it."""
-    fish = cured_fish.listed(row)
-    most = fish.most if fish else curing.limit("equilibrium", kind_of(row), rules_of(row))
-    known = row.weight and pickle_of(row) is not None
+def left_to_even_out(row: Row) -> List[Tuple[str, float, Limit]]:
+    """The nitrite and the nitrate that meat and pickle hold together, each with its ceiling, as far as known."""
+    fish, rules = cured_fish.listed(row), rules_of(row)
     whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
-    return (_ppm(row, "equilibrium", strength_of) if known and whole and row.cures else None), most
+    if not (row.cures and whole and row.weight and pickle_of(row) is not None):
+        return []
+    nitrite = fish.most if fish else curing.limit("equilibrium", kind_of(row), rules)
+    nitrate = fish.nitrate if fish and fish.nitrate else curing.nitrate_limit("equilibrium", rules)
+    return [
+        ("nitrite", _ppm(row, "equilibrium", strength_of), nitrite),
+        ("nitrate", _ppm(row, "equilibrium", _nitrate_of), nitrate),
+    ]
+
+
+def is_nitrate_alone(row: Row) -> bool:
+    """Whether what it is cured with is nitrate, and nothing in the row brings nitrite."""
+    return bool(row.cures) and not row.cure_is_wrong and all("cure" not in thing.what.hazards for thing in row.cures)
 
 
 def strength_of(row: Row, thing: Thing) -> Optional[float]:

@@ -27,7 +27,18 @@ _JAR = (
 )  # fmt: skip
 _SEALED = ("sealed", "crock sealed", *_JAR)
 _SHELF = ("shelf", "pantry", "canned", "canning", "tinned", "larder", "cupboard")
-_ROOM = ("ambient", "room temperature", "not refrigerated", "not chilled", "no fridge")
+_ROOM = (
+    "ambient",
+    "room temperature",
+    "room temp",
+    "on the counter",
+    "countertop",
+    "counter top",
+    "worktop",
+    "not refrigerated",
+    "not chilled",
+    "no fridge",
+)
 _UNCHILLED = ("unrefrigerated", "unchilled")
 """Looked for among words in un- alone, for "refrigerated" is as like to them as a slip."""
 _COLD = (

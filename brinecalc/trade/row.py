@@ -233,6 +233,10 @@ def _not_read(row: Row, column: Column, cell: Any, error: BrineError) -> None:
 def _gather(row: Row, value_cells: Sequence[Any]) -> None:
     """Puts names and amounts together, and finds the curing salts among them."""
     water = row.numbers.get("water") or None
+    if row.weighed and not any(thing.heading == "cure name" for thing in row.things):
+        weighed = {number for number, _ in row.weighed.values()}  # a grade and its dose, each in a column for cure
+        named_so = [thing.heading == "cure" and thing.number in weighed for thing in row.things]
+        row.things = [t._replace(heading="cure name") if so else t for t, so in zip(row.things, named_so)]
     made = [_with_amount(row, thing, water) for thing in row.things]
     for column in row.plan.columns:
         named_by = [thing for thing in made if column.name == f"{thing.heading} level"]

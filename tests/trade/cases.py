@@ -6,6 +6,10 @@ from brinecalc.trade.findings import Finding, all_of, worst
 
 CURED = {"weight": 10000.0, "cure": 20.0, "cure method": "dry"}
 BACON = {"product": "pork belly", "weight": 10000.0, "cure": 19.2, "cure method": "pumped", "gain": 0.1}
+HERRING = {
+    "product": "herring fillet", "edible weight": 10000.0, "cure name": "saltpetre", "cure method": "dry", "rules": "EU"
+}  # fmt: skip
+BURGER = {"product": "beef burger", "weight": 1000.0, "ingredient": "sodium metabisulphite", "rules": "EU"}
 SMOKED = {"product": "salmon fillet", "method": "cold-smoked"}
 
 # id: (row that triggers it, neighbour that does not), each neighbour one step away
@@ -52,6 +56,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork loin", "ingredient": "sodium metabisulfite", "level": 0.001},
         {"product": "peeled shrimp", "ingredient": "sodium metabisulfite", "level": 0.001},
     ),
+    "sulphite-over-limit": ({**BURGER, "level": "0.668 g"}, {**BURGER, "level": "0.667 g"}),  # 67.4 % of it
+    "sulphite-sausage": ({**BURGER, "level": "0.667 g"}, {**BURGER, "level": "0.667 g", "product": "beef brisket"}),
+    "nitrate-fish-limit-eu": ({**HERRING, "cure": 5.1}, {**HERRING, "cure": 5.0}),
+    "nitrate-fish-eu": ({**HERRING, "cure": 5.0}, {**HERRING, "cure": 5.0, "product": "mackerel fillet"}),
     "sulphite-limit": (
         {"product": "peeled shrimp", "ingredient": "E223", "level": 0.001},
         {"product": "peeled shrimp", "ingredient": "sulphite-free white wine", "level": 0.001},
@@ -70,6 +78,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "cucumber", "acid": "lye", "vessel material": "aluminium"},
         {"product": "cucumber", "acid": "lye", "vessel material": "stainless steel"},
     ),
+    "vessel-unknown": ({"vessel material": "mystery alloy"}, {"vessel material": "white plastic"}),
     "vessel-toxic": ({"vessel material": "copper pot"}, {"vessel material": "glass"}),
     "brine-warm-start": (
         {"product": "cod fillet", "bath temperature": 15.6},

@@ -11,7 +11,8 @@ from brinecalc.trade.findings import all_of
 from tests.trade.cases import BACON, CURED, found
 
 NO_AIR = ["vacuum", "vacuumed", "vac", "vac pac", "sous vide", "reduced oxygen", "ROP", "MAP", "no air", "airless bag"]
-UNCHILLED = ["ambient", "shelf", "room temperature", "pantry", "unrefrigerated", "unchilled", "canned", "for canning"]
+UNCHILLED = ["ambient", "shelf", "room temperature", "pantry", "unrefrigerated", "unchilled", "canned", "for canning",
+             "room temp", "on the counter"]  # fmt: skip
 SMOKED = ["smoked", "smoke", "cold smoking", "smokehouse", "lox", "kippered", "kipper"]
 FISH = [
     "salmon", "trout", "mackerel", "herring", "eel", "tuna", "sablefish", "shad", "chub", "sturgeon", "haddock", "cod",
@@ -209,3 +210,37 @@ def test_a_curing_method_goes_by_what_curers_call_it(method):
     assert "nitrite-no-method" not in {finding.rule.id for finding in plain}
     for word in WAYS[method]:
         assert all_of([*row, "cure method"], [*row.values(), word]) == plain, word
+
+
+def test_trade_names_of_other_languages_hide_no_danger() -> None:
+    """Common practice, no source: what labels say in the languages of the countries whose rules are known here."""
+    sour = [
+        "Apfelessig",
+        "vinaigre",
+        "jus de citron",
+        "vino tinto",
+        "Zitronensäure",
+        "acide citrique",
+        "ocet",
+        "ättika",
+    ]
+    cured = {**CURED, "water": 5000.0}
+    assert [name for name in sour if "nitrite-acid" not in found({**cured, "ingredient": name})] == []
+    lyes = ["Natronlauge", "soude caustique", "sosa cáustica", "natriumhydroxid"]
+    assert [name for name in lyes if "alkali-raw" not in found({"product": "pork loin", "ingredient": name})] == []
+    nitrates = ["Kaliumnitrat", "salnitro", "nitraat"]
+    assert [name for name in nitrates if "nitrate-cure" not in found({**CURED, "cure name": name})] == []
+    poisons = ["lead oxide", "copper sulphate", "hydrogen peroxide", "bluestone", "oxalic acid"]
+    assert [name for name in poisons if "not-food" not in found({"ingredient": name})] == []
+    assert "mineral-acid" in found({"product": "pork loin", "acid": "spirits of salt"})
+
+
+def test_the_age_of_a_child_is_heard_and_that_of_a_ham_is_not() -> None:
+    honey = {"product": "carrot", "sweetener": "honey", "sweetener level": 0.01}
+    for told in ("for 6-month-olds", "for a 9 month old", "for 6 to 8 month olds", "weaning menu"):
+        assert "honey-infant" in found({**honey, "note": told}), told
+    for told in ("18 month old ham", "for 14-month-olds", "12 months old"):
+        assert "honey-infant" not in found({**honey, "note": told}), told
+    assert "cure-infant" in found({**CURED, "note": "for 14-month-olds"})
+    assert "cure-infant" in found({**CURED, "customer": "village kindergarten"})
+    assert "cure-infant" not in found({**CURED, "product": "18 month old ham"})

@@ -14,7 +14,9 @@ from brinecalc.trade.rules import condition
 MODULES = (
     "nitrite",
     "cures",
+    "fish_cures",
     "acidity",
+    "sulphites",
     "cold",
     "keeping",
     "salt",

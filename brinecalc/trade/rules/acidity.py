@@ -26,7 +26,6 @@ _LIMES = ("slaked lime", "quicklime")
 _BAKED = ("pretzel", "dough", "bread", "roll", "bun")
 _LYE_FOODS = ("olive", "pretzel", "hominy", "pozole", "posole", "nixtamal", "maize", "corn")
 """Words of food that is made with lye by long custom: common practice, no source."""
-_NONE_IN_IT = ("free", "no", "without")
 _WATER = "water"
 """A drink by its role, which all that is mixed meets."""
 
@@ -84,16 +83,6 @@ def _may_take(row: Row, thing: Thing) -> bool:
 @condition("not-food")
 def _not_food(row: Row) -> Hits:
     return [{"name": thing.what.name.capitalize()} for thing in row.things if "poison" in thing.what.hazards]
-
-
-@condition("sulphite-meat")
-def _sulphite_meat(row: Row) -> Hits:
-    return _sulphites(row) if cured_fish.is_meat(row) else NOTHING
-
-
-@condition("sulphite-limit")
-def _sulphite_limit(row: Row) -> Hits:
-    return NOTHING if cured_fish.is_meat(row) else _sulphites(row)
 
 
 @condition("acid-gear")
@@ -183,14 +172,6 @@ def _texture_alkali(row: Row) -> Hits:
     if ph is None or row.group not in FLESH or ph <= limits.value("texture ph high"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
-
-
-def _sulphites(row: Row) -> List[Words]:
-    return [
-        {"name": thing.what.name.capitalize(), "product": product_of(row), "subject": thing.heading}
-        for thing in row.things
-        if "sulphite" in thing.what.hazards and not named.says(thing.text, _NONE_IN_IT)
-    ]
 
 
 def _alkalis(row: Row) -> List[Thing]:

@@ -70,10 +70,13 @@ def _pure(row: Row) -> Hits:
 def _no_method(row: Row) -> Hits:
     if not row.has_cure or ingoing.method_of(row) is not None:
         return NOTHING
+    what = "nitrate" if ingoing.is_nitrate_alone(row) else "nitrite"
     given = row.text("cure method")
     if len(methods.ways(given)) > 1:
-        return ({"given": f' ("{given[:30]}" is two: equilibrium takes all curing salt with all pickle)'},)
-    return ({"given": f' ("{given[:30]}" is none of them)' if given else ""},)
+        return (
+            {"what": what, "given": f' ("{given[:30]}" is two: equilibrium takes all curing salt with all pickle)'},
+        )
+    return ({"what": what, "given": f' ("{given[:30]}" is none of them)' if given else ""},)
 
 
 @condition("cure-other-way")
@@ -142,6 +145,8 @@ def _nitrate_bacon(row: Row) -> Hits:
 def _nitrate(row: Row) -> Hits:
     if not row.cures or (ingoing.kind_of(row) == "bacon" and ingoing.rules_of(row) == "US"):
         return NOTHING
+    if ingoing.rules_of(row) == "EU" and cured_fish.is_fish(row):
+        return NOTHING  # which has rules of its own
     heated = ", none at all in what is heated," if ingoing.rules_of(row) == "EU" else ""
     return [{**words, "heated": heated} for words in _first_nitrate(row)]
 
@@ -160,44 +165,6 @@ def _vegetable(row: Row) -> Hits:
         for thing in row.cures
         if named.says(f"{thing.what.name} {thing.text}", _PLANTS)
     ]
-
-
-@condition("cure-fish-eu")
-def _fish_by_eu_rules(row: Row) -> Hits:
-    if not row.has_cure or ingoing.rules_of(row) != "EU" or not cured_fish.is_fish(row):
-        return NOTHING
-    return ({"product": product_of(row)},)
-
-
-@condition("cure-fish")
-def _fish(row: Row) -> Hits:
-    fish = _listed(row) if row.has_cure else None
-    if fish is None:
-        return NOTHING
-    least = f"{fish.least.shown} to " if fish.least else "at most "
-    return ({"product": product_of(row), "limit": f"{least}{fish.most.shown}"},)
-
-
-@condition("cure-fish-not-listed")
-def _fish_not_listed(row: Row) -> Hits:
-    if not row.has_cure or not cured_fish.is_fish(row) or ingoing.rules_of(row) == "EU":
-        return NOTHING  # by EU rules no fish may carry it, and so it is said
-    return NOTHING if _listed(row) is not None else ({"product": product_of(row)},)
-
-
-@condition("cure-fish-limit")
-def _fish_limit(row: Row) -> Hits:
-    fish, found = _listed(row) if row.cures else None, ingoing.of(row)
-    if fish is None:
-        return NOTHING
-    hits: List[Words] = []
-    for what, ppm, bound in (("nitrite", found.ppm, fish.most), ("nitrite", found.ppm, fish.least)):
-        if ppm is not None and bound is not None and bound.passed_by(ppm):
-            hits.append({"what": what, "ppm": parts(ppm), "fish": fish.fish, "limit": bound.bounded})
-    if found.nitrate and (fish.nitrate is None or fish.nitrate.passed_by(found.nitrate)):
-        most = fish.nitrate.bounded if fish.nitrate else "none"
-        hits.append({"what": "nitrate", "ppm": parts(found.nitrate), "fish": fish.fish, "limit": most})
-    return hits
 
 
 @condition("cure-infant")
@@ -321,7 +288,7 @@ def _bone_weight(row: Row) -> Hits:
         return NOTHING
     if row.number("edible weight") is not None:
         return NOTHING
-    return ({"refuse": share(row.product.refuse), "product": product_of(row)},)
+    return ({"refuse": share(row.product.refuse), "product": product_of(row), "higher": _without_bone(row)},)
 
 
 @condition("cure-small-dose")
@@ -330,9 +297,16 @@ def _small(row: Row) -> Hits:
     return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
 
 
-def _listed(row: Row) -> Optional[cured_fish.Listed]:
-    """The fish of the US list that the product is; None where it is none of them, or held to other rules."""
-    return cured_fish.listed(row) if ingoing.rules_of(row) == "US" else None
+def _without_bone(row: Row) -> str:
+    """How high the ingoing nitrite is on what is left without bone, skin and rind, and the limit if that passes it."""
+    found, weight, whole = ingoing.of(row), row.weight or 0.0, 0.0
+    if not found.ppm or row.product is None or row.number("nitrite"):
+        return "higher"
+    if found.method == "equilibrium":
+        whole = ingoing.pickle_of(row) or 0.0
+    true = found.ppm * (weight + whole) / (weight * (1.0 - row.product.refuse) + whole)
+    over = found.most is not None and found.most.passed_by(true) and not found.most.passed_by(found.ppm)
+    return f"nearer {parts(true)} ppm" + (f", above the limit of {found.most.shown}" if over and found.most else "")
 
 
 def _is_long(row: Row, soak: Optional[float]) -> bool:
@@ -350,10 +324,10 @@ def _past_what_soaks_in(row: Row) -> Optional[Words]:
     reckoned = ingoing.method_of(row)
     if not (reckoned == "pick-up" or (reckoned == "pumped" and row.number("soak hours"))):
         return None
-    ppm, most = ingoing.left_to_even_out(row)
-    if ppm is None or not most.passed_by(ppm):
-        return None
-    return {"ppm": parts(ppm), "rules": ingoing.rules_of(row), "limit": most.shown}
+    for what, ppm, most in ingoing.left_to_even_out(row):
+        if most.passed_by(ppm):
+            return {"what": what, "ppm": parts(ppm), "rules": ingoing.rules_of(row), "limit": most.shown}
+    return None
 
 
 def _first_nitrate(row: Row) -> Hits:

@@ -20,8 +20,18 @@ _REACTIVE = (*_ALUMINIUM, "iron", "carbon steel", "mild steel", "black steel", "
 _NOT_FOR_FOOD = (
     "bin bag", "bin liner", "trash bag", "garbage bag", "garbage can", "trash can", "dustbin", "rubbish bin",
     "paint bucket", "builder bucket", "painted", "non food grade", "not food grade", "unlined wood", "treated wood",
-    "concrete",
+    "concrete", "oil drum", "chemical drum", "fertiliser bag", "fertilizer bag", "feed sack", "compost bag",
 )  # fmt: skip
+_KNOWN = (
+    "stainless", "steel", "inox", "glass", "plastic", "polypropylene", "polyethylene", "polycarbonate", "polythene",
+    "polyester", "nylon", "acrylic", "melamine", "silicone", "pp", "pe", "pc", "pet", "hdpe", "ldpe", "food grade",
+    "food safe", "ceramic", "china", "porcelain", "stoneware", "crock", "crockery", "pottery", "clay", "enamel",
+    "enamelled", "enameled", "wood", "wooden", "oak", "beech", "pine", "cedar", "titanium", "fibreglass", "fiberglass",
+    "bag", "pouch", "vacuum", "gastronorm", "gn", "hotel pan", "304", "316", "18 10", "edelstahl", "acier inoxydable",
+    "acero inoxidable", "acciaio inossidabile", "kunststoff", "plastique", "plástico", "plastico", "plastica", "rvs",
+    "glas", "verre", "vidrio", "vidro", "vetro", "holz", "bois", "madera", "legno", "steingut", "steinzeug", "keramik",
+)  # fmt: skip
+"""What vessels are made of that brine leaves alone, or that has rules of its own: common practice, no source."""
 _GLAZED = (
     " glazed ", " glaze ", " terracotta ", " terra cotta ", " earthenware ", " majolica ", " faience ", " clay pot ",
     " redware ", " slipware ",
@@ -55,9 +65,17 @@ def _glaze(row: Row) -> Hits:
         return NOTHING
     for heading in ("vessel material", "vessel"):
         words = named.words_in(row.text(heading))
-        if any(word in words for word in _GLAZED) and not any(word in words for word in (*_HARMLESS, *_UNGLAZED)):
+        if _says_glazed(row.text(heading)) and not any(word in words for word in (*_HARMLESS, *_UNGLAZED)):
             return ({"material": row.text(heading)[:40]},)
     return NOTHING
+
+
+@condition("vessel-unknown")
+def _unknown(row: Row) -> Hits:
+    text = row.text("vessel material")
+    if not text or named.says(text, (*_KNOWN, *_TOXIC, *_REACTIVE, *_NOT_FOR_FOOD)) or _says_glazed(text):
+        return NOTHING
+    return ({"material": f'"{text[:40]}"'},)
 
 
 @condition("vessel-full")
@@ -69,6 +87,11 @@ def _full(row: Row) -> Hits:
     if needed <= holds:
         return NOTHING
     return ({"found": both(needed, "volume", ROUND_CEILING), "limit": both(holds, "volume", ROUND_FLOOR)},)
+
+
+def _says_glazed(text: str) -> bool:
+    words = named.words_in(text)
+    return any(word in words for word in _GLAZED)
 
 
 def is_aluminium(row: Row) -> bool:

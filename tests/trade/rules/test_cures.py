@@ -112,12 +112,18 @@ SOAK = {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "pickl
         ({"cure method": "pumped"}, None), ({"cure method": "pumped", "soak hours": 12}, "cure-taken-out"),
         ({"cure method": "pumped", "soak hours": 30}, "cure-soaks-on"), ({"cure method": "equilibrium"}, None),
         ({"pickle": None, "water": None}, None),
+        ({"soak hours": 24, "cure name": "saltpetre", "cure": 14.1}, "cure-soaks-on"),
+        ({"soak hours": 12, "cure name": "saltpetre", "cure": 14.1}, "cure-taken-out"),
+        ({"soak hours": 24, "cure name": "saltpetre", "cure": 13.9}, None),
+        ({"soak hours": 24, "cure name": "saltpetre", "cure": 2.5, "rules": "EU"}, "cure-soaks-on"),
+        ({"soak hours": 24, "cure name": "saltpetre", "cure": 2.4, "rules": "EU"}, None),
     ],
 )  # fmt: skip
 def test_what_soaks_in_is_set_against_all_that_meat_and_pickle_hold(row: dict[str, object], told: str | None) -> None:
     """70 g of 6.25 % in 20 kg is 219 ppm, 63.9 g is 199.7; the limit is 200, of bacon 120 (38.4 g), of the EU 119.98,
     which the rule knows to the whole mg/kg: 38.5 g, 120.3 ppm, is still 80 of the ion, and 38.7 g is 121.
 
+    Of nitrate 14 g in 20 kg are 700 ppm, 2.46 g the 123 of the EU.
     No more than that whole can ever get in, so a day in the pickle is a stop where it is too much, and less is told.
     """
     hits = found({**SOAK, **row})
@@ -176,3 +182,11 @@ def test_a_blank_under_cure_strength_is_no_curing_salt_without_nitrite(strength:
     """48 g of 6.25 % in 5 kg is 600 ppm; some hosts hand a blank cell over as 0."""
     row = {"weight": 5000.0, "cure": 48.0, "cure method": "comminuted", "cure strength": strength}
     assert "nitrite-over-limit" in found(row)
+
+
+def test_a_grade_under_curing_salt_is_the_name_of_the_dose_beside_it() -> None:
+    row = {"edible weight": 5000.0, "curing salt": "curing salt no. 2", "cure dose": "9 g", "cure method": "dry"}
+    assert found({**row, "rules": "EU"}) == ["nitrate-cure"]  # 112 ppm of nitrite and 72 of nitrate
+    assert said({**row, "cure dose": "51 g"}).startswith("STOP cure: Ingoing nitrite is 637.5 ppm")
+    (hit,) = of("cure-not-reckoned", {**row, "cure dose": None, "cure dose 2": "9 g"})
+    assert "how much curing salt no. 2 is used is not given" in hit.sentence

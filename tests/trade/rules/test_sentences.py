@@ -20,14 +20,21 @@ SAYS = {
     "name-unclear": '"cherry powder" may be a cultured powder that brings nitrite or an acerola powder',
     "cure-other-way": "is reckoned as dry, and by the method injected it gets in otherwise",
     "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
-    "cure-taken-out": "meat and pickle together hold 218 ppm, and the limit by US rules is 200 ppm. Take the meat out "
-    "after 12 h, and weigh it then",  # 70 g × 6.25 % of 20.07 kg
+    "cure-taken-out": "meat and pickle together hold 218 ppm of nitrite, and the limit by US rules is 200 ppm. Take "
+    "the meat out after 12 h, and weigh it then",  # 70 g × 6.25 % of 20.07 kg
     "nitrite-no-method": "cannot be checked. Write",
     "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
     "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
     "nitrate-bacon": "curing salt no. 2 carries nitrate",
     "cure-vegetable-eu": "By EU rules cultured celery powder is no cure",
-    "sulphite-meat": "Sodium metabisulfite has no place on pork loin",
+    "sulphite-meat": "has no place on pork loin: it makes old meat look fresh, and US rules keep it out of",
+    "sulphite-over-limit": "in beef burger comes to 450.2 ppm as sulphur dioxide; the limit by EU rules is 450 ppm",
+    "sulphite-sausage": "sodium metabisulphite may bring beef burger 450 ppm of sulphur dioxide at most, with 4 % "
+    "of vegetable or cereal in it; here it is 449.6 ppm.",
+    "nitrate-fish-limit-eu": "Ingoing nitrate in herring fillet is 510 ppm; the limit for pickled herring and sprat by "
+    "EU rules is 500 ppm",
+    "nitrate-fish-eu": "may be in herring fillet only when it is pickled, at most 500 ppm as sodium nitrate",
+    "vessel-unknown": '"mystery alloy" is on no list here',
     "sulphite-limit": "E223 can harm asthmatic guests",
     "cure-no-rule": "curing salt into cucumber",
     "mineral-acid": "Hydrochloric acid burns",
@@ -66,7 +73,7 @@ SAYS = {
     "this is 110 ppm",  # 17.6 g × 6.25 % of 10 kg
     "bacon-accelerator": "has to carry 550 ppm of sodium erythorbate",
     "bacon-low-level": "At 80 ppm pumped bacon needs a lactic starter and 0.7 % of sugar",
-    "cure-bone-weight": "About 25 % of bone-in pork chop is bone",
+    "cure-bone-weight": "so the true level is nearer 166.7 ppm.",  # 125 without the quarter that is bone
     "nitrite-weak": "only 39.4 ppm for dry curing; below 40 ppm",  # 6.3 g × 6.25 % of 10 kg
     "cure-too-thick": "At 101 mm / 3.98 in a cure",
     "cure-rest-short": "11 h of rest after pumping is less than the customary 12 h",
@@ -191,7 +198,12 @@ ALSO = [
     ("cure-soaks-on", {**WHOLE, "method": "equilibrium"}, "By the method equilibrium nitrite goes on moving in"),
     ("cure-soaks-on", {**WHOLE, "soak hours": 120.0}, "In 5 days nitrite goes on moving in"),
     ("cure-taken-out", WHOLE, "Take the meat out on time, within 24 h, and"),
-    ("cure-taken-out", {**WHOLE, "kind": "bacon", "cure": 40.0}, "hold 125 ppm, and the limit by US rules is 120"),
+    ("cure-taken-out", {**WHOLE, "kind": "bacon", "cure": 40.0}, "hold 125 ppm of nitrite, and the limit by US rules "
+     "is 120"),
+    ("cure-bone-weight", {**CURED, "product": "bone-in pork chop", "cure": 80.0}, "About 25 % of bone-in"),
+    ("cure-bone-weight", {**CURED, "product": "bone-in pork chop", "cure": 80.0}, "nearer 666.7 ppm, above the limit "
+     "of 625 ppm."),
+    ("cure-bone-weight", {**CURED, "product": "pork belly", "nitrite": 150.0}, "so the true level is higher."),
     ("nitrite-over-limit", {**BACON, "cure": 19.3}, "120.6 ppm for bacon, pumping; the limit by US rules is 120 ppm"),
     (
         "nitrate-over-limit",

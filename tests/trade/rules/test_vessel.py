@@ -32,3 +32,11 @@ def test_a_brine_at_0_degrees_takes_up_the_room_it_has_there() -> None:
     assert "vessel-full" not in found({**row, "bath temperature": 0.0})
     assert "vessel-full" in found({**row, "bath temperature": 20.0})
     assert "vessel-full" in found(row)
+
+
+def test_a_material_of_no_list_is_told() -> None:
+    known = ["stainless steel", "Edelstahl", "GN pan", "oak barrel", "food-grade plastic", "vac bag", "unglazed clay",
+             "PP", "zinc", "aluminium", "bin bag", "glazed majolica", "stainles steel"]  # fmt: skip
+    assert [text for text in known if "vessel-unknown" in found({"vessel material": text})] == []
+    assert "vessel-unknown" in found({"vessel material": "blue tub"})
+    assert "vessel-not-food-grade" in found({"vessel material": "old oil drum"})

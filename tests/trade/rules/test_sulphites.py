@@ -1,0 +1,31 @@
+"""Sulphite on meat, in the preparations that may carry it by EU rules, and elsewhere."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.cases import BURGER, found, of
+
+
+@pytest.mark.parametrize(
+    ("row", "rule"),
+    [
+        ({"product": "breakfast sausage", "level": "6 g", "weight": "10 kg"}, "sulphite-sausage"),
+        ({"product": "longaniza fresca", "level": "7 g", "weight": "10 kg"}, "sulphite-over-limit"),
+        ({"level": 0.0006}, "sulphite-sausage"), ({"level": None}, "sulphite-sausage"),
+        ({"level": 0.0007}, "sulphite-over-limit"), ({"ingredient": "E220", "level": 0.0006}, "sulphite-over-limit"),
+        ({"rules": "US", "level": 0.0001}, "sulphite-meat"), ({"product": "steak tartare"}, "sulphite-meat"),
+        ({"product": "venison sausage"}, "sulphite-meat"), ({"product": "rabbit"}, "sulphite-meat"),
+        ({"product": "salmon burger", "rules": "US"}, "sulphite-limit"), ({"product": "tofu steak"}, "sulphite-limit"),
+        ({"product": "tuna steak"}, "sulphite-limit"), ({"product": "kidney beans"}, "sulphite-limit"),
+    ],
+)  # fmt: skip
+def test_where_sulphite_has_a_place(row: dict[str, object], rule: str) -> None:
+    """Regulation (EC) 1333/2008, annex II, category 08.2: 450 mg/kg as SO2, 67.4 % of the metabisulphite."""
+    assert [hit for hit in found({**BURGER, **row}) if hit.startswith("sulphite")] == [rule]
+
+
+def test_the_reason_is_that_of_the_rules_of_the_row() -> None:
+    (hit,) = of("sulphite-meat", {**BURGER, "product": "pork loin"})
+    assert "EU rules name breakfast sausages" in hit.sentence
+    assert "how much is here is not known" in of("sulphite-sausage", {**BURGER, "level": None})[0].sentence
