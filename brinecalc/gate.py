@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import Any, Callable, Dict, List, Optional, Tuple
 
-from brinecalc import describe, readers, told
+from brinecalc import describe, readers
 from brinecalc.errors import CELL_ERRORS, NUM, VALUE, BrineError, CellError, Impossible, OutOfRange, Unreadable
 
 Cell = Any
@@ -180,6 +180,8 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
 
 def quote(error: BrineError, found: Entry, cells: Tuple[Cell, ...]) -> None:
     """Puts the value as the person typed it into the reason, and its figures into the units typed."""
+    from brinecalc import told  # only a reason needs it
+
     if isinstance(error, CellError):
         return
     for argument, cell in zip(found.spec.arguments, cells):

@@ -21,7 +21,7 @@ _PAIR = re.compile(rf"({_ONE}(?:°C|kg|g|mm|mL|L)) / ({_ONE}(?:°F|lb|oz|in|gal|
 _ALONE = rf"(?<!/ )(?<![\d.\-])({_NUMBER}) {{}}(?![\w/]| /)"
 _LEAST = re.compile(r"(?:at least|(?<!cannot be )above|cannot be below|from) $")
 _MOST = re.compile(r"(?:at most|(?<!cannot be )below|cannot be above|to) $")
-_US = frozenset(("°F", "oz", "lb", "in", "ft", "tsp", "tbsp", "fl oz", "cup", "pt", "qt", "gal"))
+_US = frozenset(("°F", "oz", "lb", "in", "ft", "fl oz", "pt", "qt", "gal"))
 _DIGITS, _DIGITS_SHIFTED = 4, 6
 _TIMES = re.compile("[x×]")
 
@@ -37,7 +37,7 @@ def unit_of(cell: object) -> Optional[Unit]:
 
 
 def is_us(unit: Optional[Unit]) -> bool:
-    """Whether it is a unit of US kitchens, and of no metric one."""
+    """Whether it is a unit of US kitchens; cups and spoons lie in metric ones too."""
     return unit is not None and unit.name in _US
 
 

@@ -10,7 +10,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any, List, NamedTuple, Sequence, Tuple
 
-from brinecalc.names import Names
+from brinecalc import told
+from brinecalc.names import Names, fold
 from brinecalc.tables import load
 from brinecalc.trade import citing, rules
 from brinecalc.trade import row as rows
@@ -19,6 +20,9 @@ from brinecalc.trade.rules.condition import Condition, Words
 
 SEVERITIES = ("STOP", "CAUTION", "NOTE")
 OK = "ok"
+_MEASURES = frozenset(("mass", "water", "length", "temperature", "volume"))
+_US = frozenset(map(fold, ("US", "US units", "US customary", "imperial", "inches and pounds")))
+"""What may stand under "figures in" where sentences are to name US units first."""
 
 
 class Rule(NamedTuple):
@@ -85,14 +89,14 @@ def worst(headings: Sequence[Any], values: Sequence[Any]) -> str:
     row = rows.read(headings, values)
     for rule, applies in _applied():
         for words in applies(row):
-            return _finding(rule, words).text
+            return _finding(row, rule, words).text
     return OK
 
 
 def all_of(headings: Sequence[Any], values: Sequence[Any]) -> List[Finding]:
     """Every finding of a row, the worst first."""
     row = rows.read(headings, values)
-    return [_finding(rule, words) for rule, applies in _applied() for words in applies(row)]
+    return [_finding(row, rule, words) for rule, applies in _applied() for words in applies(row)]
 
 
 def cite(rule: Rule) -> str:
@@ -103,5 +107,17 @@ def cite(rule: Rule) -> str:
     return f"{rule.jurisdiction}: {text}" + ("" if RECHECK in text else f"; {RECHECK}")
 
 
-def _finding(rule: Rule, words: Words) -> Finding:
-    return Finding(rule, rule.severity, words.get("subject", rule.subject), rule.says(words))
+def _finding(row: rows.Row, rule: Rule, words: Words) -> Finding:
+    says = rule.says(words)
+    says = told.us_first(says) if " / " in says and _is_in_us_units(row) else says
+    return Finding(rule, rule.severity, words.get("subject", rule.subject), says)
+
+
+def _is_in_us_units(row: rows.Row) -> bool:
+    """Whether a row is written in US units, by its own word for that or by a unit of its headings and cells."""
+    if row.text("figures in"):
+        return fold(row.text("figures in")) in _US
+    units = [
+        column.unit or told.unit_of(row.typed[column.at]) for column in row.plan.columns if column.kind in _MEASURES
+    ]
+    return any(map(told.is_us, units))

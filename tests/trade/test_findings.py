@@ -101,6 +101,19 @@ def test_any_row_at_all_is_read(row: list[tuple[object, object]]) -> None:
     assert worst(headings, values) == (hits[0].text if hits else "ok")
 
 
+def test_a_row_in_us_units_reads_them_first() -> None:
+    """Complaint: whoever wrote 60 °F read of 15.6 °C."""
+    us, metric = "belongs at 41 °F / 5 °C", "belongs at 5 °C / 41 °F"
+    warm = {"product": "chicken breast", "bath temperature": "50 °F"}
+    assert us in said(warm)
+    assert us in said({"product": "chicken breast", "bath temperature (F)": 50})
+    assert us in said({"product": "chicken breast", "bath temperature": 10, "figures in": "US"})
+    assert metric in said({**warm, "figures in": "metric"})
+    assert metric in said(
+        {"product": "chicken breast", "bath temperature": 10, "acid": "vinegar", "acid mass": "1 cup"}
+    )
+
+
 def test_no_sentence_permits_anything() -> None:
     """The tool computes; it does not permit."""
     for rule in table():

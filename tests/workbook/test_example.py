@@ -36,6 +36,11 @@ def test_one_batch_is_a_stop_one_a_caution_and_none_fails(units):
     assert "FAILS" not in said
 
 
+@pytest.mark.parametrize(("units", "words"), [("metric", "5 °C / 41 °F"), ("US", "41 °F / 5 °C")])
+def test_findings_tell_first_the_units_in_which_the_book_is_filled(units, words):
+    assert words in column(units, "Results", "r_message")[5]
+
+
 @pytest.mark.parametrize("units", UNITS)
 def test_the_totals_leave_out_the_batch_with_a_stop_and_say_so(units):
     columns = {key: results.grid().columns[key] for key in ("r_product", "r_edible", "r_cost")}

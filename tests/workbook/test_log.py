@@ -137,7 +137,7 @@ def test_what_to_type_instead_can_be_typed_in_a_book_of_either_units():
 
 def test_a_refusal_repeats_what_was_typed_in_the_units_of_the_book():
     said = us_log(AT_SEVEN, ("C14", 51), ("D14", 38))["J14"]
-    assert 'at 3.333 °C / 38 °F, got "51%";' in said
+    assert 'at 38 °F / 3.333 °C, got "51%";' in said
 
 
 @pytest.mark.parametrize(("typed", "share"), [("6 1/3", 19 / 300), ("5.4", 0.054), ("0.054", 0.054), ("0,054", 0.054)])

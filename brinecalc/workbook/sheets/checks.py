@@ -57,6 +57,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_rest", "rest hours", "{w_rest}"),
     ("c_vessel", "vessel", f'IF({NO_BATH},"",{{w_vessel}})'),
     ("c_alkalinity", "alkalinity", 'IF(water_alkalinity="","",water_alkalinity)'),
+    ("c_units", "figures in", "typed_units"),
     ("c_portion", "portion", 'IF({w_portion}="","",{w_portion}*(1+{w_gain}))'),
 )
 """Field key, heading as BRINE_CHECK knows it, and the cell that stands under it."""

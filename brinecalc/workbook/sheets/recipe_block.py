@@ -160,6 +160,7 @@ _CHECKED: Tuple[Tuple[str, str], ...] = (
     ("weight", "{product}"),
     ("method", 'IF({use}="injection","injected","")'),
     ("rules", "rules"),
+    ("figures in", "typed_units"),
     ("water", "{water}"),
     ("liquid", "{liquid}"),
     ("strength", "{strength}"),
