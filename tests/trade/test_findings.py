@@ -109,9 +109,7 @@ def test_a_row_in_us_units_reads_them_first() -> None:
     assert us in said({"product": "chicken breast", "bath temperature (F)": 50})
     assert us in said({"product": "chicken breast", "bath temperature": 10, "figures in": "US"})
     assert metric in said({**warm, "figures in": "metric"})
-    assert metric in said(
-        {"product": "chicken breast", "bath temperature": 10, "acid": "vinegar", "acid mass": "1 cup"}
-    )
+    assert metric in said({"product": "chicken breast", "bath temperature": 10, "water": "8 cups"})
 
 
 def test_no_sentence_permits_anything() -> None:
