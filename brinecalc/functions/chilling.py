@@ -44,6 +44,6 @@ def ice(
     Examples
     --------
     >>> round(ice(10000, 60, 4, 0.05), 1)
-    3790.3
+    3791.2
     """
     return chilling.ice_held_back(brine, from_temperature, to_temperature, strength, ice_temperature)

@@ -14,7 +14,7 @@ from brinecalc.quantity import degrees, degrees_up, show
 from brinecalc.science import solution
 from brinecalc.science.roots import rising_root
 
-HEAT_OF_MELTING = 333.55
+HEAT_OF_MELTING = 333.42
 """kJ/kg of ice at 0 °C."""
 HEAT_OF_ICE = 2.1
 """kJ/(kg K), specific heat of ice."""

@@ -11,6 +11,8 @@ import periodictable
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from iapws import IAPWS95
+from iapws._iapws import _Dielectric
 
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.science import acidity, equilibria
@@ -340,6 +342,27 @@ def test_ionic_strength_of_limewater_is_that_of_its_ions() -> None:
 def test_salt_dries_water_as_measured() -> None:
     """Robinson and Stokes: the activity of water over 1 mol/kg of sodium chloride is 0.9669 at 25 °C."""
     assert math.exp(-2.0 * DRYING) == pytest.approx(0.9669, abs=0.0003)
+
+
+def test_constants_that_were_read_are_those_of_the_collection() -> None:
+    """As PHREEQC 3.8.6 brings them, log K and ΔH (kJ) of taking protons up: minteq.v4.dat; nitrite: Thermoddem 1.10."""
+    read = {"acetate": [(4.757, 0.41)], "tartrate": [(4.366, -0.7531), (7.402, -3.6819)], "nitrite": [(3.225, -14.668)]}
+    for acid, steps in read.items():
+        ours = [row for row in reversed(load.rows("acids")) if row["acid"] == acid]
+        for held, (log_k, heat) in enumerate(steps, 1):
+            assert sum(row["pka"] for row in ours[:held]) == pytest.approx(log_k, abs=5e-4)
+            assert -sum(row["enthalpy"] for row in ours[:held]) == pytest.approx(heat, abs=6e-3)
+        assert {row["basis"] for row in ours} == {"measured"}
+
+
+def test_the_limiting_slope_is_that_of_waters_density_and_dielectric_constant() -> None:
+    """IAPWS-95 and R8-97 through the iapws package, at 0.101325 MPa; constants of the SI."""
+    for row in load.rows("debye_huckel"):
+        kelvin = row["temperature"] + 273.15
+        density = IAPWS95(T=kelvin, P=0.101325).rho
+        energy = 4.0 * math.pi * 8.8541878128e-12 * _Dielectric(density, kelvin) * 1.380649e-23 * kelvin
+        slope = math.sqrt(2.0 * math.pi * 6.02214076e23 * density) * (1.602176634e-19**2 / energy) ** 1.5 / math.log(10)
+        assert row["slope"] == pytest.approx(slope, abs=6e-5)
 
 
 @pytest.mark.parametrize("place", range(8))

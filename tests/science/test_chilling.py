@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from iapws import IAPWS95
+from iapws._iapws import _Ice
 
 from brinecalc.errors import Impossible, OutOfRange
 from brinecalc.science import chilling, solution
@@ -19,10 +21,19 @@ def test_ice_takes_up_the_heat_of_the_worked_loads(row):
     assert given / taken == pytest.approx(row["ice_kg"], abs=5e-5)
 
 
+def test_the_heats_of_ice_and_water_match_iapws() -> None:
+    """IAPWS-06 for ice and IAPWS-95 for water at 0.101325 MPa, through the iapws package; means from -10 to 5 °C."""
+    ice, cold = _Ice(273.15, 0.101325), _Ice(263.15, 0.101325)
+    water = IAPWS95(T=273.15, P=0.101325)
+    assert pytest.approx(water.h - ice["h"], abs=0.005) == chilling.HEAT_OF_MELTING
+    assert pytest.approx((ice["h"] - cold["h"]) / 10.0, rel=0.02) == chilling.HEAT_OF_ICE
+    assert pytest.approx((IAPWS95(T=278.15, P=0.101325).h - water.h) / 5.0, rel=0.005) == chilling.HEAT_OF_MELT
+
+
 def test_ice_held_back_from_plain_water_matches_arithmetic():
-    """(M − m)·cp·(T1 − T2) = m·(333.55 + 4.2·T2), cp of water 4.1848: by hand, 10 kg from 60 to 4 °C."""
+    """(M − m)·cp·(T1 − T2) = m·(333.42 + 4.2·T2), cp of water 4.1848: by hand, 10 kg from 60 to 4 °C."""
     assert chilling.ice_held_back(10, 60, 4) == pytest.approx(
-        10 * 4.1848 * 56 / (4.1848 * 56 + 333.55 + 16.8), rel=1e-12
+        10 * 4.1848 * 56 / (4.1848 * 56 + 333.42 + 16.8), rel=1e-12
     )
 
 
@@ -47,7 +58,7 @@ def test_the_heat_that_the_ice_takes_is_the_heat_that_the_brine_gives(brine, sta
     warm = brine - ice
     salt = brine * strength / (1 + strength)
     given_up = warm * solution.specific_heat(min(salt / warm, 0.2643)) * (start - end) if warm else 0.0
-    taken = ice * (2.1 * -ice_celsius + 333.55 + 4.2 * end)
+    taken = ice * (2.1 * -ice_celsius + 333.42 + 4.2 * end)
     assert taken == pytest.approx(given_up, rel=1e-9, abs=1e-9 * brine)
 
 

@@ -1,6 +1,6 @@
 """Nitrite meets no acid.
 
-Undissociated nitrous acid, pKa 3.25 from memory: the rule is common practice, never acid with nitrite.
+Undissociated nitrous acid, pKa 3.225 (Thermoddem 1.10, read): the rule is common practice, never acid with nitrite.
 """
 
 from __future__ import annotations
