@@ -27,7 +27,10 @@ _STRENGTH = re.compile(
 )
 """A figure in per cent that is not the salt's: in "93.75 % salt, 6.25 % nitrite" the second."""
 _EMPTY = re.compile(r"[(\[]\s*[)\]]")
-_ANY_GRADE = frozenset(map(fold, ("curing salt", "cure", "nitrite cure", "nitrite curing salt", "pink curing salt")))
+_ANY_GRADE = frozenset(map(fold, (
+    "curing salt", "cure", "nitrite cure", "nitrite curing salt", "pink curing salt", "pink salt", "nitrite salt",
+    "nitrited salt", "pökelsalz", "nitritpökelsalz", "nps", "sel nitrité",
+)))  # fmt: skip
 """Names that the table has for one grade and packets have for all."""
 _ITSELF = ("sodium nitrite", "potassium nitrite", "natriumnitrit", "nano2", "kno2", "e249", "e250", "e 249", "e 250")
 _MIXED = ("cure", "curing", "mix", "mixture", "mixed", "premix", "premixed", "blend", "with", "containing", "celery",

@@ -29,6 +29,10 @@ _THIN = (
 _NOT_COOKED = (
     " not ", " never ", " no ", " without ", " half ", " part ", " partly ", " lightly ", " under ", " raw ", " rare ",
 )  # fmt: skip
+_LATER = (" cooked through ", " cook through ", " for cooking ", " to be cooked ", " will be cooked ")
+"""Believed of what is smoked cold, too: the smoke is no part of it."""
+_RARE = (" rare ", " medium rare ", " served pink ", " serve pink ", " underdone ", " saignant ")
+_NOT_RARE = re.compile(r" (?:not|never|no) (?:medium )?rare | rare breed ")
 _COLD_SMOKE = (" cold smoked ", " cold smoke ", " cold smoking ")
 _RAW = (
     " sashimi ", " sushi ", " nigiri ", " maki ", " ceviche ", " cebiche ", " tiradito ", " crudo ", " carpaccio ",
@@ -51,8 +55,10 @@ _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spin
 def is_cooked(row: Row) -> bool:
     """Whether it is said to be cooked or smoked hot, and nothing in the row takes that back."""
     words = _words(row)
-    if is_raw(row) or any(word in words for word in _COLD_SMOKE):
+    if is_raw(row):
         return False
+    if any(word in words for word in _COLD_SMOKE):
+        return any(_says(text, _LATER) for text in row.said)
     own = (row.text(heading) for heading in _ABOUT)
     return any(_says(text, _COOKED) for text in row.said) or any(_says(text, _STOVE) for text in own)
 
@@ -66,6 +72,12 @@ def is_raw(row: Row) -> bool:
     """Whether it is served raw, by a word of the kitchen for that."""
     words = _words(row)
     return any(word in words for word in _RAW)
+
+
+def is_rare(row: Row) -> bool:
+    """Whether it is served raw or hardly cooked inside."""
+    words = _NOT_RARE.sub(" ", _words(row))
+    return is_raw(row) or any(word in words for word in _RARE)
 
 
 def is_thin(row: Row) -> bool:

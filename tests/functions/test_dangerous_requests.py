@@ -165,3 +165,10 @@ def test_a_powder_that_may_bring_nitrite_or_acid_is_asked_about(call):
 def test_acerola_must_not_meet_curing_salt():
     row = [["ingredient", "cure", "cure method"]], [["acerola powder", 10, "dry"]]
     assert registry.call("CHECK", *row).startswith("STOP cure: Curing salt must not meet acerola powder")
+
+
+def test_a_limit_asked_for_without_rules_is_never_that_of_the_laxer_ones():
+    """By US rules no meat takes sulphite, and no herring nitrate (21 CFR 182.3766 and 172.170)."""
+    for name in ("sulphite", "sulphite sausage", "nitrate herring"):
+        assert registry.call("LIMIT", name) == 0.0
+        assert registry.call("LIMIT", name, "EU") > 400.0

@@ -336,6 +336,18 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "salmon fillet", "method": "dry equilibrium"},
         {"product": "salmon fillet", "method": "gradient"},
     ),
+    "needled-rare": (
+        {"product": "pork tenderloin", "method": "injected", "note": "serve medium rare"},
+        {"product": "pork tenderloin", "method": "injected", "note": "never rare, of a rare breed"},
+    ),
+    "trichinella": (
+        {"product": "wild boar salami", "method": "comminuted"},
+        {"product": "wild boar shoulder", "method": "gradient"},
+    ),
+    "cheese-warm": (
+        {"product": "paneer", "bath temperature": 20.0, "soak hours": 10.0, "strength": 0.09},
+        {"product": "paneer", "bath temperature": 20.0, "soak hours": 10.0, "strength": 0.10},
+    ),
     "parasites-maybe": (
         {"product": "salmon fillet", "method": "equilibrium"},
         {"product": "salmon fillet", "method": "equilibrium", "note": "to be roasted, cooked through"},

@@ -230,7 +230,15 @@ def test_trade_names_of_other_languages_hide_no_danger() -> None:
     assert [name for name in lyes if "alkali-raw" not in found({"product": "pork loin", "ingredient": name})] == []
     nitrates = ["Kaliumnitrat", "salnitro", "nitraat"]
     assert [name for name in nitrates if "nitrate-cure" not in found({**CURED, "cure name": name})] == []
-    poisons = ["lead oxide", "copper sulphate", "hydrogen peroxide", "bluestone", "oxalic acid"]
+    poisons = [
+        "lead oxide",
+        "copper sulphate",
+        "hydrogen peroxide",
+        "oxalic acid",
+        "oleander",
+        "yew twigs",
+        "apricot kernels",
+    ]
     assert [name for name in poisons if "not-food" not in found({"ingredient": name})] == []
     assert "mineral-acid" in found({"product": "pork loin", "acid": "spirits of salt"})
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.trade import cured_fish, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of, share
 from brinecalc.trade.rules.keeping import is_for_keeping
 
 _SALTY = 0.02
@@ -50,6 +50,23 @@ def _warm(row: Row) -> Hits:
     if celsius is None or not row.is_perishable or not limits.find("brine temperature").passed_by(celsius):
         return NOTHING
     return NOTHING if _is_hot(row) else ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("cheese-warm")
+def _cheese(row: Row) -> Hits:
+    celsius, soak, strength = row.number("bath temperature"), row.number("soak hours"), row.number("strength")
+    if row.group != "cheese" or row.is_perishable or celsius is None or soak is None or strength is None:
+        return NOTHING
+    if not limits.find("brine temperature").passed_by(celsius) or not limits.find("warm hours").passed_by(soak):
+        return NOTHING
+    ph, least = row.number("ph"), limits.find("keeping salt")
+    sour = ph is not None and not limits.find("acidified food ph").passed_by(ph)
+    if sour or _is_hot(row) or strength >= least.value:
+        return NOTHING
+    return ({
+        "product": product_of(row), "temperature": degrees(celsius), "hours": hours(soak), "strength": share(strength),
+        "limit": least.shown,
+    },)  # fmt: skip
 
 
 @condition("brine-hot-raw")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import eaten, limits, named
+from brinecalc.trade import cured_fish, eaten, limits, named
 from brinecalc.trade.ingoing import rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees, product_of, share
@@ -20,9 +20,22 @@ _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 @condition("cook-through")
 def _cook(row: Row) -> Hits:
+    return _through(row) if _is_pierced(row) and not eaten.is_rare(row) else NOTHING
+
+
+@condition("needled-rare")
+def _needled_rare(row: Row) -> Hits:
+    return _through(row) if _is_pierced(row) and eaten.is_rare(row) else NOTHING
+
+
+def _is_pierced(row: Row) -> bool:
+    """Whether meat is opened by needles or blades."""
     said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
-    if row.group not in MEAT or not any(word in said for word in _PIERCED):
-        return NOTHING
+    is_meat = row.group in MEAT or cured_fish.is_meat(row)
+    return is_meat and any(word in said for word in _PIERCED)
+
+
+def _through(row: Row) -> Hits:
     limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
     return ({"product": product_of(row), "limit": degrees(limit)},)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.trade import cured_fish, eaten, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of
 from brinecalc.trade.rules.fish import is_smoked
 
 _TREATED = (
@@ -19,6 +19,10 @@ _SHELL = (
     "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
     "octopus", "roe", "caviar",
 )  # fmt: skip
+_HUNTERS = ("bear", "boar", "wild pig", "wild hog", "feral pig", "feral hog", "walrus", "badger", "cougar", "sanglier",
+            "cinghiale", "wildschwein", "jabalí", "bär")  # fmt: skip
+"""Game that eats meat."""
+_DRIED = ("salami", "jerky", "biltong", "prosciutto", "ham", "bresaola", "coppa", "carpaccio", "tartare", "sausage")
 _SOUR = frozenset(("vinegar", "juice"))
 _MUCH = 0.2
 """Share of the water from which vinegar or juice makes a marinade of a brine: judgement; what kitchens call one would
@@ -66,3 +70,12 @@ def _is_fish(row: Row) -> bool:
         return False
     listed = cured_fish.listed(row)
     return not (listed is not None and listed.fish == "tuna" and ingoing.rules_of(row) == "US")
+
+
+@condition("trichinella")
+def _trichinella(row: Row) -> Hits:
+    if row.product is not None or eaten.is_cooked(row) or not named.says(row.text("product"), _HUNTERS):
+        return NOTHING
+    dry = "dry equilibrium" in methods.ways(row.text("method"))
+    treated = dry or row.has_cure or is_smoked(row) or named.says(row.text("product"), _DRIED)
+    return ({"product": product_of(row)},) if treated or eaten.is_rare(row) else NOTHING

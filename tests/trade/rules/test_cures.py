@@ -190,3 +190,13 @@ def test_a_grade_under_curing_salt_is_the_name_of_the_dose_beside_it() -> None:
     assert said({**row, "cure dose": "51 g"}).startswith("STOP cure: Ingoing nitrite is 637.5 ppm")
     (hit,) = of("cure-not-reckoned", {**row, "cure dose": None, "cure dose 2": "9 g"})
     assert "how much curing salt no. 2 is used is not given" in hit.sentence
+
+
+def test_the_strength_in_a_name_counts_where_the_name_is_that_of_any_grade() -> None:
+    """30 g to the kilogram of 0.4 % is 120 ppm; of 0.6 %, for which such a name stands alone, 180."""
+    row = {"edible weight": 4000.0, "cure": 120.0, "cure method": "dry", "rules": "EU"}
+    for name in ("Nitritpökelsalz 0.4 %", "Nitritpökelsalz (0,4 %)", "sel nitrité 0.4 %"):
+        assert found({**row, "cure name": name}) == [], name
+    assert "nitrite-over-limit" in found({**row, "cure name": "Nitritpökelsalz"})
+    assert "is 270 ppm" in said({**row, "cure name": "Nitritpökelsalz 0.9 %"})
+    assert found({**row, "cure name": "pink salt #1", "cure": 7.0}) == []  # 109 ppm

@@ -27,6 +27,8 @@ ASKED = [
     {"product": "salmon fillet", "method": "gradient", "note": "sashimi, boiled rice", "treatment": "boiled"},
 ]
 QUIET = [
+    {"product": "haddock fillet", "method": "gradient, cold smoked, to be cooked"},
+    {"product": "haddock fillet", "method": "gradient, cold smoked", "note": "cooked through"},
     {"product": "mackerel fillet", "method": "dry salted, hot smoked"},
     {"product": "cod fillet", "method": "dry equilibrium", "note": "fully cooked"},
     {"product": "herring fillet", "method": "marinated", "treatment": "fried"},
@@ -57,6 +59,16 @@ def test_it_says_how_long_frost_takes(rules: str, frost: str) -> None:
     """Food Code 3-402.11: 168 h at -20 °C; annex of Regulation (EU) 1276/2011: 24 h; both read."""
     (hit,) = of("parasites", {"product": "herring fillet", "method": "marinated", "rules": rules})
     assert f"{frost} -20 °C / -4 °F or below" in hit.text
+
+
+def test_game_that_eats_meat_is_asked_about_unless_it_is_cooked() -> None:
+    """Freezing, curing, drying and smoking do not kill the worms of game (advice of the CDC, as reported by others)."""
+    for row in ({"product": "bear meat", "note": "medium rare"}, {"product": "wild boar", "method": "cold smoked"},
+                {"product": "walrus", "method": "dry equilibrium"}, {"product": "boar ham", "cure": 1.0}):  # fmt: skip
+        assert "trichinella" in found(row), row
+    for row in ({"product": "bear meat"}, {"product": "boar ham", "note": "cook through"}, {"product": "deer salami"},
+                {"product": "ham leg", "note": "as rare as bear"}):  # fmt: skip
+        assert "trichinella" not in found(row), row
 
 
 def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:

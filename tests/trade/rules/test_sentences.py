@@ -34,6 +34,9 @@ SAYS = {
     "nitrate-fish-limit-eu": "Ingoing nitrate in herring fillet is 510 ppm; the limit for pickled herring and sprat by "
     "EU rules is 500 ppm",
     "nitrate-fish-eu": "may be in herring fillet only when it is pickled, at most 500 ppm as sodium nitrate",
+    "needled-rare": "inside, and pork tenderloin is to be served rare. Cook it through, 68.3 °C / 155 °F at the centre",
+    "trichinella": "Trichinella lives in wild boar salami",
+    "cheese-warm": "paneer at 20.0 °C / 68 °F for 10 h in a brine of 9 %: out of the cold",
     "vessel-unknown": '"mystery alloy" is on no list here',
     "sulphite-limit": "E223 can harm asthmatic guests",
     "cure-no-rule": "curing salt into cucumber",
