@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import io
 from functools import cache
 from typing import Dict
 
 import openpyxl
+import xlsx
 from built import FEW, bare
 from openpyxl.utils.cell import (
     column_index_from_string,
@@ -16,6 +16,7 @@ from openpyxl.utils.cell import (
     range_boundaries,
 )
 from priced import shared
+from trials import Kept, kept
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook.book import Options
@@ -87,11 +88,11 @@ def template(units: str = "metric") -> bytes:
 
 @cache
 def opened(units: str = "metric") -> openpyxl.Workbook:
-    return openpyxl.load_workbook(io.BytesIO(template(units)))
+    return xlsx.seen(template(units), values=False)
 
 
 @cache
-def filled(units: str) -> Trial:
+def filled(units: str) -> Kept:
     """The template with the plan typed in, kept ready to be asked."""
     edit = Edit(template(units), "plan.xlsx")
     columns = plan.grid().columns
@@ -100,7 +101,7 @@ def filled(units: str) -> Trial:
             typed = serial(value) if isinstance(value, datetime.datetime) else value
             at = column_index_from_string(columns[field])
             edit.put(plan.SHEET, plan.FIRST_ROW + row - 1, at, typed)
-    return Trial(edit.done(), "plan.xlsx")
+    return kept(edit.done())
 
 
 @cache
@@ -125,16 +126,12 @@ def computed(number: int, units: str = "metric", readings: tuple = ()) -> Dict[s
     names = Edit(template(units), "plan.xlsx")
     choices = (names.place(name) for name in (card.NAME, log.NAME, charts.NAME))
     cells = {(found.sheet, found.area.top, found.area.left): float(number) for found in choices}
-    before = {cell: trial.value(*cell) for cell in cells}
     for address, value in readings:
         cell = (log.SHEET, *coordinate_to_tuple(address))
-        before[cell] = trial.value(*cell)
         cells[cell] = serial(value) if isinstance(value, datetime.datetime) else value
-    trial.suppose(cells)
-    assert not trial.distrusted()
-    made = snapshot(trial)
-    trial.suppose(before)
-    return made
+    with trial.supposing(cells):
+        assert not trial.distrusted()
+        return snapshot(trial)
 
 
 def printed(name: str, sheet: Sheet) -> Sheet:

@@ -61,18 +61,6 @@ def folder() -> dict[str, bytes]:
     return xlsx.parts(once("shared.zip", _folder))
 
 
-@functools.lru_cache(maxsize=16)
-def book(content: bytes, values: bool = True) -> openpyxl.Workbook:
-    """A workbook as openpyxl reads it; not to be changed."""
-    return xlsx.opened(content, values)
-
-
-@functools.lru_cache(maxsize=16)
-def cells(content: bytes, values: bool = True) -> dict[tuple[str, str], Any]:
-    """Sheet and address → what stands in the cell; not to be changed."""
-    return xlsx.stored(content, values)
-
-
 def history(content: bytes) -> list[list[Any]]:
     """The rows of the sheet that says what a copy is."""
     read = openpyxl.load_workbook(io.BytesIO(content), data_only=True, read_only=True)

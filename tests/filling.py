@@ -8,12 +8,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any, Dict, Tuple
 
-import openpyxl
 from openpyxl.styles.numbers import is_date_format
 from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
 from openpyxl.utils.datetime import from_excel, to_excel
-from trials import kept
-from xlsx import opened, stored
+from trials import Kept, kept
+from xlsx import seen, stored
 
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Trial
@@ -22,8 +21,6 @@ from brinecalc.workbook.edit.book import Edit
 HEADINGS = 6
 FIRST = 8
 MOST_COLUMNS = 60
-MANY = 40
-"""Batches of a plan that is longer than what prints."""
 TOTALS = 4
 """The row of the totals on Results, above its headings."""
 SETTINGS = {"typed": "Figures are typed in", "shown": "Results are shown in", "rules": "Limits by the rules of"}
@@ -33,18 +30,12 @@ Values = Dict[Tuple[str, str], Any]
 """Sheet and address → what stands in the cell."""
 
 
-@functools.lru_cache(maxsize=4)
-def _on_disk(content: bytes) -> openpyxl.Workbook:
-    """A workbook as it is; not to be changed."""
-    return opened(content)
-
-
 class Person:
     """Someone who opens a workbook, fills it in and looks at what comes out. Locked cells cannot be typed into."""
 
     def __init__(self, content: bytes) -> None:
         self.content = content
-        self.book = _on_disk(content)
+        self.book = seen(content, values=False)
         self.typed: Values = {}
 
     def type(self, sheet: str, address: str, value: Any) -> None:
@@ -82,20 +73,20 @@ class Person:
     def computed(self) -> "Answers":
         """What the workbook shows once this is typed."""
         with self.asked() as trial:
-            return Answers(_shown(trial, self.content) | self.typed, self.content)
+            return self.told(trial)
+
+    def told(self, trial: Trial) -> "Answers":
+        """What the workbook shows that was asked so."""
+        return Answers(_shown(trial, self.content) | self.typed, self.content)
 
     @contextmanager
-    def asked(self) -> Iterator[Trial]:
+    def asked(self) -> Iterator[Kept]:
         """The workbook computed once this is typed, to be asked what would be if; put back afterwards."""
         trial = kept(self.content)
         cells = {(sheet, *coordinate_to_tuple(at)): _number(value) for (sheet, at), value in self.typed.items()}
-        before = {cell: trial.value(*cell) for cell in cells}
-        trial.suppose(cells)
-        try:
+        with trial.supposing(cells):
             assert not trial.distrusted()
             yield trial
-        finally:
-            trial.suppose(before)
 
 
 class Answers:
@@ -148,15 +139,14 @@ def _number(value: Any) -> Any:
 @functools.lru_cache(maxsize=4)
 def _without_formulas(content: bytes) -> Values:
     """What stands in every cell of a workbook as it is."""
-    return {
-        (sheet.title, c.coordinate): c.value for sheet in _on_disk(content) for row in sheet.iter_rows() for c in row
-    }
+    book = seen(content, values=False)
+    return {(sheet.title, c.coordinate): c.value for sheet in book for row in sheet.iter_rows() for c in row}
 
 
 @functools.lru_cache(maxsize=4)
 def _with_formulas(content: bytes) -> list[tuple[tuple[str, int, int], str, bool]]:
     """Every cell that a formula fills, its address, and whether it shows a moment."""
-    book, found = _on_disk(content), []
+    book, found = seen(content, values=False), []
     for formula in kept(content).formulas():
         sheet = formula.cell[0]
         for row in range(formula.fills.top, formula.fills.bottom + 1):

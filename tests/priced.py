@@ -10,7 +10,7 @@ import csv
 import functools
 import re
 from collections import defaultdict
-from contextlib import contextmanager
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 from built import FEW, bare
@@ -66,15 +66,9 @@ class Book:
         found = self.names.place(name)
         return found.sheet, found.area.top, found.area.left
 
-    @contextmanager
-    def supposing(self, cells: dict) -> None:
+    def supposing(self, cells: dict) -> AbstractContextManager[None]:
         """Other values in some cells, put back afterwards."""
-        before = {cell: self.trial.value(*cell) for cell in cells}
-        self.trial.suppose(cells)
-        try:
-            yield
-        finally:
-            self.trial.suppose(before)
+        return self.trial.supposing(cells)
 
     def everything(self) -> dict:
         return {formula.cell: self.trial.value(*formula.cell) for formula in self.trial.formulas()}

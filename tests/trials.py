@@ -3,11 +3,46 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
-from brinecalc.hosts.headless.trial import Trial
+from brinecalc.hosts.headless.engine import Value
+from brinecalc.hosts.headless.trial import Cell, Trial
+
+
+class Kept(Trial):
+    """A trial that many share: what one supposes is put back with what the next one does, or when it is asked."""
+
+    def __init__(self, content: bytes, name: str) -> None:
+        super().__init__(content, name)
+        self._owed: dict[Cell, Value] = {}
+
+    @contextmanager
+    def supposing(self, cells: Mapping[Cell, Value]) -> Iterator[None]:
+        """Other values in some cells, put back afterwards."""
+        before = {cell: self._owed[cell] if cell in self._owed else super(Kept, self).value(*cell) for cell in cells}
+        self.suppose(cells)
+        try:
+            yield
+        finally:
+            self._owed = {**self._owed, **before}
+
+    def suppose(self, cells: Mapping[Cell, Value]) -> None:
+        owed, self._owed = self._owed, {}
+        super().suppose({**owed, **cells})
+
+    def value(self, sheet: str, row: int, col: int) -> Value:
+        if self._owed:
+            self.suppose({})
+        return super().value(sheet, row, col)
+
+    def distrusted(self) -> set[Cell]:
+        if self._owed:
+            self.suppose({})
+        return super().distrusted()
 
 
 @functools.lru_cache(maxsize=8)
-def kept(content: bytes) -> Trial:
-    """The workbook computed; whoever supposes something puts it back."""
-    return Trial(content, "Plan.xlsx")
+def kept(content: bytes) -> Kept:
+    """The workbook computed."""
+    return Kept(content, "Plan.xlsx")

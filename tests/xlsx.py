@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import zipfile
 from typing import Any
@@ -21,8 +22,18 @@ def opened(content: bytes, values: bool = False) -> openpyxl.Workbook:
     return openpyxl.load_workbook(io.BytesIO(content), data_only=values)
 
 
+@functools.lru_cache(maxsize=12)
+def seen(content: bytes, values: bool = True) -> openpyxl.Workbook:
+    """What stands in the workbook, or its formulas, for all who only look; not to be changed."""
+    return opened(content, values)
+
+
+@functools.lru_cache(maxsize=12)
 def stored(content: bytes, values: bool = True) -> dict[tuple[str, str], Any]:
-    """Sheet and address → the value in the file, or the formula; no blank cells. Looks and notes are not read."""
+    """Sheet and address → the value in the file, or the formula; no blank cells. Looks and notes are not read.
+
+    Not to be changed: all who ask get the same.
+    """
     book = openpyxl.load_workbook(io.BytesIO(content), data_only=values, read_only=True)
     for sheet in book:
         sheet.reset_dimensions()  # what lies outside the range that the file claims is read as well

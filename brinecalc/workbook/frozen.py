@@ -58,12 +58,12 @@ def freed(formula: str) -> str:
 class _Freezer:
     def __init__(self, trial: Trial, name: str, progress: Callable[[str], None]) -> None:
         self.trial = trial
-        as_values = Edit(trial.outcome.content, name).place(AS_VALUES)
+        self.edit = Edit(trial.outcome.content, name)
+        as_values = self.edit.place(AS_VALUES)
         if as_values is not None:  # what is worked out for the copy is what the copy would say
             trial.suppose({(as_values.sheet, as_values.area.top, as_values.area.left): 1.0})
         self.name = name
         self.progress = progress
-        self.edit = Edit(trial.outcome.content, name)
         self.looks = Looks(self.edit)
         self.paths = Paths(trial.formulas())
         self.ours = [formula for formula in self.paths.formulas if is_ours(freed(formula.text))]

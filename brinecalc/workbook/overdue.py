@@ -19,7 +19,7 @@ _NAMED = 8
 
 def line(trial: Trial, name: str, now: datetime.datetime) -> Optional[str]:
     """The batches whose time to go in has passed, those that are still wanted by name; None where it has for none."""
-    edit = Edit(trial.outcome.content, name)
+    edit = Edit(trial.content, name)
     if edit.place("plan_put_in") is None:
         return None
     put_in, ready, says, products = (

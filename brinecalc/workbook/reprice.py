@@ -163,12 +163,13 @@ class _Book:
         changed, met = self.put_in()
         trial = Trial(self.edit.done(), self.name)
         after = self.costs(trial)
+        made = trial.outcome.content if apply and self.new else b""
         trial.suppose(self.old)
         before = self.costs(trial)
         stops = self.stops(trial)
         backup = None
-        if apply and self.new:
-            written = properties.dated(trial.outcome.content, self.name, clock.now())
+        if made:
+            written = properties.dated(made, self.name, clock.now())
             backup = str(files.replace(self.path, written, was=self.content))
         batches = tuple(
             BatchCost(number, product, label, before[1][number], after[1][number], number in stops)

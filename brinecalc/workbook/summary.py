@@ -20,7 +20,7 @@ TOLD = ("FAILS", "STOP", "CAUTION")
 
 def lines(trial: Trial, name: str, now: datetime.datetime) -> List[str]:
     """The state of the plan, the batches that fail or are not to be started as they are, what is late, and the cost."""
-    edit = Edit(trial.outcome.content, name)
+    edit = Edit(trial.content, name)
     state = _cell(edit, trial, "plan_state")
     if not isinstance(state, str):
         return []
@@ -30,7 +30,7 @@ def lines(trial: Trial, name: str, now: datetime.datetime) -> List[str]:
 
 def behind(trial: Trial, name: str) -> Set[str]:
     """The sheets of a production workbook behind the pages: what is wrong there is said of its batch in words."""
-    edit = Edit(trial.outcome.content, name)
+    edit = Edit(trial.content, name)
     found = (edit.place(name) for name in ("plan_says", "plan_findings"))
     return {place.sheet for place in found if place is not None}
 

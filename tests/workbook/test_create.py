@@ -14,7 +14,7 @@ import openpyxl
 import pytest
 from built import FEW, bare, built, created
 from click.testing import CliRunner
-from filling import FIRST, MANY, Person
+from filling import FIRST, Person
 from xlsx import stored
 
 from brinecalc.cli import app
@@ -62,7 +62,7 @@ def test_the_same_arguments_give_the_same_bytes_whatever_order_python_keeps_sets
 # ---- the command
 
 
-@pytest.mark.parametrize("batches", [1, MANY])
+@pytest.mark.parametrize("batches", [1, MOST_BATCHES])
 def test_a_plan_of_fewer_batches_is_the_same_in_fewer_rows(batches: int) -> None:
     """Every sheet that lists batches ends at the last; the one row of the smallest is worked out like any other."""
     person = Person(bare(Options(batches=batches)))

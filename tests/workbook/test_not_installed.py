@@ -6,8 +6,9 @@ from typing import Any, Callable, List, Optional
 
 import pytest
 from built import FEW, bare
-from copied import FROZEN, cells, folder
+from copied import FROZEN, folder
 from openpyxl.utils.cell import coordinate_to_tuple
+from xlsx import stored
 
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Trial
@@ -65,11 +66,11 @@ def test_every_sheet_says_that_the_functions_are_missing_and_blames_no_figures(m
 
 
 def test_where_they_are_there_nothing_of_it_is_said(example: bytes) -> None:
-    assert NOT_INSTALLED not in " ".join(map(str, cells(example).values()))
+    assert NOT_INSTALLED not in " ".join(map(str, stored(example).values()))
 
 
 def test_a_copy_as_values_needs_no_functions_and_never_says_so() -> None:
-    shown, formulas = cells(folder()[FROZEN]), cells(folder()[FROZEN], values=False)
+    shown, formulas = stored(folder()[FROZEN]), stored(folder()[FROZEN], values=False)
     for sheet, at in HEADS.items():
         assert str(formulas[sheet, at]).startswith("="), "the head is worked out still"
         assert NOT_INSTALLED not in str(shown[sheet, at])

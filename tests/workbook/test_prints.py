@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 from built import FEW, built
-from copied import (
-    share,
-)
+from copied import share
+from kitchens import with_card
 
 from brinecalc.hosts.calc import office
 from brinecalc.workbook.book import Options
@@ -37,10 +36,10 @@ def test_every_batch_gets_one_page_and_the_order_follows(paper: str, tmp_path: P
 
 
 def test_without_libreoffice_the_copy_is_made_and_the_pdf_is_not(
-    example: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(office, "find", lambda: None)
-    (tmp_path / "Plan.xlsx").write_bytes(example)
+    (tmp_path / "Plan.xlsx").write_bytes(with_card())
     result = share(tmp_path / "Plan.xlsx", "--pdf")
     assert result.exit_code == 1
     assert "there is no LibreOffice" in result.output

@@ -11,7 +11,7 @@ from built import FEW, bare
 
 from brinecalc import registry
 from brinecalc.tables import load
-from brinecalc.workbook.book import Options
+from brinecalc.workbook.book import MOST_BATCHES, Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.sheets import prices
 
@@ -119,7 +119,7 @@ TWO = {
 
 
 def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
-    person = filling.Person(bare(Options(units, PAPERS[units], batches=FEW if len(rows) <= FEW else filling.MANY)))
+    person = filling.Person(bare(Options(units, PAPERS[units], batches=FEW if len(rows) <= FEW else MOST_BATCHES)))
     for number, row in enumerate(rows, filling.FIRST):
         person.fill("Plan", number, row)
     return person.computed()
@@ -238,14 +238,14 @@ def test_ready_takes_dates_only() -> None:
 @pytest.mark.parametrize(("name", "pages"), [("Plan", 4), ("Results", 3)])
 def test_a_wide_sheet_prints_thirty_batches_side_by_side(name: str, pages: int) -> None:
     """All of them on each page: a page side by side always has the batches on it."""
-    sheet = filling.Person(bare(Options(batches=filling.MANY))).book[name]
+    sheet = filling.Person(bare(Options(batches=MOST_BATCHES))).book[name]
     assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (pages, 1)
     assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
     assert sheet.print_area.endswith(f"${filling.FIRST + 29}")
 
 
 def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
-    person = filling.Person(bare(Options(batches=filling.MANY)))
+    person = filling.Person(bare(Options(batches=MOST_BATCHES)))
     person.fill("Plan", filling.FIRST + 29, EVEN)
     assert "Paper holds" not in person.computed().named("plan_state")
     person.fill("Plan", filling.FIRST + 30, EVEN)
@@ -256,7 +256,7 @@ def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
 
 def test_a_price_that_does_not_print_is_told_of_on_the_page() -> None:
     """Two sheets of paper hold what most kitchens buy; blank rows do not print beyond them."""
-    person = filling.Person(bare(Options(batches=filling.MANY)))
+    person = filling.Person(bare(Options(batches=MOST_BATCHES)))
     last = filling.FIRST + prices.PRINTED - 1
     assert person.book["Prices"].print_area.endswith(f"${last}")
     for row, told in ((last, False), (last + 1, True)):

@@ -9,7 +9,7 @@ import openpyxl
 import pytest
 from built import FEW, bare
 from priced import Book, place, shared
-from xlsx import opened
+from xlsx import seen
 
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.sheets import checks, recipe
@@ -115,4 +115,4 @@ def _said(book: Book, row: int) -> str:
 
 
 def _start() -> openpyxl.worksheet.worksheet.Worksheet:
-    return opened(bare(Options(filled=True, batches=FEW)))["Start"]
+    return seen(bare(Options(filled=True, batches=FEW)), values=False)["Start"]

@@ -10,26 +10,21 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from built import FEW, built
 from copied import (
-    FROZEN,
     KINDS,
     LIVE,
     SAVED,
     add_part,
-    book,
-    cells,
     change,
     folder,
     history,
     share,
 )
 from filling import FIRST
-from kitchens import kitchen, larder
-from xlsx import opened, parts
+from kitchens import kitchen, larder, with_card
+from xlsx import opened, parts, seen, stored
 
 from brinecalc.version import TABLE_DATE, VERSION
-from brinecalc.workbook.book import Options
 from brinecalc.workbook.edit.book import Edit
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -54,14 +49,14 @@ def test_a_live_copy_is_the_workbook_with_its_values_and_one_sheet_more(live: by
         "xl/_rels/workbook.xml.rels",
         "xl/styles.xml",
     }
-    assert book(live).sheetnames == [*book(example).sheetnames, "Copies"]
+    assert seen(live).sheetnames == [*seen(example).sheetnames, "Copies"]
 
 
 def test_values_are_computed_even_if_the_workbook_has_none(plan: Path, tmp_path: Path) -> None:
     """A library that only writes formulas saved it last: 5 % salt of 1, 2 and 3 kg, at 1.25 for a kilogram."""
-    assert not [at for at in cells(plan.read_bytes()) if at[1][0] in "DE"]
+    assert not [at for at in stored(plan.read_bytes()) if at[1][0] in "DE"]
     assert share(plan).exit_code == 0
-    found = cells((tmp_path / "Plan copy 1.xlsx").read_bytes())
+    found = stored((tmp_path / "Plan copy 1.xlsx").read_bytes())
     assert [found["Plan", f"D{row}"] for row in (1, 2, 3)] == [50, 100, 150]
     assert [found["Plan", f"E{row}"] for row in (1, 2, 3)] == [0.0625, 0.125, 0.1875]
 
@@ -144,10 +139,11 @@ def test_what_changed_is_told_on_the_screen_and_in_the_copy(example: bytes, tmp_
     assert not [part for part in told if b"<f>not a formula" in part or b"<f>=not a formula" in part]
 
 
-def test_a_copy_of_a_copy_counts_on(tmp_path: Path) -> None:
+def test_a_copy_of_a_copy_counts_on(plan: Path, tmp_path: Path) -> None:
     """The reader sends it further: history and number go along."""
-    path = tmp_path / "Theirs.xlsx"
-    path.write_bytes(folder()[FROZEN])
+    for kind in ((), ("--values",)):
+        assert share(plan, *kind).exit_code == 0
+    path = (tmp_path / "Plan copy 2 values.xlsx").rename(tmp_path / "Theirs.xlsx")
     assert share(path, "--values").exit_code == 0
     rows = history((tmp_path / "Theirs copy 3 values.xlsx").read_bytes())
     assert [row[0] for row in rows[12:]] == [3, 2, 1]
@@ -159,7 +155,7 @@ def test_a_formula_that_reads_the_number_of_a_copy_gets_the_new_one(plan: Path, 
     for number in (1, 2):
         assert share(plan).exit_code == 0
         made = tmp_path / f"Plan copy {number}.xlsx"
-        assert cells(made.read_bytes())[first, "I40"] == 10 * number
+        assert stored(made.read_bytes())[first, "I40"] == 10 * number
         plan.write_bytes(made.read_bytes())
 
 
@@ -174,11 +170,11 @@ def test_any_workbook_can_be_shared_and_its_own_sheets_are_left_alone(tmp_path: 
     strange.save(tmp_path / "own.xlsx")
     assert share(tmp_path / "own.xlsx", "--values").exit_code == 0
     done = (tmp_path / "own copy 1 values.xlsx").read_bytes()
-    found = cells(done)
+    found = stored(done)
     assert found["Copies", "A1"] == "my copies"
     assert found["Sent", "A1"] == "mine"
     assert (found["Copies", "B2"], found["Copies", "C2"]) == (50, 100)
-    assert cells(done, False)["Copies", "C2"] == "=B2*2"
+    assert stored(done, False)["Copies", "C2"] == "=B2*2"
     assert found["Copies 2", "C4"] == 1
     refused = share(tmp_path / "own.xlsx", "--no-prices")
     assert refused.exit_code == 2
@@ -212,7 +208,7 @@ def test_trouble_is_said_in_words(plan: Path, tmp_path: Path) -> None:
     assert "there is a file of that name" in share(plan, "-o", plan).output
     assert "there is a file of that name" in share(plan, "-o", plan / "in").output
     assert "there is no file" in share(plan, "--since", tmp_path / "lost.xlsx").output
-    (tmp_path / "blank.xlsx").write_bytes(built(Options(batches=FEW)))
+    (tmp_path / "blank.xlsx").write_bytes(with_card(products="H1:H3"))
     result = share(tmp_path / "blank.xlsx", "--pdf")
     assert result.exit_code == 1
     assert "no batch is planned" in result.output

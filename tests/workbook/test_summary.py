@@ -6,15 +6,18 @@ import datetime
 from pathlib import Path
 
 import filling
+import kitchens
+import openpyxl
 import pytest
 from built import FEW, bare
 from click.testing import CliRunner
 from priced import place, price_row, shared
+from xlsx import saved
 
 from brinecalc.cli import app
+from brinecalc.hosts.headless import calculate
 from brinecalc.workbook import share, summary
 from brinecalc.workbook.book import Options
-from brinecalc.workbook.edit.book import Edit
 
 
 @pytest.fixture(scope="module")
@@ -52,22 +55,30 @@ def test_what_it_costs_and_then_the_formulas(told: list[str]) -> None:
     assert told[at + 2].startswith("sheet ")
 
 
-def test_what_waits_for_a_price_is_no_error(tmp_path: Path) -> None:
+def test_what_waits_for_a_price_is_no_error() -> None:
     """The steps behind the pages of a batch without a price end in an error by design; the page says which price."""
-    book, at = shared(), price_row("salt")
-    edit = Edit(bare(Options(filled=True, batches=FEW)), "Plan.xlsx")
-    edit.put(*place("price_price", at), None)
+    book = shared()
+    with book.supposing({place("price_price", price_row("salt")): None}):
+        assert "All worked out." in book.named("plan_state")
+        in_error = {cell[0] for cell, value in book.everything().items() if isinstance(value, dict)}
+    assert in_error
+    assert in_error <= summary.behind(book.trial, "Plan.xlsx")
+
+
+def test_the_commands_count_it_as_open(tmp_path: Path) -> None:
+    book = kitchens.fill(openpyxl.Workbook())
+    book["Plan"]["F1"] = "1 batch. All worked out."
+    book.create_sheet("Workings")["A1"] = "=1/Prices!C1"
+    kitchens.named(book, {"plan_state": "Plan!F1", "plan_says": "Workings!B1", "plan_findings": "Workings!B1"})
     path = tmp_path / "Plan.xlsx"
-    path.write_bytes(edit.done())
+    path.write_bytes(saved(book))
     lines = CliRunner().invoke(app, ["calc", str(path)]).output.splitlines()
-    assert "All worked out." in lines[1]
     heads = next(line for line in lines if line.startswith("sheet "))
     assert heads.split() == ["sheet", "formulas", "errors", "open", "not", "computed"]
-    all_of_them = next(line for line in lines if line.startswith("all ")).split()
-    assert (all_of_them[2], int(all_of_them[3]) > 0) == ("0", True)
+    assert next(line for line in lines if line.startswith("all ")).split() == ["all", "7", "0", "1", "0"]
     assert not [line for line in lines if line.startswith("Errors")]
-    report = book.trial.outcome.report
-    waiting = report._replace(sheets=[sheet._replace(errors=3 * (sheet.name == "Workings")) for sheet in report.sheets])
-    words = share.worked_out(waiting, {"Workings"})
-    assert words.startswith(f"{report.formulas} formulas, none in error, 3 open for want of a price or figure (")
-    assert share.worked_out(waiting, set()) == f"{report.formulas} formulas, 3 of them in error"
+    report = calculate(path.read_bytes(), "Plan.xlsx").report
+    assert share.worked_out(report, {"Workings"}).startswith(
+        "7 formulas, none in error, 1 open for want of a price or figure ("
+    )
+    assert share.worked_out(report, set()) == "7 formulas, 1 of them in error"

@@ -27,16 +27,29 @@ class Formula(NamedTuple):
 
 
 class Trial:
-    """A computed workbook; `outcome` is the file with its values, whatever is supposed later."""
+    """A computed workbook, and its bytes as they were given in `content`."""
 
     def __init__(
         self, content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
     ) -> None:
+        self.content = content
         self._calculation = _Calculation(content, name, library or REGISTRY, progress or (lambda step: None))
-        self.outcome: Outcome = self._calculation.run()
+        self._calculation.run()
+        self._outcome: Optional[Outcome] = None
+        self._as_given = True
+
+    @property
+    def outcome(self) -> Outcome:
+        """The file with its values, made when it is first asked for; that must be before anything is supposed."""
+        if self._outcome is None:
+            if not self._as_given:
+                raise RuntimeError("ask for the outcome before anything is supposed")
+            self._outcome = self._calculation.written()
+        return self._outcome
 
     def suppose(self, cells: Mapping[Cell, Value]) -> None:
         """Puts other values into cells that hold no formula; `value` and `distrusted` then tell of that."""
+        self._as_given = False
         self._calculation.suppose(cells)
 
     def value(self, sheet: str, row: int, col: int) -> Value:

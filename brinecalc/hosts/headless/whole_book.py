@@ -48,7 +48,9 @@ def calculate(
     content: bytes, name: str, library: Optional[Library] = None, progress: Optional[Progress] = None
 ) -> Outcome:
     """Computes a workbook given as bytes; `name` is its file name. FileTrouble when it cannot be used."""
-    return _Calculation(content, name, library or REGISTRY, progress or (lambda step: None)).run()
+    calculation = _Calculation(content, name, library or REGISTRY, progress or (lambda step: None))
+    calculation.run()
+    return calculation.written()
 
 
 @contextlib.contextmanager
@@ -76,29 +78,36 @@ class _Calculation:
             self.sheets[sheet.name] = scan(self.package.read(sheet.part), sheet.part)
         self.book.hides_rows = any(sheet.hides_rows for sheet in self.sheets.values())
         self.items: List[Item] = []
+        self.items_of: Dict[str, List[Tuple[int, Item]]] = {}
         self.grids: Dict[str, List[List[Value]]] = {}
         self.read_by: Dict[str, Set[str]] = {}
 
     @_uncollected()
-    def run(self) -> Outcome:
+    def run(self) -> None:
         self.progress("judging formulas")
         with judges.judge_of(self.book, self.library) as judge:
             for name, sheet in self.sheets.items():
-                self.items += [self.judged(judge, name, cell) for cell in sheet.formulas]
+                items = [self.judged(judge, name, cell) for cell in sheet.formulas]
+                self.items_of[name] = list(enumerate(items, len(self.items)))
+                self.items += items
             used = sorted(judge.used)
         self.progress("computing")
-        engine = self.engine = self.load(used)
-        self.settle(engine, self.sheets)
+        self.engine = self.load(used)
+        self.settle(self.sheets)
+
+    @_uncollected()
+    def written(self) -> Outcome:
         self.progress("writing")
         changed = self.changed_parts()
-        report = self.report(engine)
+        report = self.report(self.engine)
         return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
 
-    def settle(self, engine: Engine, sheets: Collection[str]) -> None:
+    def settle(self, sheets: Collection[str]) -> None:
         """Computes what is not computed yet, and finds what of it on these sheets is to be distrusted."""
-        engine.compute()
-        self.collect(engine, sheets)
-        self.find_faults(engine, sheets)
+        self.engine.compute()
+        for sheet in sheets:
+            self.collect(sheet)
+            self.find_faults(sheet)
         self.spread_doubt()
 
     def suppose(self, cells: Mapping[Tuple[str, int, int], Value]) -> None:
@@ -106,17 +115,18 @@ class _Calculation:
         for (sheet, row, col), value in cells.items():
             self.engine.set_value(sheet, row, col, value)
         sheets = self.reached({sheet for sheet, _, _ in cells})
-        for item in self.items:
-            if item.sheet in sheets:
+        for sheet in sheets:
+            for _, item in self.items_of[sheet]:
                 item.reason = item.verdict.reason
-        self.settle(self.engine, sheets)
+        self.settle(sheets)
 
     def reached(self, sheets: Set[str]) -> Set[str]:
         """These sheets, and all that read them, through however many others."""
         if not self.read_by:
-            for item in self.items:
-                for source, _ in item.verdict.reads:
-                    self.read_by.setdefault(source, set()).add(item.sheet)
+            for sheet, items in self.items_of.items():
+                for verdict in {id(item.verdict): item.verdict for _, item in items}.values():
+                    for source, _ in verdict.reads:
+                        self.read_by.setdefault(source, set()).add(sheet)
         found, fresh = set(sheets), list(sheets)
         while fresh:
             new = self.read_by.get(fresh.pop(), set()) - found
@@ -135,10 +145,7 @@ class _Calculation:
         return Item(sheet, cell, judge.verdict(cell.text, sheet, cell.row, mode))
 
     def load(self, used: List[str]) -> Engine:
-        by_sheet: Dict[str, List[Tuple[int, Item]]] = {name: [] for name in self.sheets}
-        for number, item in enumerate(self.items):
-            by_sheet[item.sheet].append((number, item))
-        pages = [(name, for_engine(sheet, by_sheet[name])) for name, sheet in self.sheets.items()]
+        pages = [(name, for_engine(sheet, self.items_of[name])) for name, sheet in self.sheets.items()]
         texts = self.book.shared_texts
         shared = self.package.read(texts) if texts and self.package.has(texts) else None
         if shared is not None and texts:
@@ -151,17 +158,16 @@ class _Calculation:
         engine.use(used)
         return engine
 
-    def collect(self, engine: Engine, sheets: Collection[str]) -> None:
-        """Fetches all values of these sheets, and gives each formula its own."""
-        corners = dict.fromkeys(sheets, (0, 0))
-        items = [item for item in self.items if item.sheet in corners]
-        for item in items:
-            bottom, right = corners[item.sheet]
-            corners[item.sheet] = (max(bottom, item.fills.bottom), max(right, item.fills.right))
-        for name, (bottom, right) in corners.items():
-            self.grids[name] = engine.values(name, bottom, right) if bottom * right <= _LARGEST_GRID else []
-        for item in items:
-            item.value = self.look(item.sheet, item.cell.row, item.cell.col)
+    def collect(self, sheet: str) -> None:
+        """Fetches all values of a sheet, and gives each formula its own."""
+        items = self.items_of[sheet]
+        bottom = max((item.fills.bottom for _, item in items), default=0)
+        right = max((item.fills.right for _, item in items), default=0)
+        fits = bottom * right <= _LARGEST_GRID
+        grid = self.grids[sheet] = self.engine.values(sheet, bottom, right) if fits else []
+        for _, item in items:
+            cell = item.cell
+            item.value = grid[cell.row - 1][cell.col - 1] if grid else self.look(sheet, cell.row, cell.col)
 
     def look(self, sheet: str, row: int, col: int) -> Value:
         """The value of a cell; where a few formulas lie far apart, each is asked for on its own."""
@@ -170,20 +176,21 @@ class _Calculation:
             return grid[row - 1][col - 1]
         return self.engine.value(sheet, row, col)
 
-    def find_faults(self, engine: Engine, sheets: Collection[str]) -> None:
-        """Distrusts what a watch or the engine stumbled over on these sheets."""
-        for number, item in enumerate(self.items):
-            if item.reason is not None or item.sheet not in sheets:
+    def find_faults(self, sheet: str) -> None:
+        """Distrusts what a watch or the engine stumbled over on this sheet."""
+        doubts = self.engine.notes.doubts
+        for number, item in self.items_of[sheet]:
+            if item.reason is not None:
                 continue
-            judged = item.verdict.number
-            flag = engine.notes.doubts.get((judged, item.cell.row)) or engine.notes.doubts.get((judged, 0))
+            value, judged = item.value, item.verdict.number
+            flag = doubts and (doubts.get((judged, item.cell.row)) or doubts.get((judged, 0)))
             if flag:
                 item.reason = flag
-            elif isinstance(item.value, dict) and item.value.get("kind") not in ERROR_TEXTS:
-                item.reason = _ENGINE_FAULTS.get(item.value.get("kind", ""), "the engine cannot compute it")
-            elif isinstance(item.value, float) and item.value - item.value != 0.0:
+            elif isinstance(value, dict) and value.get("kind") not in ERROR_TEXTS:
+                item.reason = _ENGINE_FAULTS.get(value.get("kind", ""), "the engine cannot compute it")
+            elif isinstance(value, float) and value - value != 0.0:
                 item.reason = "a number in it grows beyond all bounds"
-            elif item.cell.kind == "array" and self.misfits(number, item, engine):
+            elif item.cell.kind == "array" and self.misfits(number, item, self.engine):
                 item.reason = "its result has another size than the cells it fills; open it in a spreadsheet program"
 
     def misfits(self, number: int, item: Item, engine: Engine) -> bool:
@@ -198,10 +205,7 @@ class _Calculation:
     def spread_doubt(self) -> None:
         """Distrusts every formula that depends on one that is distrusted."""
         doubtful = {i for i, item in enumerate(self.items) if item.reason is not None}
-        endless = {
-            i for i, item in enumerate(self.items) if isinstance(item.value, float) and item.value - item.value != 0.0
-        }
-        if not doubtful and not endless:
+        if not doubtful:
             return
         readers = [
             taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
