@@ -219,3 +219,10 @@ def test_who_is_over_a_legal_ceiling_is_told_what_it_is_a_share_of(use: str, who
     """9 CFR 424.21(c): half a per cent of the product, or 5 % of a pickle that adds a tenth."""
     with pytest.raises(Refused, match=rf"the legal ceiling \({whose}\)"):
         doses.dose(1000.0, 0.06, "sodium tripolyphosphate", use)
+
+
+def test_the_ceiling_of_nutmeg_rests_on_reported_poisonings() -> None:
+    """Forensic Sci. Int. 118:87 (2001), abstract, and a summary of toxicology reports: 5 to 30 g act on the mind."""
+    rows = [row for row in load.rows("doses") if row["ingredient"] in ("nutmeg", "mace") and row["ceiling"]]
+    assert {row["source"] for row in rows} == {"nutmeg-poisoning"}
+    assert max(row["ceiling"] for row in rows) * 1000.0 <= 5.0
