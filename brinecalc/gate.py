@@ -187,7 +187,8 @@ def quote(error: BrineError, found: Entry, cells: Tuple[Cell, ...]) -> None:
     for argument, cell in zip(found.spec.arguments, cells):
         unit = told.unit_of(cell) if argument.kind in _MEASURES else None
         if argument.name == error.argument and cell != "" and not isinstance(cell, (list, tuple)):
-            error.got = readers.shown(cell, argument)
+            if error.got is None or argument.kind not in describe.TABLES:  # of a range it may be the number of cells
+                error.got = readers.shown(cell, argument)
             if unit is not None and isinstance(error, OutOfRange):
                 error.rule = told.in_unit(error.rule, unit, argument.kind == "water")
         if told.is_us(unit):

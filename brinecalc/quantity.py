@@ -15,7 +15,7 @@ from math import ceil
 from typing import Any, Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc import misread, units
-from brinecalc.errors import OutOfRange, Unreadable
+from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.units import LONGEST, Unit
 
 DENSITY_OF_WATER = 0.998207
@@ -78,6 +78,16 @@ def read(cell: Any, dimension: str) -> float:
     if isinstance(cell, (int, float)) and not isinstance(cell, bool):
         return _finite(cell)
     raise Unreadable(f"must be {misread.wanted(dimension)}", got=_kind(cell), advice=misread.example(dimension))
+
+
+def read_in_row(cell: Any, dimension: str, argument: str, row: int) -> float:
+    """A cell of a range, as `read` reads it; what is wrong names the argument, the cell and its row."""
+    try:
+        return read(cell, dimension)
+    except BrineError as error:
+        error.argument = argument
+        error.got = f"{units.quoted(cell) if isinstance(cell, str) else error.got} in row {row}"
+        raise
 
 
 def is_nothing(cell: Any) -> bool:

@@ -171,8 +171,11 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
     except BrineError as error:
         error.argument = argument.name
         error.got = error.got or shown(cell)
-        if argument.example and dimension == "share" and error.advice == misread.example(dimension):
-            error.advice = f"write it like {argument.example}"
+        if argument.choices:
+            error.rule += f' or "{argument.choices[0]}"'
+        if error.advice == misread.example(dimension or "number") and dimension in ("share", ""):
+            plain = error.advice if dimension else "write it as a plain number"
+            error.advice = f"write it like {argument.example}" if argument.example else plain
         raise
     if found:
         raise Unreadable(
@@ -260,7 +263,10 @@ def _given(argument: Argument) -> str:
     if argument.kind == "choice":
         return argument.rule.replace("must be ", "", 1)
     words = KIND_WORDS[argument.kind]
-    return words if not argument.example else f"{words.split(' such as ')[0]} such as {argument.example}"
+    if argument.example:
+        plain = argument.kind == "amount" and argument.example[:1].isdigit()
+        words = f"{'a number' if plain else words.split(' such as ')[0]} such as {argument.example}"
+    return f'{words} or "{argument.choices[0]}"' if argument.choices else words
 
 
 def _wanted(argument: Argument) -> str:
@@ -317,7 +323,11 @@ def _table_reader(argument: Argument) -> Reader:
         if isinstance(cells, str) and cells == "":
             return _default(argument)
         rows = _rows(cells)
-        return _checked(tuple(chain.from_iterable(rows))) if flat else tuple(_checked(tuple(row)) for row in rows)
+        try:
+            return _checked(tuple(chain.from_iterable(rows))) if flat else tuple(_checked(tuple(row)) for row in rows)
+        except BrineError as error:
+            error.argument = argument.name
+            raise
 
     return read
 

@@ -164,6 +164,10 @@ def test_a_docstring_that_misses_an_argument_is_refused():
         describe(odd, "Tests")
 
 
+PIECE = ("chicken breast", 38, "1%", "6%")
+LOG = ("chicken breast", 38, "1%", "6%", 1)
+
+
 @pytest.mark.parametrize(
     ("cells", "answer"),
     [
@@ -293,3 +297,41 @@ def test_no_cell_of_a_table_is_left_without_a_number():
     for answer in (math.nan, math.inf, -math.inf):
         with pytest.raises(Impossible, match="not a finite number"):
             gate._result([[1.0, answer]])
+
+
+@pytest.mark.parametrize(
+    ("name", "cells", "sentence"),
+    [
+        ("PH_DOSE", ("sour", 1000, "citric acid"), 'target_ph must be a number, got "sour"; write it like 4.5.'),
+        ("CURE", (1000, "a lot", "dry"), 'ppm must be a number, got "a lot"; write it like 150.'),
+        ("PH", (1000, "cola", 50, 0, "soft"), 'alkalinity must be a number, got "soft"; write it as a plain number.'),
+        (
+            "SOAK_HOURS",
+            (*PIECE, 4, "huge"),
+            'bath must be a number or "large", got "huge"; write it as a plain number.',
+        ),
+        ("SOAK_HOURS", (*PIECE, 4, True), 'bath must be a number or "large", got TRUE.'),
+        ("METER", ("", "salometer"), "reading is missing; give a number such as 19.2."),
+        (
+            "PH",
+            (1000, [["cola", "honey"]], [[50, "x"]]),
+            'masses must be a mass, got "x" in row 2; write it as 2.5 kg or',
+        ),
+        ("PH", (1000, [["cola", "honey"]], 50), "masses must have as many cells as ingredients (2), got 1; let both"),
+        ("PH", (1000, True, 50), 'ingredients must be names, got TRUE; for example "vinegar".'),
+        (
+            "FORECAST",
+            ([[1, "soon"]], [[0.05, 0.04]], *LOG),
+            'hours must be a time, got "soon" in row 2; write it as 4 h',
+        ),
+        (
+            "FORECAST",
+            ([[1, 2]], [[0.05]], *LOG),
+            "readings must have as many cells as hours (2), got 1; let both ranges",
+        ),
+        ("COST", ([["#N/A"]], 5, "salt", 1), "ingredients holds the error #N/A; mend that cell first."),
+    ],
+)
+def test_a_reason_names_the_cell_and_an_example_of_its_own(name, cells, sentence):
+    """Complaints: a pH was to be written as 12.5, a mass of a range was not quoted, TRUE was called True."""
+    assert registry.why(name, *cells).startswith(f"BRINE_{name}: {sentence}")

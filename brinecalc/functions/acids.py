@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, Dict, List, Tuple
 
 from brinecalc import quantity
 from brinecalc.catalogue import worksheet_function
-from brinecalc.errors import BrineError, OutOfRange, Unreadable
+from brinecalc.errors import OutOfRange, Unreadable
+from brinecalc.readers import shown
 
 if TYPE_CHECKING:
     from brinecalc.trade.acids import Part
@@ -87,21 +88,25 @@ def _parts(ingredients: Tuple[Any, ...], masses: Tuple[Any, ...]) -> List[Part]:
     from brinecalc.trade import acids
 
     if len(ingredients) != len(masses):
-        rule = f"must be as many cells as there are ingredients, {len(ingredients)}"
-        raise Unreadable(rule, argument="masses", got=f"{len(masses)}")
+        raise Unreadable(
+            f"must have as many cells as ingredients ({len(ingredients)})",
+            argument="masses",
+            got=f"{len(masses)}",
+            advice="let both ranges begin and end in the same rows",
+        )
     parts: List[Part] = []
-    for name, mass in zip(ingredients, masses):
+    for row, (name, mass) in enumerate(zip(ingredients, masses), 1):
         if name in _BLANK:
             if mass not in _BLANK:
                 raise Unreadable("is missing for a mass that is given", argument="ingredients", advice="name it")
             continue
         if not isinstance(name, str):
-            raise Unreadable("must be names", argument="ingredients", got=f"{name}", advice='for example "vinegar"')
-        parts.append((acids.find(name, "ingredients"), _grams(mass, name)))
+            raise Unreadable("must be names", argument="ingredients", got=shown(name), advice='for example "vinegar"')
+        parts.append((acids.find(name, "ingredients"), _grams(mass, name, row)))
     return parts
 
 
-def _grams(mass: Any, name: str) -> float:
+def _grams(mass: Any, name: str, row: int) -> float:
     if mass in _BLANK:
         raise OutOfRange(
             f'must be above 0 g for "{name.strip()}"',
@@ -109,11 +114,7 @@ def _grams(mass: Any, name: str) -> float:
             got="a blank or 0",
             advice="weigh it, or clear its name too when there is none of it",
         )
-    try:
-        grams = quantity.read(mass, "mass")
-    except BrineError as error:
-        error.argument = "masses"
-        raise
+    grams = quantity.read_in_row(mass, "mass", "masses", row)
     if not 0.0 < grams <= 1e12:
         raise OutOfRange(f'must be above 0 g for "{name.strip()}"', argument="masses", got=f"{grams:.6g} g")
     return grams

@@ -9,7 +9,7 @@ from typing import Any, Dict, List, Optional, Tuple
 
 from brinecalc import misread, quantity
 from brinecalc.catalogue import worksheet_function
-from brinecalc.errors import BrineError, OutOfRange, Unreadable
+from brinecalc.errors import OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
 from brinecalc.science import soaking, solution
 from brinecalc.trade import products
@@ -21,9 +21,9 @@ def _so_far(given: Dict[str, Any]) -> None:
     products.check(given)
     if "product" not in given:
         for name, dimension in (("hours", "time"), ("readings", "share")):
-            for cell in given.get(name, ()):
+            for row, cell in enumerate(given.get(name, ()), 1):
                 if cell is not None:
-                    _read(cell, dimension, name)
+                    quantity.read_in_row(cell, dimension, name, row)
 
 
 @worksheet_function(family=FAMILY, so_far=_so_far)
@@ -108,17 +108,20 @@ def _log(
     """The lines of the log that hold a reading, as hours and shares."""
     if len(hours) != len(readings):
         raise Unreadable(
-            "must be as many cells as hours", argument="readings", got=f"{len(readings)} against {len(hours)}"
+            f"must have as many cells as hours ({len(hours)})",
+            argument="readings",
+            got=f"{len(readings)}",
+            advice="let both ranges begin and end in the same rows",
         )
     times: List[float] = []
     shares: List[float] = []
-    for hour, reading in zip(hours, readings):
+    for row, (hour, reading) in enumerate(zip(hours, readings), 1):
         if reading is None or (strength > 0.0 and reading == 0 and not isinstance(reading, bool)):
             continue
         if hour is None:
             raise Unreadable("is missing beside a reading", argument="hours", advice="enter when it was taken")
-        times.append(_read(hour, "time", "hours"))
-        shares.append(_read(reading, "share", "readings"))
+        times.append(quantity.read_in_row(hour, "time", "hours", row))
+        shares.append(quantity.read_in_row(reading, "share", "readings", row))
     for time in times:
         if not 0.0 <= time <= 1e5:
             raise OutOfRange("must be from 0 to 100000 h", argument="hours", got=f"{time:g} h")
@@ -127,11 +130,3 @@ def _log(
             advice = misread.as_per_cent(share, solution.strongest()) if share >= 1.0 else None
             raise OutOfRange("must be from 0 to 100 %", argument="readings", got=f"{share:g}", advice=advice)
     return tuple(times), tuple(shares)
-
-
-def _read(cell: Any, dimension: str, argument: str) -> float:
-    try:
-        return quantity.read(cell, dimension)
-    except BrineError as error:
-        error.argument = argument
-        raise

@@ -128,7 +128,7 @@ def packs(need: Any, pack_size: Any, on_hand: Any = 0.0, usable: float = 1.0) ->
     Parameters
     ----------
     need : amount
-        What will be used, with its unit; a number alone is grams [g]. At least 0. Example: 60000.
+        What will be used, with its unit; a number alone is grams [g]. At least 0. Example: "60 kg".
     pack_size : amount
         What a pack holds, with its unit; a number alone is grams [g]. Example: "25 kg".
     on_hand : amount

@@ -230,13 +230,10 @@ def _unpriced(name: str, names: Sequence[Any], listed: bool) -> UnknownName:
 def _read(cell: Any, dimension: str, argument: str, row: int) -> float:
     """A mass or a plain number of a column; an error names the row."""
     try:
-        return quantity.read(cell, dimension)
+        return quantity.read_in_row(cell, dimension, argument, row)
     except BrineError as error:
-        error.argument = argument
         if dimension != "number" and _is_count(cell):
             error.advice = "give the weight of them all: that of one piece times how many"
-        shown = units.quoted(cell) if isinstance(cell, str) else error.got
-        error.got = f"{shown} in row {row}"
         raise
 
 
