@@ -23,6 +23,8 @@ _METHODS = (
     ("pick-up", ("pickup", "immersion by pick-up", "immersion pick-up", "by pick-up")),
     ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
 )
+_COUNTED = ("liquid", "salt name")
+"""Headings of what the water and the salt of the row count already."""
 BELLIES = frozenset(("pork belly", "skinless pork belly"))
 
 
@@ -131,7 +133,7 @@ def strength_of(row: Row, thing: Thing) -> Optional[float]:
     Of a strength in its name and another beside it the larger counts; 0 is a blank cell as some hosts hand it over.
     """
     given, cure = row.number("cure strength"), thing.what.cure
-    if not given or thing.heading not in ("cure", "cure name", "nitrite"):
+    if not given or thing.heading not in ("cure", "cure name", "nitrite", "salt name"):
         return cure.nitrite if cure else None
     written = cure is not None and cure.status in (cure_names.WRITTEN, cure_names.DILUTED)
     return max(given, cure.nitrite) if cure and written else given
@@ -182,7 +184,7 @@ def pickle_of(row: Row) -> Optional[float]:
         return None
     salt = row.number("salt")
     parts: List[float] = [water, salt if salt is not None else water * (row.number("strength") or 0.0)]
-    parts.extend(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
+    parts.extend(thing.grams for thing in row.things if thing.grams and thing.heading not in _COUNTED)
     return sum(parts)
 
 

@@ -7,14 +7,15 @@ it over. What a name brings is kept per gram of water, so that it can be weighed
 
 from __future__ import annotations
 
-from typing import Any, Dict, List, NamedTuple, Optional, Sequence, Set, Tuple
+from typing import Any, Dict, List, Optional, Sequence, Set, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.trade import cells, doses, headings, named, plants, products
 from brinecalc.trade.headings import Column, Plan, Strange
-from brinecalc.trade.named import Named
 from brinecalc.trade.products import Product
+from brinecalc.trade.things import NAMELESS, Unread, cure_named, salt_named, with_mass, with_share
+from brinecalc.trade.things import Thing as Thing
 
 _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
@@ -30,31 +31,6 @@ _WORST = {
 
 Curing salt in two columns is added up.
 """
-
-
-class Thing(NamedTuple):
-    """Something named in the row that goes into the brine: under which heading, what it is, and how much."""
-
-    heading: str
-    text: str
-    what: Named
-    grams: Optional[float] = None
-    ratio: Optional[float] = None
-    """Grams per gram of the brine's water."""
-    number: str = ""
-    """The number at the end of its heading."""
-
-
-_NAMELESS = Thing("", "", Named("", "", frozenset(), None, None))
-"""What has an amount and no name; how much is still read, so that what cannot be is told."""
-
-
-class Unread(NamedTuple):
-    """A cell that could not be read, and why."""
-
-    column: Column
-    text: str
-    reason: str
 
 
 class Row:
@@ -181,6 +157,8 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
         value = cells.read(cell, column)
     except BrineError as error:
         _not_read(row, column, cell, error)
+        if column.name == "salt" and isinstance(cell, str):
+            row.things.extend(salt_named(cell))
         return
     name = column.name
     if name == "cure":
@@ -213,7 +191,9 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
         return
     if name == "product" and row.product is None and cell in products.names():
         row.product = products.find(cell)
-    if name != "product" and (column.kind == "name" or name == "cure"):
+    if name == "salt name":
+        row.things.extend(salt_named(cell))
+    elif name != "product" and (column.kind == "name" or name == "cure"):
         what = named.find(cell)
         if name == "cure" and not what.is_cure:
             _not_read(row, column, cell, Unreadable("must be a mass such as 12.5 g"))
@@ -241,7 +221,7 @@ def _gather(row: Row, value_cells: Sequence[Any]) -> None:
     for column in row.plan.columns:
         named_by = [thing for thing in made if column.name == f"{thing.heading} level"]
         if column.name in cells.LEVELS and column.name != "level" and not named_by:
-            _with_level(row, _NAMELESS, column, value_cells[column.at], water)
+            _with_level(row, NAMELESS, column, value_cells[column.at], water)
     by_index = {column.at: column for column in row.plan.columns} if row.plan.pairs else {}
     for name_at, level_at in row.plan.pairs:
         text = value_cells[name_at]
@@ -258,7 +238,7 @@ def _gather(row: Row, value_cells: Sequence[Any]) -> None:
     _add_strength(row, water)
     unnamed = _unnamed_cure(row, made)
     if unnamed > 0.0:
-        made.append(_with_mass(Thing("cure", "curing salt", named.find("curing salt")), unnamed, water))
+        made.append(with_mass(Thing("cure", "curing salt", named.find("curing salt")), unnamed, water))
     elif row.numbers.get("nitrite", 0.0) > 0.0 and not any(thing.what.is_cure for thing in made):
         made.append(Thing("nitrite", "curing salt", named.find("curing salt")))
     row.things = made
@@ -298,7 +278,11 @@ def _is_absent(cell: Any) -> bool:
 
 def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> List[Thing]:
     """The ingredient that an unknown heading names, with its amount where that has a unit; else it is passed over."""
-    what = named.find(strange.name)
+    what, cure = named.find(strange.name), cure_named(cell)
+    if cure is not None:
+        if strange.alarming:
+            row.passed_over.append(strange)
+        return [Thing("ingredient", cell.strip(), cure)]
     found = _amount(strange, cell)
     is_weighed = found is not None or isinstance(cell, (int, float))
     is_cure = "cure" in what.hazards and is_weighed and not strange.alarming  # which is asked about
@@ -316,7 +300,7 @@ def _named_by(row: Row, strange: Strange, cell: Any, water: Optional[float]) -> 
         except BrineError as error:
             _not_read(row, Column(strange.at, strange.name, kind, False, None), cell, error)
             return [thing]
-    return [_with_share(thing, amount, water) if kind == "share" else _with_mass(thing, amount, water)]
+    return [with_share(thing, amount, water) if kind == "share" else with_mass(thing, amount, water)]
 
 
 def _amount(strange: Strange, cell: Any) -> Optional[Tuple[str, float]]:
@@ -337,16 +321,19 @@ def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:
     numbers = row.numbers
     if thing.heading == "liquid":
         return thing._replace(grams=water)
+    if thing.heading == "salt name":
+        salt = numbers.get("salt") or (water or 0.0) * numbers.get("strength", 0.0)
+        return with_mass(thing, salt or None, water)
     if thing.heading == "sweetener":
         return _with_level_under(row, thing, "sweetener level", water)
     if thing.heading == "cure name":
         by_number = _cure_by_number(row, row.things)
         grams = numbers.get("cure") if by_number is None else by_number[thing.number]
-        return _with_mass(thing, grams or None, water)
+        return with_mass(thing, grams or None, water)
     if thing.heading == "acid":
         mass = numbers.get("acid mass")
         leveled = _with_level_under(row, thing, "acid level", water)
-        return _with_mass(thing, mass, water) if mass else leveled if leveled.ratio else thing
+        return with_mass(thing, mass, water) if mass else leveled if leveled.ratio else thing
     return thing
 
 
@@ -358,14 +345,6 @@ def _with_level_under(row: Row, thing: Thing, heading: str, water: Optional[floa
     return thing
 
 
-def _with_mass(thing: Thing, grams: Optional[float], water: Optional[float]) -> Thing:
-    return thing._replace(grams=grams, ratio=grams / water if grams is not None and water else None)
-
-
-def _with_share(thing: Thing, share: Optional[float], water: Optional[float]) -> Thing:
-    return thing._replace(ratio=share, grams=share * water if share is not None and water else None)
-
-
 def _with_level(row: Row, thing: Thing, column: Column, cell: Any, water: Optional[float]) -> Thing:
     """A thing with its level: a share of the water, or a mass with its unit."""
     if cells.is_blank(cell) or (isinstance(cell, str) and cells.is_error(cell.strip())):
@@ -373,10 +352,10 @@ def _with_level(row: Row, thing: Thing, column: Column, cell: Any, water: Option
     cell = cell.strip() if isinstance(cell, str) else cell
     try:
         if _is_mass(cell):
-            return _with_mass(thing, cells.read(cell, column._replace(kind="mass")), water)
+            return with_mass(thing, cells.read(cell, column._replace(kind="mass")), water)
         share = cells.read(cell, column)
         _check_poured(thing, share, cell)
-        return _with_share(thing, share, water)
+        return with_share(thing, share, water)
     except BrineError as error:
         _not_read(row, column, cell, error)
         return thing

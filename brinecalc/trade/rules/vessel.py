@@ -114,7 +114,7 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
 
 def _brine_volume(row: Row, water: float) -> float:
     strength = min(row.number("strength") or 0.0, solution.strongest())
-    others = sum(thing.grams for thing in row.things if thing.grams and thing.heading != "liquid")
+    others = sum(thing.grams for thing in row.things if thing.grams and thing.heading not in ("liquid", "salt name"))
     celsius = min(max(bath_temperature(row), solution.COLDEST), solution.WARMEST)
     share = min(solution.from_water_basis(strength), solution.saturation(celsius))
     return (water * (1.0 + strength) + others) / solution.density(share, celsius)

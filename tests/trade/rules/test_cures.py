@@ -200,3 +200,28 @@ def test_the_strength_in_a_name_counts_where_the_name_is_that_of_any_grade() -> 
     assert "nitrite-over-limit" in found({**row, "cure name": "Nitritpökelsalz"})
     assert "is 270 ppm" in said({**row, "cure name": "Nitritpökelsalz 0.9 %"})
     assert found({**row, "cure name": "pink salt #1", "cure": 7.0}) == []  # 109 ppm
+
+
+def test_curing_salt_in_the_place_of_salt_is_curing_salt() -> None:
+    """Of 0.6 % salt 200 g bring 1.2 g of nitrite: 240 ppm of 5 kg; the EU allows 120 and a dry cure in the US 625."""
+    row = {"product": "pork loin", "edible weight": 5000.0, "salt": "200 g", "method": "dry", "rules": "EU"}
+    for heading in ("salt type", "Type of salt", "salt used", "salt name"):
+        assert "is 240 ppm" in said({**row, heading: "Nitritpökelsalz"}), heading
+        assert found({**row, heading: "fine sea salt"}) == found({**row, heading: "no nitrite"}) == [], heading
+    assert found({**row, "salt type": "Nitritpökelsalz", "rules": "US"}) == []
+    assert said({**row, "salt type": "road salt"}).startswith("STOP ingredient: Road salt is no food")
+    for salt in ("pink salt", "200 g of pink salt"):
+        assert said({**row, "salt": salt}).startswith("STOP cure: The nitrite was not checked: how much"), salt
+    assert said({**row, "our mix": "curing salt no. 1"}).startswith("STOP cure: The nitrite was not checked: how much")
+    wet = {**row, "method": "equilibrium", "water": 5000.0, "salt type": "nitrite salt 0.6 %", "bath temperature": 3.0}
+    assert found(wet) == []  # 1.2 g of 10.2 kg, 117.6 ppm
+    assert "is 121.1 ppm" in said({**wet, "salt": "206 g"})  # 1.236 of 10.206 kg
+    assert "is 625 ppm" in said({**row, "salt type": "curing salt", "cure strength": 0.015625})
+
+
+def test_what_is_taken_in_the_place_of_salt_is_weighed_once() -> None:
+    """0.6 g of nitrite in 2.1 kg of meat and pickle; 1.1 kg of pickle takes up 1.03 L, and the meat 0.95."""
+    row = {"water": 1000.0, "salt": 100.0, "weight": 1000.0, "salt type": "NPS", "cure method": "equilibrium"}
+    assert "is 285.7 ppm" in said(row)
+    assert "vessel-full" not in found({**row, "vessel": "1.99 L"})
+    assert "vessel-full" in found({**row, "vessel": "1.95 L"})
