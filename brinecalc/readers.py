@@ -13,7 +13,7 @@ import sys
 from itertools import chain
 from typing import Any, Callable, Optional, Sequence, Tuple
 
-from brinecalc import misread, quantity
+from brinecalc import misread, quantity, units
 from brinecalc.describe import DIMENSIONS, KIND_WORDS, NUMBERS, Argument
 from brinecalc.errors import CELL_ERRORS, BrineError, CellError, OutOfRange, UnknownName, Unreadable
 from brinecalc.names import Names, fold
@@ -62,11 +62,16 @@ def shown(cell: Any, argument: Argument | None = None) -> str:
         if not cell:
             return f"{text}{unit} (a blank cell counts as 0)"
         if argument.kind == "share":
-            return f"{text}, which is {_number_text(cell * 100.0)} %"
+            return f"{text}, which is {_per_cent(cell)} %"
         return text + unit
     if isinstance(cell, (list, tuple)):
         return "a range"
     return type(cell).__name__
+
+
+def _per_cent(share: float) -> str:
+    """A share in per cent, to the six digits that a person reads."""
+    return f"{share * 100.0:.6g}" if 1e-6 < abs(share) < 1e3 else _number_text(share * 100.0)
 
 
 def _number_text(value: float) -> str:
@@ -191,8 +196,17 @@ def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:
     """The three edges of a block written "150 x 60 x 40 mm"; the last unit holds for edges without one."""
     edges = [edge.strip() for edge in _PRODUCT_SIGN.split(cell)]
     if len(edges) != 3 or not all(edges):
-        raise Unreadable(_wanted(argument), argument=argument.name, got=shown(cell), advice="give three edges")
+        raise Unreadable(
+            _wanted(argument),
+            argument=argument.name,
+            got=shown(cell),
+            advice="give one thickness, or three edges such as 150 x 60 x 40 mm",
+        )
     unit = _NUMBER.sub("", edges[-1])
+    if unit and units.find(unit) is None:
+        error = misread.no_unit(unit, cell, "length")
+        error.argument, error.got = argument.name, shown(cell)
+        raise error
     lengths = [
         _text_number(edge if _NUMBER.sub("", edge) else f"{edge} {unit}".strip(), "length", argument) for edge in edges
     ]

@@ -311,6 +311,21 @@ def test_no_cell_of_a_table_is_left_without_a_number():
             'bath must be a number or "large", got "huge"; write it as a plain number.',
         ),
         ("SOAK_HOURS", (*PIECE, 4, True), 'bath must be a number or "large", got TRUE.'),
+        (
+            "SALT",
+            (1000, 2 / 3),
+            "strength must be at most 35.92 % of the water at 20 °C, got 0.666666666667, which is 66.6667 %",
+        ),
+        (
+            "SOAK_HOURS",
+            ("chicken breast", "2 x 3 x 4 inchs"),
+            'thickness must be a length, got "2 x 3 x 4 inchs"; did you mean "2 x 3 x 4 in"?',
+        ),
+        (
+            "SOAK_HOURS",
+            ("chicken breast", "2 x 3 in"),
+            'thickness must be a length such as 38, got "2 x 3 in"; give one thickness, or three edges such as',
+        ),
         ("METER", ("", "salometer"), "reading is missing; give a number such as 19.2."),
         (
             "PH",

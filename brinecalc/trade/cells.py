@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import Any, Callable, Dict, List
 
-from brinecalc import misread, quantity
+from brinecalc import misread, quantity, units
 from brinecalc.errors import OutOfRange, Unreadable
 from brinecalc.trade.headings import Column
 
@@ -123,6 +123,8 @@ def edges(cell: str, column: Column) -> List[float]:
         return [_one_length(cell, column)]
     parts = [edge.strip() for edge in _TIMES.split(cell)]
     unit = _LEADING_NUMBER.sub("", parts[-1])
+    if unit and units.find(unit) is None:
+        raise misread.no_unit(unit, cell, "length")
     whole = [edge if _LEADING_NUMBER.sub("", edge) else f"{edge} {unit}".strip() for edge in parts]
     return [_one_length(edge, column) for edge in whole]
 

@@ -41,6 +41,11 @@ class Unread(NamedTuple):
     text: str
     reason: str
 
+    @property
+    def sentence(self) -> str:
+        """The reason with its full stop, where it does not end in a question."""
+        return self.reason if self.reason.endswith("?") else f"{self.reason}."
+
 
 def with_mass(thing: Thing, grams: Optional[float], water: Optional[float]) -> Thing:
     """A thing of that mass."""

@@ -39,6 +39,12 @@ _FITS = {
     "gradient": _BATH, "equilibrium": _BATH, "dry equilibrium": ("dry", "comminuted"), "injected": ("pumped",),
 }  # fmt: skip
 """How curing salt gets in by each method, as it must then be reckoned; what is pumped and soaked holds it in both."""
+_CURE_WRITTEN = {
+    "mass": "Write what is weighed out, such as 12.5 g.",
+    "share": "Write the share on its label, such as 6.25%.",
+    "number": "Write the ppm, such as 120.",
+}
+"""What to write in a cure column of each kind. No guess at what was meant: nobody is to be led to a dose by a slip."""
 _LONG_SOAK = 24.0
 """Hours from which meat and pickle are taken for one system, as the second way of the handbook for immersion does:
 judgement; nitrite measured in meat and pickle day by day would settle it."""
@@ -48,8 +54,12 @@ judgement; nitrite measured in meat and pickle day by day would settle it."""
 def _error(row: Row) -> Hits:
     if not row.cure_is_wrong:
         return NOTHING
-    hits: List[Words] = [{"heading": c.name, "text": "an error"} for c in row.errors if c.cure]
-    hits += [{"heading": u.column.name, "text": f'"{u.text}"'} for u in row.unread if u.column.cure]
+    asked = "Ask BRINE_WHY about that cell."
+    hits: List[Words] = [{"heading": c.name, "text": "an error", "way": asked} for c in row.errors if c.cure]
+    for cell in row.unread:
+        if cell.column.cure:
+            way = _CURE_WRITTEN.get(cell.column.kind, "Write it in words.")
+            hits.append({"heading": cell.column.name, "text": f'"{cell.text}"', "way": way})
     return hits
 
 

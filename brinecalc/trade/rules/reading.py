@@ -25,7 +25,8 @@ def _error(row: Row) -> Hits:
 def _unreadable(row: Row) -> Hits:
     return [
         {
-            "heading": unread.column.name.capitalize(), "text": f'"{unread.text}"', "reason": unread.reason,
+            "heading": unread.column.name.capitalize() if unread.column.kind != "ph" else "pH",
+            "text": f'"{unread.text}"', "reason": unread.sentence,
             "subject": unread.column.name,
         }
         for unread in row.unread

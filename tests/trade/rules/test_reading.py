@@ -74,3 +74,22 @@ def test_a_curing_salt_of_another_name_is_never_said_to_be_like_mere_salt() -> N
     assert "nearest" not in hit.sentence
     (hit,) = of("ingredient-unknown", {"ingredient": "himalaya salt", "level": "10 g"})
     assert "Himalayan pink salt" in hit.sentence
+
+
+@pytest.mark.parametrize(
+    ("row", "words"),
+    [
+        (
+            {"weight": "5 killos"},
+            'Weight cannot be read: "5 killos" must be a mass; did you mean "5 kg"? Write it anew.',
+        ),
+        ({"thickness": "2 x 3 x 4 inchs"}, 'must be a length; did you mean "2 x 3 x 4 in"? Write'),
+        ({"ph": "sour"}, 'pH cannot be read: "sour" must be a pH such as 5.8. Write it anew.'),
+        ({"cure": "5 killos"}, "is not known. Write what is weighed out, such as 12.5 g. Mend it before"),
+        ({"cure strength": 50}, "is not known. Write the share on its label, such as 6.25%. Mend it before"),
+        ({"nitrite": "lots"}, "is not known. Write the ppm, such as 120. Mend it before"),
+        ({"cure": "#NUM!"}, "is not known. Ask BRINE_WHY about that cell. Mend it before"),
+    ],
+)
+def test_what_cannot_be_read_is_told_how_to_write_it(row: dict[str, object], words: str) -> None:
+    assert words in said(row)
