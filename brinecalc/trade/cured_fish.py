@@ -20,7 +20,8 @@ _LISTED = (
     ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
     ("sablefish", ("sablefish", "black cod", "butterfish"), "nitrite fish", "", "nitrate fish"),
     ("shad", ("shad",), "nitrite fish", "", "nitrate fish"),
-    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho", "lachs", "saumon", "salmone", "salmón"),
+    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho", "lachs", "saumon", "salmone", "salmón",
+                "gravlax", "gravadlax", "gravlaks", "lax", "laks"),
      "nitrite fish", "", "nitrate fish"),
 )  # fmt: skip
 """Name, words it goes by, and the names of its limits: most and least nitrite, most nitrate."""

@@ -14,7 +14,7 @@ from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.trade import cells, doses, headings, named, plants, products
 from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.products import Product
-from brinecalc.trade.things import NAMELESS, Unread, cure_named, salt_named, with_mass, with_share
+from brinecalc.trade.things import NAMELESS, Unread, cure_named, grade_named, salt_named, with_mass, with_share
 from brinecalc.trade.things import Thing as Thing
 
 _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poison"))
@@ -182,6 +182,8 @@ def _all_weighed(row: Row, column: Column, grams: float) -> float:
 
 
 def _take_text(row: Row, column: Column, cell: Any) -> None:
+    if column.name == "cure name" and cell in (1, 2) and not isinstance(cell, bool):
+        cell = f"no. {cell:.0f}"
     if not isinstance(cell, str):
         if isinstance(cell, bool) or cell != 0:  # a blank cell reaches some hosts' functions as 0
             _not_read(row, column, cell, Unreadable("must be a name or word"))
@@ -191,6 +193,8 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
         return
     if name == "product" and row.product is None and cell in products.names():
         row.product = products.find(cell)
+    if name == "cure name":
+        cell = grade_named(cell)
     if name == "salt name":
         row.things.extend(salt_named(cell))
     elif name != "product" and (column.kind == "name" or name == "cure"):
@@ -333,7 +337,7 @@ def _with_amount(row: Row, thing: Thing, water: Optional[float]) -> Thing:
     if thing.heading == "acid":
         mass = numbers.get("acid mass")
         leveled = _with_level_under(row, thing, "acid level", water)
-        return with_mass(thing, mass, water) if mass else leveled if leveled.ratio else thing
+        return with_mass(thing, mass, water) if mass else leveled if leveled.ratio or leveled.grams else thing
     return thing
 
 

@@ -13,6 +13,7 @@ from brinecalc.trade import named
 from brinecalc.trade.headings import Column
 from brinecalc.trade.named import Named
 
+_NUMBER = re.compile(r"(?:#|n[or°º]\.?|num(?:ber|\.)?|type|grade)?\s*([12])", re.IGNORECASE)
 _NOT_IN_IT = re.compile(r" (?:free|without|not|no(?! \d)) ")
 """What takes a curing salt back; no. 1 and no. 2 are grades."""
 
@@ -62,6 +63,12 @@ def salt_named(text: str) -> List[Thing]:
     what = named.find(text.strip())
     is_told = (what.is_cure and not _NOT_IN_IT.search(named.words_in(text))) or "poison" in what.hazards
     return [Thing("salt name", text.strip(), what)] if is_told else []
+
+
+def grade_named(text: str) -> str:
+    """The grade of a curing salt, in full where only its number is given: "No. 1" or "#2"."""
+    found = _NUMBER.fullmatch(text.strip())
+    return f"curing salt no. {found[1]}" if found else text
 
 
 def cure_named(cell: Any) -> Optional[Named]:

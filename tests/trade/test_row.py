@@ -246,3 +246,9 @@ def test_a_column_headed_with_a_curing_salt_of_another_name_is_one(heading: str)
     assert "nitrite-cola" in found({heading: "48 g", "liquid": "cola"})
     assert not read({heading: 0}).cures
     assert not read({"cure room": "A3", "house curing shelf": "A3"}).cures
+
+
+def test_an_acid_by_its_mass_needs_no_water_to_be_weighed() -> None:
+    row = {"product": "peeled shrimp", "acid": "baking soda", "acid level": "5 g", "weight": 1000.0}
+    assert found(row) == []
+    assert "no-amount" in found({**row, "acid level": None})

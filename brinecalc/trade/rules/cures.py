@@ -26,6 +26,8 @@ from brinecalc.trade.rules.condition import (
 )
 
 _NO_RULE = groups.of_kind("other")
+_NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")
+"""Words of other food that no table knows."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _HALF_INCH = 12.7
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
@@ -163,7 +165,10 @@ def _nitrate(row: Row) -> Hits:
 
 @condition("cure-no-rule")
 def _no_rule(row: Row) -> Hits:
-    return ({"product": product_of(row)},) if row.has_cure and row.group in _NO_RULE else NOTHING
+    none = row.group in _NO_RULE or (not row.group and named.says(row.text("product"), _NO_FLESH))
+    if not row.has_cure or not none or cured_fish.is_meat(row) or cured_fish.is_fish(row):
+        return NOTHING
+    return ({"product": product_of(row)},)
 
 
 @condition("cure-vegetable-eu")

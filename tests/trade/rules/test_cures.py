@@ -225,3 +225,18 @@ def test_what_is_taken_in_the_place_of_salt_is_weighed_once() -> None:
     assert "is 285.7 ppm" in said(row)
     assert "vessel-full" not in found({**row, "vessel": "1.99 L"})
     assert "vessel-full" in found({**row, "vessel": "1.95 L"})
+
+
+def test_a_grade_may_be_given_by_its_number_alone() -> None:
+    row = {"edible weight": 5000.0, "cure": "9 g", "cure method": "dry", "rules": "EU"}
+    assert [found({**row, "cure name": name}) for name in ("No. 1", "#1", "no 1", "1", 1, 1.0)] == [[]] * 6
+    assert [found({**row, "cure name": name}) for name in ("No. 2", "nr 2", 2)] == [["nitrate-cure"]] * 3
+    for name in ("no. 3", 3, True, "12"):
+        assert said({**row, "cure name": name}).startswith("STOP cure"), name
+
+
+def test_food_that_no_table_knows_takes_no_curing_salt_when_it_is_no_flesh() -> None:
+    for product in ("cured egg yolks", "smoked tempeh", "nut cheese"):
+        assert "cure-no-rule" in found({**CURED, "product": product}), product
+    for product in ("cheese sausage", "ham with egg", "unicorn loin"):
+        assert "cure-no-rule" not in found({**CURED, "product": product}), product

@@ -21,7 +21,18 @@ def test_by_eu_rules_nitrate_is_for_herring_and_sprat_and_nitrite_for_no_fish() 
 
 def test_fish_goes_by_many_names() -> None:
     row = {**HERRING, "cure name": "curing salt no. 1", "cure": 5.0}
-    names = ["Lachs", "saumon", "trucha", "sea bream", "Kabeljau", "boquerones", "mahi mahi", "zander", "Matjes"]
+    names = [
+        "Lachs",
+        "saumon",
+        "trucha",
+        "sea bream",
+        "Kabeljau",
+        "boquerones",
+        "mahi mahi",
+        "zander",
+        "Matjes",
+        "gravlax",
+    ]
     assert [name for name in names if "cure-fish-eu" not in found({**row, "product": name})] == []
     assert "parasites" in found({"product": "ceviche of sea bream", "method": "marinated in lime juice"})
     assert not [

@@ -247,3 +247,13 @@ def test_of_mixes_drawn_at_random_the_two_refuse_the_same() -> None:
         assert bool(WITH_ACID & set(found(row))) is is_refused, (mix, alkalinity)
         refusals += is_refused
     assert refusals > 10
+
+
+def test_a_method_that_names_something_sour_brings_it_to_the_curing_salt() -> None:
+    row = {**CURED, "cure method": "equilibrium", "water": 10000.0}
+    for method in ("brine with dark beer", "soaked in cider", "equilibrium in red wine"):
+        (hit,) = of("nitrite-acid", {**row, "method": method})
+        assert hit.sentence.startswith(f"Curing salt must not meet {method.split()[-1]}: how sour")
+        assert "nitrite-acid" not in found({**row, "method": method, "ph": 5.6})
+    for method in ("pickled", "cover pickle", "brine, no beer", "equilibrium"):
+        assert "nitrite-acid" not in found({**row, "method": method}), method
