@@ -129,6 +129,9 @@ def unclear(name: str) -> str:
     key = fold(name[:LONGEST])
     if key in _REFUSED:
         return f'"{key}" is not clear, so {_REFUSED[key]}'
+    alone = find(key.lstrip("0123456789.,/ ")) if key[:1].isdigit() else None
+    if alone is not None:
+        return f'write the unit alone, "{alone.name}"'
     words = key.split(" ")
     if is_vessel(words[-1]):
         return f'leave out "{words[-1]}"' if words[1:] else "say how much one holds, such as 25 kg or 12 x 500 mL"

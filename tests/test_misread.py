@@ -194,6 +194,8 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
         (("RESCALE_HOURS", 3, "2 cmm", 40), 'did you mean "2 mm" or "2 cm"?'),
         (("CURE", "2 galons", 150, "dry"), 'did you mean "gal"? That makes it a volume; give its weight'),
         (("UNIT", 5, "galons", "L"), 'did you mean "gal"?'),
+        (("UNIT", 5, "galons", "5 L"), "from_unit"),
+        (("UNIT", 5, "gal", "5 L"), 'to_unit must be a unit, got "5 L"; write the unit alone, "L".'),
         (("UNIT_COST", 30, "2 x 5 kilograms"), "ok"),
         (("UNIT_COST", 30, "2 x 5 kilgrams"), 'did you mean "5 kg"?'),
         (("CURE", "5 gm", 150, "dry"), "write g for grams"),  # one turn away from mg
