@@ -11,6 +11,7 @@ import openpyxl
 import pytest
 import readme
 from click.testing import CliRunner
+from each import each
 
 from brinecalc.cli import COMMANDS, app
 from brinecalc.tables import load
@@ -38,7 +39,7 @@ def values(path):
 # ---- eval
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "printed"),
     [  # source: definition of the functions, by hand; see also tests/functions
         ("=BRINE_SALT(1000,5%)", "50"),
@@ -305,7 +306,7 @@ def test_the_soak_chart_is_that_of_the_product():
     assert "pork chop: 1 % salt wanted" in run("soak-chart", "pork chop").output
 
 
-@pytest.mark.parametrize(
+@each(
     ("option", "given", "way_out"),
     [
         ("--target", "15", "write 15% or 0.15 for 15 per cent"), ("--target", "150%", "for example 1%"),

@@ -8,6 +8,7 @@ import sys
 import numpy as np
 import pint
 import pytest
+from each import each
 
 import brinecalc
 from brinecalc import edge
@@ -17,7 +18,7 @@ REGISTRY = pint.UnitRegistry()
 Q = REGISTRY.Quantity
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "dimension", "plain"),
     [
         (Q(2.5, "kg"), "mass", 2500),
@@ -159,7 +160,7 @@ def test_an_array_gives_an_array_of_its_shape(shape):
     assert made.magnitude.ravel().tolist() == pytest.approx([50.0, 100.0])
 
 
-@pytest.mark.parametrize(
+@each(
     ("call", "kind", "said"),
     [
         (lambda: brinecalc.salt([1000, 0], 0.05), OutOfRange, "item 2: water must be above 0 g"),

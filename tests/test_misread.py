@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from each import each
 
 from brinecalc import quantity, registry, units
 from brinecalc.errors import Unreadable
@@ -18,7 +19,7 @@ def reason(text: str, dimension: str) -> str:
     return caught.value.sentence()
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "ways"),
     [
         ("1,000 g", ('"1000 g"', '"1.000 g"')),
@@ -38,7 +39,7 @@ def test_thousands_marks_are_refused_with_the_ways_to_write_it(text, ways):
     assert all(way in reason(text, "mass") for way in ways)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "way"),
     [
         ("2 T", "tbsp"),
@@ -61,7 +62,7 @@ def test_unclear_units_are_refused_with_the_ones_to_write(text, way):
     assert way in reason(text, "mass")
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "dimension", "ways"),
     [
         ("1000 g", "length", ("a mass", "25 mm or 1 in")),
@@ -82,7 +83,7 @@ def test_another_kind_is_named_beside_the_one_wanted(text, dimension, ways):
     assert all(way in reason(text, dimension) for way in ways)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "dimension", "way"),
     [
         ("6/1 gal", "volume", "6 x 1 gal"),
@@ -122,7 +123,7 @@ def test_a_slip_is_answered_with_its_own_way_out(text, dimension, way):
     assert way in reason(text, dimension)
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     [
         "9**9**9 kg",
@@ -170,7 +171,7 @@ def test_a_text_that_is_too_long_is_told_by_its_length_alone():
         quantity.split(Text("9" * 1000))
 
 
-@pytest.mark.parametrize("name", ["", " ", "T", "parsec", "kg kg", "1 kg", "\x00", "g" * 1000])
+@each("name", ["", " ", "T", "parsec", "kg kg", "1 kg", "\x00", "g" * 1000])
 def test_unknown_units_are_answered_with_the_known_ones(name):
     with pytest.raises(Unreadable, match="must be a unit"):
         units.unit(name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 
 import pytest
+from each import each
 
 from brinecalc.names import Names, fold
 from brinecalc.registry import why
@@ -22,12 +23,12 @@ MISSPELT = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(("typed", "meant"), SLIPS.items())
+@each(("typed", "meant"), SLIPS.items())
 def test_a_misspelt_product_is_named_first(typed: str, meant: str) -> None:
     assert products.names().nearest(typed)[0] == meant
 
 
-@pytest.mark.parametrize(("typed", "meant"), MISSPELT.items())
+@each(("typed", "meant"), MISSPELT.items())
 def test_a_misspelt_ingredient_is_named_first(typed: str, meant: str) -> None:
     assert ingredients.names().nearest(typed)[0] == meant
 

@@ -6,6 +6,7 @@ import math
 
 import pint
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -35,7 +36,7 @@ def by_pint(value: float, name: str) -> float:
     return REGISTRY.Quantity(value * float(number or 1), unit).to(BASES[row["dimension"]]).magnitude
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "dimension", "value", "unit"),
     [
         ("2.5 kg", "mass", 2.5, "kg"),
@@ -89,7 +90,7 @@ def test_text_with_one_unit_is_what_pint_makes_of_it(text, dimension, value, uni
     assert quantity.split(text) == (quantity.read(text, dimension), dimension)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "dimension", "parts"),
     [
         ("3 lb 4 oz", "mass", ((3, "lb"), (4, "oz"))),
@@ -111,7 +112,7 @@ def test_a_minus_holds_for_all_parts():
     assert quantity.read("-2 ft 3 in", "length") == -quantity.read("2 ft 3 in", "length")
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "base"),
     # exact definitions: NIST Handbook 44 (2023), Appendix C, General Tables of Units of Measurement, from memory;
     # the imperial gallon: United Kingdom Units of Measurement Regulations 1995, from memory
@@ -147,13 +148,13 @@ def test_water_by_mass_is_that_mass():
     assert quantity.read("2 kg", "water") == 2000.0
 
 
-@pytest.mark.parametrize("dimension", DIMENSIONS)
-@pytest.mark.parametrize("cell", [5, 5.0, "5", " 5 ", "5.0", "5,0", "5e0", "10/20"])
+@each("dimension", DIMENSIONS)
+@each("cell", [5, 5.0, "5", " 5 ", "5.0", "5,0", "5e0", "10/20"])
 def test_a_number_alone_is_in_the_base_unit(cell, dimension):
     assert quantity.read(cell, dimension) == (0.5 if cell == "10/20" else 5.0)
 
 
-@pytest.mark.parametrize("cell", [True, False, None, [1.0], (), {}, b"5 g", object(), 5j])
+@each("cell", [True, False, None, [1.0], (), {}, b"5 g", object(), 5j])
 def test_what_is_no_number_and_no_text_is_unreadable(cell):
     with pytest.raises(Unreadable):
         quantity.read(cell, "mass")
@@ -172,7 +173,7 @@ def test_a_plain_number_takes_no_unit(cell):
         quantity.read(cell, "number")
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "dimension", "shown"),
     [
         (12.5, "mass", "12.5 g"),

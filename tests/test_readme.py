@@ -20,6 +20,7 @@ import readme
 import tomllib
 from built import created
 from click.testing import CliRunner
+from each import each
 
 from brinecalc import registry
 from brinecalc.cli import COMMANDS, app
@@ -153,7 +154,7 @@ def test_a_workbook_of_ones_own_is_made(tmp_path, monkeypatch):
             assert sheet.strip() in sheets or sheet.strip() == "`brinecalc share`"
 
 
-@pytest.mark.parametrize("line", sorted({line for line in QUOTED if re.match(r"(\S+[\\/])?brinecalc [a-z]", line)}))
+@each("line", sorted({line for line in QUOTED if re.match(r"(\S+[\\/])?brinecalc [a-z]", line)}))
 def test_commands_and_options_named_exist(line):
     _, name, *words = shlex.split(line.replace("\\", "/"))
     assert name in COMMANDS
@@ -169,7 +170,7 @@ def test_every_command_is_spoken_of():
     assert set(COMMANDS) - named - shown == {"version"}
 
 
-@pytest.mark.parametrize("formula", sorted({each for each in QUOTED if each.startswith("=BRINE_") and "…" not in each}))
+@each("formula", sorted({each for each in QUOTED if each.startswith("=BRINE_") and "…" not in each}))
 def test_formulas_named_in_passing_compute(formula):
     found = evaluate(re.sub(r"\b(A1:A3|B9)\b", "A1", formula.replace(";", ",")))
     refused = formula == "=BRINE_SALT(1000,5)" or "A1:A3" in formula or "B9" in formula  # blank cells here

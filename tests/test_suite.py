@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import ast
+import builtins
+import inspect
 from collections import defaultdict
 from pathlib import Path
 from types import SimpleNamespace
 
 import conftest
+import pytest
+from each import each
 
 TESTS = Path(__file__).parent
 FILES = {path.relative_to(TESTS).as_posix(): path.read_text(encoding="utf-8") for path in sorted(TESTS.rglob("*.py"))}
@@ -48,3 +52,29 @@ def test_what_asks_libreoffice_comes_first_then_workbooks_and_all_else_stays_in_
     ]
     conftest.pytest_collection_modifyitems(items)
     assert [item.name for item in items] == ["d+calc", "b+calc", "c", "a", "e"]
+
+
+def test_each_tries_every_case_and_shows_those_that_fail() -> None:
+    tried = []
+
+    @each("one, other", [(1, 1), (1, 2), (3, 3), (4, 5)])
+    def equal(one: int, other: int, found: list[int]) -> None:
+        found.append(one)
+        assert one == other
+
+    with pytest.raises(builtins.BaseExceptionGroup, match="2 of 4 cases") as raised:
+        equal(found=tried)
+    assert tried == [1, 1, 3, 4]
+    assert [error.__notes__ for error in raised.value.exceptions] == [["in the case (1, 2)"], ["in the case (4, 5)"]]
+    assert list(inspect.signature(equal).parameters) == ["found"]
+
+
+def test_each_without_a_case_fails() -> None:
+    with pytest.raises(AssertionError, match="there is no case"):
+        each("one", [])(lambda one: None)()
+
+
+def test_each_lets_no_other_error_pass() -> None:
+    with pytest.raises(ZeroDivisionError) as raised:
+        each("one", [1, 0])(lambda one: 1 / one)()
+    assert raised.value.__notes__ == ["in the case (0,)"]

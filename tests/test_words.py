@@ -9,6 +9,7 @@ import tokenize
 from pathlib import Path
 
 import pytest
+from each import each
 
 from brinecalc.tables import load
 
@@ -64,7 +65,7 @@ def test_comments_messages_and_descriptions_are_british():
     assert wrong == []
 
 
-@pytest.mark.parametrize("name", sorted(path.stem for path in Path(load.FOLDER).glob("*.csv")))
+@each("name", sorted(path.stem for path in Path(load.FOLDER).glob("*.csv")))
 def test_tables_are_british(name):
     table = load.table(name)
     shown = [column.name for column in table.columns if column.name not in TYPED + CITED]

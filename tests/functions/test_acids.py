@@ -6,6 +6,7 @@ import json
 import re
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from tests.published import rows
@@ -21,7 +22,7 @@ NAMED = {
 SIT_ROWS = [row for row in rows("ph_grid") if row["sit"] != ""]
 
 
-@pytest.mark.parametrize("row", SIT_ROWS, ids=lambda row: f"{row['case']}-{row['salt']:g}-{row['water']}")
+@each("row", SIT_ROWS)
 def test_ph_matches_the_sit_grid_through_the_worksheet(row: dict) -> None:
     """reference/ph_grid.csv, SIT column; its grams per kg of solution become parts of the water here."""
     additives = json.loads(row["additives"])
@@ -77,11 +78,9 @@ def test_herbs_and_sugar_are_neutral() -> None:
     )
 
 
-@pytest.mark.parametrize(
-    "ingredient", ["citric acid", "vinegar", "cider vinegar", "lemon juice", "lime juice", "white wine"]
-)
-@pytest.mark.parametrize("target", [4.75, 4.2, 3.7])
-@pytest.mark.parametrize("alkalinity", [0, 200])
+@each("ingredient", ["citric acid", "vinegar", "cider vinegar", "lemon juice", "lime juice", "white wine"])
+@each("target", [4.75, 4.2, 3.7])
+@each("alkalinity", [0, 200])
 def test_dose_fed_back_gives_the_target(ingredient: str, target: float, alkalinity: float) -> None:
     """The inverse: BRINE_PH of BRINE_PH_DOSE is the target to 1e-9."""
     mass = call("BRINE_PH_DOSE", target, 1000, ingredient, 0.05, alkalinity, 4)
@@ -156,10 +155,8 @@ def test_lye_is_still_told_its_ph() -> None:
     assert call("BRINE_PH", 995, "lye", 5) == pytest.approx(12.99, abs=0.02)
 
 
-@pytest.mark.parametrize(
-    "cure", ["curing salt no. 1", "pink salt", "nitrite salt 0.6 %", "sodium nitrite", "saltpetre"]
-)
-@pytest.mark.parametrize("acid", ["cola", "ascorbic acid", "vinegar", "lemon juice", "white wine", "buttermilk"])
+@each("cure", ["curing salt no. 1", "pink salt", "nitrite salt 0.6 %", "sodium nitrite", "saltpetre"])
+@each("acid", ["cola", "ascorbic acid", "vinegar", "lemon juice", "white wine", "buttermilk"])
 def test_nitrite_with_acid_gets_no_number(cure: str, acid: str) -> None:
     grams = 900 if acid in ("cola", "buttermilk", "white wine") else 20
     assert call("BRINE_PH", 1000, [[cure], [acid]], [[5], [grams]], 0.05) == "#NUM!"
@@ -195,7 +192,7 @@ BAD = [
 ]
 
 
-@pytest.mark.parametrize(("cells", "error", "words"), BAD)
+@each(("cells", "error", "words"), BAD)
 def test_bad_input_is_refused_with_a_reason(cells: tuple, error: str, words: str) -> None:
     assert call("BRINE_PH", *cells) == error
     said = why("BRINE_PH", *cells)
@@ -217,7 +214,7 @@ BAD_DOSE = [
 ]
 
 
-@pytest.mark.parametrize(("cells", "error", "words"), BAD_DOSE)
+@each(("cells", "error", "words"), BAD_DOSE)
 def test_bad_dose_is_refused_with_a_reason(cells: tuple, error: str, words: str) -> None:
     assert call("BRINE_PH_DOSE", *cells) == error
     said = why("BRINE_PH_DOSE", *cells)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 
 call, why = registry.call, registry.why
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "answer"),
     [
         (("BRINE_EQUILIBRIUM_SALT", 2000, 1000, 0.015), 45.0),  # t(P + W): common practice
@@ -69,7 +70,7 @@ def test_masses_are_proportional():
     assert call("BRINE_EQUILIBRIUM_SALT", 2, 1, 0.015) == pytest.approx(0.045, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "cell", "says"),
     [
         (("EQUILIBRIUM_SALT", 2000, 1000, 5), "#NUM!", ("target", "5", "write 5%")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.registry import call, why
 
@@ -30,7 +31,7 @@ def test_units_change_nothing_but_the_text():
     assert call("ICE", 10, 60, 4) == pytest.approx(call("ICE", 10000, 60, 4) / 1000, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "error", "words"),
     [
         ((None, 60, 4), "#NUM!", ["brine", "above 0"]),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 
@@ -58,14 +59,14 @@ def test_a_pickle_that_cannot_be_has_no_nitrite(cells: tuple[object, ...], words
     assert call("BRINE_NITRITE", 1000, 2.5, "pumped", "10%", 100) == pytest.approx(156.25)
 
 
-@pytest.mark.parametrize("function", ["BRINE_CURE", "BRINE_NITRITE"])
-@pytest.mark.parametrize("strength", [1, "100%", 0.99, 0.2, 0.003])
+@each("function", ["BRINE_CURE", "BRINE_NITRITE"])
+@each("strength", [1, "100%", 0.99, 0.2, 0.003])
 def test_pure_nitrite_is_refused(function: str, strength: object) -> None:
     assert call(function, 1000, 100, "dry", "", "", strength) == "#NUM!"
     assert "pure nitrite" in why(function, 1000, 100, "dry", "", "", strength)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "error", "words"),
     [
         ((0, 100, "dry"), "#NUM!", "product_weight"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.trade import findings, ingredients, soak_chart
@@ -86,8 +87,8 @@ def test_no_slip_of_the_keyboard_is_answered_with_something_that_hurts():
     assert "lime juice" in ingredients.names().nearest("lime")
 
 
-@pytest.mark.parametrize("name", ["curing slat", "nitrit", "caustic sodda", "lye", "muriatic acid", "sodium nitirte"])
-@pytest.mark.parametrize("function", ["DOSE", "WEIGHT", "VOLUME", "USUAL_RANGE"])
+@each("name", ["curing slat", "nitrit", "caustic sodda", "lye", "muriatic acid", "sodium nitirte"])
+@each("function", ["DOSE", "WEIGHT", "VOLUME", "USUAL_RANGE"])
 def test_what_hurts_is_not_measured_out_however_it_is_spelt(function, name):
     cells = {"DOSE": (1000, 0.01, name), "USUAL_RANGE": (name,)}.get(function, (10, name))
     assert registry.call(function, *cells) == "#NUM!"
@@ -109,7 +110,7 @@ def test_a_misspelt_danger_in_a_row_is_still_one(name, rule):
         assert findings.worst(list(row), list(row.values())).startswith("STOP cure: Curing salt must not meet vinnegar")
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "level", "says"),
     [  # harmful doses from memory
         ("nutmeg", 0.01, "5 g can poison"),

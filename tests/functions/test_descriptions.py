@@ -6,7 +6,7 @@ import doctest
 import importlib
 import re
 
-import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.describe import NUMBERS, worked_examples
@@ -30,7 +30,7 @@ def test_every_function_of_the_contract_is_there():
     assert sorted(set(contract) - {name[len("BRINE_") :] for name in NAMES}) == []
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_the_description_is_whole(name):
     spec = registry.spec(name)
     assert len(spec.summary) < 100, "hosts cut at 255, readers sooner"
@@ -52,7 +52,7 @@ def test_the_description_is_whole(name):
     assert not re.fullmatch(r"[A-Z]{1,3}\d+", name), "would be read as a cell"
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_the_description_is_plain_prose(name):
     """What every host shows as it stands: whole sentences, no mark-up, each number with its limits."""
     spec = registry.spec(name)
@@ -76,7 +76,7 @@ def agrees(answer, wanted, within):
     return answer == wanted
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_the_examples_hold_through_the_gate(name):
     worked = worked_examples(registry.spec(name))
     assert worked, "at least one example is a plain call that every host can run"
@@ -85,13 +85,13 @@ def test_the_examples_hold_through_the_gate(name):
         assert agrees(answer, example.answer, example.within), (example.formula(name), answer, example.answer)
 
 
-@pytest.mark.parametrize("module", MODULES)
+@each("module", MODULES)
 def test_the_examples_hold_in_python(module):
     found = importlib.import_module(f"brinecalc.functions.{module}")
     assert doctest.testmod(found).failed == 0
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_nonsense_gets_an_error_and_a_reason(name):
     spec = registry.spec(name)
     for position, argument in enumerate(spec.arguments):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.describe import NUMBERS, worked_examples
@@ -49,7 +49,7 @@ def _calls(name: str) -> list[tuple[int, str, list[Any]]]:
     return made
 
 
-@pytest.mark.parametrize("name", registry.names())
+@each("name", registry.names())
 def test_the_first_wrong_argument_is_told_first(name: str) -> None:
     for place, argument, cells in _calls(name):
         assert registry.why(name, *cells).startswith(f"{name}: {argument} ")

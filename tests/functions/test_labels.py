@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.tables import load
@@ -23,7 +24,7 @@ def test_sodium_is_its_share_of_the_salt() -> None:
     assert both == pytest.approx(393.37 + 156.24 + 27.367, abs=0.05)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "error", "words"),
     [
         ((0, 0.01), "#NUM!", "serving"),

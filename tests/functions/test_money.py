@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 
@@ -10,7 +11,7 @@ NAMES = [["Salt"], ["Sugar"], ["Water"]]
 PRICES = [[0.9], [1.2], [0]]
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "value"),
     [
         ((30, "25 kg"), 0.0012),
@@ -35,7 +36,7 @@ def test_a_unit_costs_its_part_of_the_pack(arguments, value):
     assert registry.why("BRINE_UNIT_COST", *arguments) == "ok"
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "error", "parts"),
     [
         ((30, "1 gal"), "#VALUE!", ("per must be a volume like pack_size", '"L"', "BRINE_WEIGHT")),
@@ -93,7 +94,7 @@ def test_unit_cost_goes_down_a_column_with_one_error_for_one_bad_cell():
     assert answer == [[1.2], ["#VALUE!"], ["#VALUE!"]]
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "value"),
     [
         ((60000, "25 kg"), 3.0),
@@ -118,7 +119,7 @@ def test_packs_are_whole_and_cover_the_need(arguments, value):
     assert registry.why("BRINE_PACKS", *arguments) == "ok"
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "error", "parts"),
     [
         ((30, "dozen"), "#VALUE!", ("need must be a count like pack_size", "30 each")),
@@ -150,7 +151,7 @@ def test_packs_goes_over_a_price_list():
     assert registry.call("BRINE_PACKS", [["60 kg"], ["30 each"]], [["25 kg"], ["dozen"]]) == [[3.0], [3.0]]
 
 
-@pytest.mark.parametrize(
+@each(
     ("ingredients", "masses", "per", "value"),
     [
         ([["salt"], ["sugar"], ["water"]], [[500], [250], [10000]], "kg", 0.75),
@@ -170,7 +171,7 @@ def test_a_batch_costs_masses_times_prices(ingredients, masses, per, value):
     assert registry.why("BRINE_COST", ingredients, masses, NAMES, PRICES, per) == "ok"
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "error", "parts"),
     [
         (([["star anise"]], [[3]], NAMES, PRICES, "kg"), "#N/A", ("ingredients", '"star anise"', "price_names")),

@@ -6,7 +6,7 @@ import ast
 import doctest
 
 import pint
-import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.describe import NUMBERS, Argument
@@ -57,9 +57,7 @@ def numbers() -> list[tuple[str, int, Argument]]:
     return found
 
 
-@pytest.mark.parametrize(
-    ("name", "place", "argument"), [pytest.param(*one, id=f"{one[0]}.{one[2].name}") for one in numbers()]
-)
+@each("name, place, argument", numbers())
 def test_the_stated_range_is_the_one_kept(name: str, place: int, argument: Argument) -> None:
     cells = example_of(name)
     told = any(word in argument.meaning for word in BOUND_ELSEWHERE)
@@ -80,9 +78,7 @@ def temperatures() -> list[tuple[str, int, Argument]]:
     return [one for one in numbers() if one[2].kind == "temperature"]
 
 
-@pytest.mark.parametrize(
-    ("name", "place", "argument"), [pytest.param(*one, id=f"{one[0]}.{one[2].name}") for one in temperatures()]
-)
+@each("name, place, argument", temperatures())
 def test_a_limit_of_temperature_can_be_given_in_fahrenheit(name: str, place: int, argument: Argument) -> None:
     """As text, as a cell that reckons it over, and as a pint quantity: -2 °C is 28.4 °F, whose last digits are lost."""
     assert (argument.open_low, argument.open_high) == (False, False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -20,7 +21,7 @@ def test_the_family_is_complete_and_in_order():
     assert names == [f"BRINE_{n}" for n in FAMILY]
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells", "value"),
     [
         ("SALT", (1000, 0.05), 50),  # definition: s·W
@@ -56,7 +57,7 @@ def test_values_are_those_worked_out_by_hand(name, cells, value):
     assert why(name, *cells) == "ok"
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "share", "within"),
     [
         ((1.0340 / 0.99904, "hydrometer", 20), 0.05, 0.0001),  # CRC density of 5 % at 20 °C
@@ -77,14 +78,14 @@ def test_meter_gives_published_strengths(cells, share, within):
     assert on_water / (1 + on_water) == pytest.approx(share, abs=within)
 
 
-@pytest.mark.parametrize("row", rows("nacl_salometer"), ids=lambda r: f"{r['degrees']:g} degrees")
+@each("row", rows("nacl_salometer"))
 def test_convert_gives_the_salometer_table(row):
     """Salometer table computed from the Kaufmann/CRC densities with other code."""
     assert call("CONVERT", row["degrees"], "salometer", "sg") == pytest.approx(row["sg"], abs=0.00006)
     assert call("CONVERT", row["degrees"], "salometer", "baume") == pytest.approx(row["baume"], abs=0.006)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells", "error", "words"),
     [
         ("SALT", ("2 gal", 5), "#NUM!", ["strength", "35.92 %", "5", "write 5%"]),
@@ -156,7 +157,7 @@ def test_bad_input_is_an_error_and_its_reason_says_what_to_type(name, cells, err
         assert word in reason, reason
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells", "index"),
     [
         ("SALT", (1000, 0.05), 0),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 
 call, why = registry.call, registry.why
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "answer"),
     [
         (("BRINE_SWEETENER", 1000, 0.02), 20.0),
@@ -65,7 +66,7 @@ def test_usual_ranges_of_a_column_stack():
     assert answer == [[0.01, 0.05], [0.005, 0.05], ["#NUM!", "#NUM!"]]
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "cell", "says"),
     [
         (("SWEETENER", 1000, 2), "#NUM!", ("level", "write 2%")),

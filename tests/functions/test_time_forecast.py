@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.registry import call, why
@@ -89,7 +90,7 @@ def test_a_block_and_a_treated_piece():
     assert found == pytest.approx(1.3 * 4e-10, rel=0.06)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "error", "words"),
     [
         ((HOURS[:1], [["4.8%"]], *SOAK), "#NUM!", ["readings", "at least two"]),

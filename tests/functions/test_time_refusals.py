@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 
 from brinecalc.registry import call, why
 from brinecalc.trade import pieces, soaks
@@ -12,7 +13,7 @@ from brinecalc.trade import pieces, soaks
 CHICKEN = "chicken breast"
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells", "error", "words"),
     [
         ("SOAK_HOURS", (CHICKEN, 38, "5%", "6%"), "#NUM!", ["target", "5%", "4.434 %", "stronger"]),

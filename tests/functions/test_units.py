@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "value"),
     [
         ((2, "gal", "L"), 7.570823568),
@@ -37,7 +38,7 @@ def test_a_unit_is_turned_into_another(arguments, value):
     assert registry.why("BRINE_UNIT", *arguments) == "ok"
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "error", "parts"),
     [
         ((2, "gal", "kg"), "#VALUE!", ("to_unit", '"kg"', "BRINE_WEIGHT")),

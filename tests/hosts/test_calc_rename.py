@@ -7,6 +7,7 @@ import zipfile
 
 import openpyxl
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as some
 
@@ -31,13 +32,13 @@ UNRESOLVED = [
 ]
 
 
-@pytest.mark.parametrize(("formula", "mended"), UNRESOLVED)
+@each(("formula", "mended"), UNRESOLVED)
 def test_an_unresolved_name_is_spelled_for_calc(formula, mended):
     assert NAMES.for_calc(formula) == mended
     assert NAMES.for_calc(mended) == mended
 
 
-@pytest.mark.parametrize(
+@each(
     "formula",
     [
         "=BRINE.SALT(A1;5%)",  # resolved already: the form in which Calc holds it

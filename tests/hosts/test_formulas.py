@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from each import each
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.translate import Translator
 
@@ -36,14 +37,14 @@ FORMULAS = [
 ]
 
 
-@pytest.mark.parametrize("formula", FORMULAS)
+@each("formula", FORMULAS)
 def test_tokens_joined_are_the_formula(formula):
     cut = list(tokens(formula))
     assert "".join(token.text for token in cut) == formula
     assert all(formula[token.start : token.end] == token.text for token in cut)
 
 
-@pytest.mark.parametrize("formula", [f for f in FORMULAS if f and not re.search(r"unfinished|'!|#$|:INDEX", f)])
+@each("formula", [f for f in FORMULAS if f and not re.search(r"unfinished|'!|#$|:INDEX", f)])
 def test_texts_and_functions_are_those_that_openpyxl_finds(formula):
     theirs = [t.value for t in Tokenizer("=" + formula).items]
     ours = list(tokens(formula))
@@ -52,7 +53,7 @@ def test_texts_and_functions_are_those_that_openpyxl_finds(formula):
     assert [t.text for t in ours if t.kind == "call"] == [f.rpartition("!")[2] for f in functions]
 
 
-@pytest.mark.parametrize(
+@each(
     "formula",
     [
         "A1+$B$2*C$3-$D4",
@@ -64,7 +65,7 @@ def test_texts_and_functions_are_those_that_openpyxl_finds(formula):
         "Q1_total+A1",
     ],
 )
-@pytest.mark.parametrize("to", ["B1", "A5", "D9"])
+@each("to", ["B1", "A5", "D9"])
 def test_moved_formulas_are_those_of_openpyxl(formula, to):
     row, col = places.cell(to)
     theirs = Translator("=" + formula, "A1").translate_formula(to)
@@ -85,7 +86,7 @@ def shown(node):
     return f"{node.sheet}{node.text}" if not node.parts else f"{node.text or node.kind}[{inside}]"
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "tree"),
     [  # source: the order of operators that spreadsheet programs share: signs, %, ^, * /, + -, &, comparison
         ("1+2*3-4^2^3&5=6<7", "(((1+(2*3)-(4^2^3))&5)=6<7)"),
@@ -103,7 +104,7 @@ def test_a_formula_is_read_as_its_tree(formula, tree):
     assert shown(parse(formula)) == tree
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "words"),
     [
         ("", "is empty"),

@@ -7,6 +7,7 @@ import zipfile
 import openpyxl
 import pytest
 import xlsxwriter
+from each import each
 from every_feature import PNG
 from lxml import etree
 from openpyxl.chart import BarChart, Reference
@@ -243,7 +244,7 @@ def test_shared_formulas_get_values_and_stay_shared():
     assert '<c r="B3"><f t="shared" si="0"/><v>52</v></c>' in sheet
 
 
-@pytest.mark.parametrize(
+@each(
     ("before", "after"),
     [
         ('<c r="B1" s="3" t="str"><f>A1*2</f><v>x</v></c>', '<c r="B1" s="3"><f>A1*2</f><v>4</v></c>'),

@@ -5,6 +5,7 @@ import struct
 import zipfile
 
 import pytest
+from each import each
 from xlsx import parts
 
 from brinecalc.files import FileTrouble
@@ -41,7 +42,7 @@ def with_shared_texts(items):
 OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600)
 
 
-@pytest.mark.parametrize(
+@each(
     ("content", "name", "said"),
     [
         (b"", "Plan.xlsx", "is empty"),
@@ -84,10 +85,8 @@ def test_a_missing_part_is_named(missing):
     assert "damaged" in refused(changed(GOOD, parts={missing: None}))
 
 
-@pytest.mark.parametrize(
-    "part", ["xl/workbook.xml", "xl/_rels/workbook.xml.rels", "_rels/.rels", SHEET, "xl/sharedStrings.xml"]
-)
-@pytest.mark.parametrize(
+@each("part", ["xl/workbook.xml", "xl/_rels/workbook.xml.rels", "_rels/.rels", SHEET, "xl/sharedStrings.xml"])
+@each(
     ("broken", "said"),
     [
         (b"<a><b></a>", "damaged"),
@@ -179,7 +178,7 @@ def test_a_locked_zip():
     assert "locked with a password" in refused(bytes(content))
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "said"),
     [
         ('<row r="2"/><row r="1"/>', "out of order"),

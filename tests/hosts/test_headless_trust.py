@@ -1,6 +1,7 @@
 """Which formulas the headless engine does not compute, and what it says about them."""
 
 import pytest
+from each import each
 from xlsx import parts
 
 from tests.hosts.toys import (
@@ -20,7 +21,7 @@ from tests.hosts.toys import (
 CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3": 2, "B4": 3, "B5": 4, "C2": 0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "said"),
     [
         # scalar functions over ranges: the engine is silently wrong about the first three
@@ -235,7 +236,7 @@ def test_names_stand_for_ranges_and_constants():
     assert (problem.cell, "by position" in problem.reason) == ("H1", True)
 
 
-@pytest.mark.parametrize(
+@each(
     "meaning",
     [
         "BRINE_SALT(1000,5%)",

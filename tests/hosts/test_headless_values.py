@@ -6,6 +6,7 @@ import re
 
 import openpyxl
 import pytest
+from each import each
 from xlsx import saved
 
 from brinecalc.hosts.headless import stand_in_texts, watches
@@ -82,7 +83,7 @@ def test_enough_was_asked(asked):
     assert len({row["formula"].partition("(")[0] for row in asked}) > 150
 
 
-@pytest.mark.parametrize(
+@each(
     ("number", "text"),
     [  # source: as LibreOffice 7.4 joins numbers to text, and Excel beyond 1E20 and below 1E-19 from memory
         (1 / 3, "0.333333333333333"),

@@ -1,6 +1,7 @@
 """Names of our functions in files, from one host's spelling to another's."""
 
 import pytest
+from each import each
 
 from brinecalc.hosts import spelling
 from brinecalc.hosts.spelling import DOTTED, OFFICE, PLAIN, canonical, respell, written
@@ -20,9 +21,7 @@ def test_every_spelling_has_one_plain_name(name):
     assert canonical(name) == "BRINE_SOAK_HOURS"
 
 
-@pytest.mark.parametrize(
-    "name", ["SUM", "BRINE", "BRINE_", "BRINE__X", "BRINES_X", "XBRINE_SALT", "_xldudf_OTHER_SALT", "BRINE_1"]
-)
+@each("name", ["SUM", "BRINE", "BRINE_", "BRINE__X", "BRINES_X", "XBRINE_SALT", "_xldudf_OTHER_SALT", "BRINE_1"])
 def test_other_names_are_not_ours(name):
     assert canonical(name) is None
 
@@ -55,7 +54,7 @@ def test_calls_are_spelled_anew(formula, plain, dotted):
     assert respell(respell(formula, OFFICE)) == plain
 
 
-@pytest.mark.parametrize(
+@each(
     "formula",
     [
         '="BRINE.SALT(1)"&"say ""BRINE.FILL("""',
@@ -68,7 +67,7 @@ def test_calls_are_spelled_anew(formula, plain, dotted):
         '="BRINE.SALT(',
     ],
 )
-@pytest.mark.parametrize("way", spelling.SPELLINGS)
+@each("way", spelling.SPELLINGS)
 def test_nothing_but_calls_is_touched(formula, way):
     assert respell(formula, way) == formula
 

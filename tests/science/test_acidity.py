@@ -9,6 +9,7 @@ import statistics
 
 import periodictable
 import pytest
+from each import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from iapws import IAPWS95
@@ -39,7 +40,7 @@ SIT_ROWS = [row for row in GRID_ROWS if row["sit"] != ""]
 ACID_ROWS = [row for row in SIT_ROWS if row["sit"] < 7.0]
 
 
-@pytest.mark.parametrize("row", SIT_ROWS, ids=lambda row: f"{row['case']}-{row['salt']:g}-{row['water']}")
+@each("row", SIT_ROWS)
 def test_ph_matches_the_sit_grid(row: dict) -> None:
     """reference/ph_grid.csv, SIT column: 0.10 in acid, 0.25 in alkali."""
     assert grid_ph(row) == pytest.approx(row["sit"], abs=0.10 if row["sit"] < 7.0 else 0.25)
@@ -57,9 +58,7 @@ def test_rows_without_a_sit_value_are_those_of_four_acids() -> None:
     assert len(SIT_ROWS) + sum(1 for row in GRID_ROWS if row["sit"] == "") == len(GRID_ROWS)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in GRID_ROWS if r["sit"] == "" and r["salt"] == 0.0], ids=lambda r: f"{r['case']}-{r['water']}"
-)
+@each("row", [r for r in GRID_ROWS if r["sit"] == "" and r["salt"] == 0.0])
 def test_acids_without_sit_match_davies_in_fresh_water(row: dict) -> None:
     """reference/ph_grid.csv, all-Davies column, which holds where there is no salt."""
     assert grid_ph(row) == pytest.approx(row["davies"], abs=0.10)
@@ -71,9 +70,7 @@ TEMPERED = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "row", rows("ph_temperature"), ids=lambda r: f"{r['case']}-{r['salt']:g}-{r['celsius']:g}-{r['database']}"
-)
+@each("row", rows("ph_temperature"))
 def test_ph_follows_temperature(row: dict) -> None:
     """reference/ph_temperature.csv: SIT within 0.02; the two other theories within the alkaline tolerance."""
     found = ph(grid_mixture(TEMPERED[row["case"]], row["salt"]), row["celsius"])
@@ -119,7 +116,7 @@ STANDARDS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "mix", "celsius", "published", "within"), STANDARDS)
+@each(("name", "mix", "celsius", "published", "within"), STANDARDS)
 def test_standard_buffers_have_their_published_ph(
     name: str, mix: Mixture, celsius: float, published: float, within: float
 ) -> None:
@@ -150,7 +147,7 @@ def test_one_per_cent_phosphate_solutions(name: str, low: float, high: float) ->
 
 
 # ---- laws
-@pytest.mark.parametrize("name", list(substances()))
+@each("name", list(substances()))
 def test_every_substance_is_electrically_neutral(name: str) -> None:
     """Charges of what a mole puts in add up to nothing."""
     mole = substances()[name].mole
@@ -365,7 +362,7 @@ def test_the_limiting_slope_is_that_of_waters_density_and_dielectric_constant() 
         assert row["slope"] == pytest.approx(slope, abs=6e-5)
 
 
-@pytest.mark.parametrize("place", range(8))
+@each("place", range(8))
 def test_the_limiting_slope_lies_between_the_rows_of_its_table(place: int) -> None:
     low, high = load.rows("debye_huckel")[place : place + 2]
     assert limiting_slope(low["temperature"]) == pytest.approx(low["slope"], rel=1e-12)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import phreeqpython
 import pytest
+from each import each
 
 from brinecalc.science.acidity import ph
 from brinecalc.science.activity import limiting_slope
@@ -102,10 +103,8 @@ def test_strong_alkaline_mixtures_agree_with_phreeqc(phreeqc, mix: Mixture, cels
     assert ph(mix, celsius) == pytest.approx(phreeqc_ph(phreeqc, mix, celsius), abs=0.004)
 
 
-@pytest.mark.parametrize("salt", [0.0, 50.0])
-@pytest.mark.parametrize(
-    "additives", [{"NaHCO3": 5.0}, {"Na2CO3": 2.0}, {"NaOH": 1.0}, {"H3PO4": 1.0}, {"Na2HPO4": 3.0}]
-)
+@each("salt", [0.0, 50.0])
+@each("additives", [{"NaHCO3": 5.0}, {"Na2CO3": 2.0}, {"NaOH": 1.0}, {"H3PO4": 1.0}, {"Na2HPO4": 3.0}])
 def test_inorganic_brines_agree_with_phreeqc_own_constants(additives: dict[str, float], salt: float) -> None:
     """PHREEQC with its own database phreeqc.dat (phreeqpython), an ion-pairing model with other constants."""
     program = phreeqpython.PhreeqPython()

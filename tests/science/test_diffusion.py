@@ -9,6 +9,7 @@ from pathlib import Path
 import mpmath
 import numpy as np
 import pytest
+from each import each
 from scipy.interpolate import CubicSpline
 from scipy.special import jn_zeros
 
@@ -27,7 +28,7 @@ def rows(name):
         return list(csv.DictReader(file))
 
 
-@pytest.mark.parametrize("row", rows("diffusion_uptake.csv"), ids=lambda r: f"{r['geometry']} {r['Fo']}")
+@each("row", rows("diffusion_uptake.csv"))
 def test_uptake_and_centre_in_a_large_bath(row):
     """Reference grid diffusion_uptake.csv. One row is the three-term short-time form, which names its error of 1e-8."""
     fourier, shape = float(row["Fo"]), row["geometry"]
@@ -43,7 +44,7 @@ def test_the_row_whose_reference_is_a_short_form():
     assert diffusion.uptake(1e-4, "cylinder") == pytest.approx(series, abs=1e-12)
 
 
-@pytest.mark.parametrize("row", rows("diffusion_inverse.csv"))
+@each("row", rows("diffusion_inverse.csv"))
 def test_inverse_of_uptake_and_centre(row):
     """Reference grid diffusion_inverse.csv."""
     target, fourier, shape = float(row["target_fraction"]), float(row["Fo_required"]), row["geometry"]
@@ -58,8 +59,8 @@ def test_twenty_per_cent_of_a_slab_is_pi_over_a_hundred():
     assert diffusion.fourier_for(0.2) == pytest.approx(math.pi / 100.0, rel=1e-12)
 
 
-@pytest.mark.parametrize("shape", [*SHAPES, (1.0, 1.5, 3.75)])
-@pytest.mark.parametrize("bath", [0.22, 0.24, 0.26, 0.28, 0.36, 0.38, 0.4, 0.6])
+@each("shape", [*SHAPES, (1.0, 1.5, 3.75)])
+@each("bath", [0.22, 0.24, 0.26, 0.28, 0.36, 0.38, 0.4, 0.6])
 def test_the_inverse_where_a_small_bath_changes_fast(shape, bath):
     """Law: the inverse undoes the uptake, whose values are checked elsewhere, also where its early form ends."""
     for fourier in range(90, 200):
@@ -67,7 +68,7 @@ def test_the_inverse_where_a_small_bath_changes_fast(shape, bath):
         assert diffusion.fourier_for(taken, shape, bath) == pytest.approx(fourier * 1e-4, rel=1e-10)
 
 
-@pytest.mark.parametrize("row", rows("diffusion_limited_bath.csv"))
+@each("row", rows("diffusion_limited_bath.csv"))
 def test_uptake_in_a_limited_bath(row):
     """Reference grid diffusion_limited_bath.csv, series column (Crank 4.37, 5.33, 6.30)."""
     bath, fourier, taken = float(row["alpha_bath_over_solid_capacity"]), float(row["Fo"]), float(row["Mt_over_Minf"])
@@ -76,7 +77,7 @@ def test_uptake_in_a_limited_bath(row):
         assert diffusion.fourier_for(taken, row["geometry"], bath) == pytest.approx(fourier, rel=1e-8)
 
 
-@pytest.mark.parametrize("row", rows("diffusion_bath_roots.csv"))
+@each("row", rows("diffusion_bath_roots.csv"))
 def test_wave_numbers_in_a_limited_bath(row):
     """Reference diffusion_bath_roots.csv: roots of tan q = -a·q, a·q·J0 + 2·J1 = 0, tan q = 3q/(3 + a·q²)."""
     for n in range(1, 7):
@@ -84,7 +85,7 @@ def test_wave_numbers_in_a_limited_bath(row):
         assert found == pytest.approx(float(row[f"q{n}"]), rel=1e-9)
 
 
-@pytest.mark.parametrize("row", rows("diffusion_block_cylinder.csv"))
+@each("row", rows("diffusion_block_cylinder.csv"))
 def test_blocks_and_short_cylinders_by_the_product_rule(row):
     """Reference grid diffusion_block_cylinder.csv (Newman's rule)."""
     time = float(row["D_m2_s"]) * float(row["hours"]) * 3600.0
@@ -100,7 +101,7 @@ def test_blocks_and_short_cylinders_by_the_product_rule(row):
     assert centre == pytest.approx(float(row["centre_fraction"]), abs=1e-8)
 
 
-@pytest.mark.parametrize("row", rows("diffusion_rest.csv"))
+@each("row", rows("diffusion_rest.csv"))
 def test_rest_of_a_slab(row):
     """Reference grid diffusion_rest.csv (cosine series)."""
     soak, rest = float(row["Fo_brine"]), float(row["Fo_rest"])
@@ -239,17 +240,17 @@ def test_words_for_what_cannot_be_asked():
         diffusion.rest_for(1.0, 0.1)
 
 
-@pytest.mark.parametrize("shape", [*SHAPES, "one face", (1.0, 1.0, 1.0), (1.0, 1.5, 3.75)])
-@pytest.mark.parametrize("bath", [0.05, 0.7, 3.0, math.inf])
-@pytest.mark.parametrize("missing", [1e-3, 1e-6, 1e-9, 1e-12])
+@each("shape", [*SHAPES, "one face", (1.0, 1.0, 1.0), (1.0, 1.5, 3.75)])
+@each("bath", [0.05, 0.7, 3.0, math.inf])
+@each("missing", [1e-3, 1e-6, 1e-9, 1e-12])
 def test_the_inverse_close_to_the_end(shape, bath, missing):
     """Law: at the time that the inverse gives, just that share is missing, as far as a double can tell."""
     fourier = diffusion.fourier_for(1.0 - missing, shape, bath)
     assert 1.0 - diffusion.uptake(fourier, shape, bath) == pytest.approx(missing, rel=1e-6, abs=3e-14)
 
 
-@pytest.mark.parametrize("shape", [*SHAPES, (1.0, 1.5, 3.75)])
-@pytest.mark.parametrize("bath", [0.7, math.inf])
+@each("shape", [*SHAPES, (1.0, 1.5, 3.75)])
+@each("bath", [0.7, math.inf])
 def test_a_rest_of_no_time_changes_nothing_and_no_soak_leaves_nothing(shape, bath):
     """Law."""
     for position in (0.0, 0.4, 0.95):

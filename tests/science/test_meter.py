@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as st
 from iapws._iapws import _Refractive
@@ -25,20 +26,20 @@ def percent(row):
     return f"{row['percent']} %"
 
 
-@pytest.mark.parametrize("row", SALT, ids=percent)
+@each("row", SALT)
 def test_refractive_index_of_salt_matches_crc(row):
     """CRC Handbook, 102nd ed., 589 nm, 20 °C; four decimals."""
     assert sweetened.refractive_index(row["percent"] / 100, 0.0, 20.0) == pytest.approx(row["index"], abs=0.00006)
 
 
-@pytest.mark.parametrize("row", SALT, ids=percent)
+@each("row", SALT)
 def test_strength_by_refractive_index_matches_crc(row):
     """The same rows read backwards; a last digit of the index is 0.06 % salt."""
     share = meter.strength(row["index"], "refractive index", 20.0, "solution")
     assert share == pytest.approx(row["percent"] / 100, abs=0.0004)
 
 
-@pytest.mark.parametrize("row", SUGAR, ids=percent)
+@each("row", SUGAR)
 def test_sugar_alone_matches_crc(row):
     """CRC Handbook, 102nd ed.: sucrose in water at 20 °C, density and refractive index."""
     sugar = row["percent"] / 100
@@ -47,7 +48,7 @@ def test_sugar_alone_matches_crc(row):
     assert sweetened.brix(row["index"]) == pytest.approx(row["percent"], abs=0.06)
 
 
-@pytest.mark.parametrize("row", rows("sucrose_density"), ids=percent)
+@each("row", rows("sucrose_density"))
 def test_sugar_alone_matches_the_physico_chemical_handbook_at_two_temperatures(row):
     """Poradnik fizykochemiczny, 1974, as held by a university laboratory."""
     sugar = row["percent"] / 100
@@ -55,9 +56,7 @@ def test_sugar_alone_matches_the_physico_chemical_handbook_at_two_temperatures(r
     assert 1 / sweetened.volume(0.0, sugar, 20.0) == pytest.approx(row["at_20"], abs=0.0001)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in SALT if r["percent"] <= 20 and r["percent"] in {s["percent"] for s in SUGAR}]
-)
+@each("row", [r for r in SALT if r["percent"] <= 20 and r["percent"] in {s["percent"] for s in SUGAR}])
 def test_salt_and_sugar_together_take_the_room_that_each_takes_in_water(row):
     """Additive apparent volumes: 100 g of each CRC solution of one percentage share one lot of water."""
     sweet = next(s for s in SUGAR if s["percent"] == row["percent"])
@@ -81,7 +80,7 @@ def test_conductivity_of_saturated_brine_matches_the_standard(row):
     assert value == pytest.approx(row["conductivity"], rel=1e-9)
 
 
-@pytest.mark.parametrize("row", OTHER_STRENGTHS, ids=lambda r: f"{r['percent']:g} % {r['celsius']:g} °C")
+@each("row", OTHER_STRENGTHS)
 def test_conductivity_matches_handbook_values(row):
     """CRC at 20 °C and Kohlrausch at 18 °C, from memory; 3.5 % at 15 °C as a sea-ice library has it, read."""
     value = sweetened.conductivity(row["percent"] / 100, 0.0, row["celsius"])
@@ -154,7 +153,7 @@ def test_the_basis_only_restates_the_strength():
     assert share / (1 - share - 0.04) == pytest.approx(0.05, rel=1e-12)
 
 
-@pytest.mark.parametrize("instrument", list(meter.INSTRUMENTS))
+@each("instrument", list(meter.INSTRUMENTS))
 def test_readings_no_brine_gives_are_refused_with_the_range(instrument):
     low, high = (expected_reading(s, instrument, 20.0) for s in (0.0, solution.strongest()))
     span = high - low

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, UnknownName, Unreadable
 from brinecalc.science import acidity, balance, chilling, diffusion, meter, mixing, scales, soaking, solution
@@ -246,7 +247,7 @@ REST = {
 ALL = {**DIFFUSION, **SOLUTION, **MIXING, **BALANCE, **READINGS, **REST}
 
 
-@pytest.mark.parametrize("name", ALL)
+@each("name", ALL)
 def test_a_refusal_says_what_would_do(name):
     check(ALL[name])
 

@@ -6,6 +6,7 @@ from itertools import product
 
 import periodictable
 import pytest
+from each import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,7 +18,7 @@ SALOMETER = rows("nacl_salometer")
 PAIRS = [pair for pair in product(scales.SCALES, scales.SCALES) if pair[0] != pair[1]]
 
 
-@pytest.mark.parametrize("row", SALOMETER, ids=lambda r: f"{r['degrees']:g} degrees")
+@each("row", SALOMETER)
 def test_salometer_degrees_convert_as_in_the_salometer_table(row):
     """Salometer table computed from the Kaufmann/CRC densities with other code; to its own decimals."""
 
@@ -43,7 +44,7 @@ def test_salometer_degrees_convert_as_in_the_classic_table(degrees, percent, sg,
     assert scales.convert(degrees, "salometer", "lb/gal brine") == pytest.approx(pounds, abs=0.004)
 
 
-@pytest.mark.parametrize("row", rows("crc_nacl"), ids=lambda r: f"{r['percent']:g} %")
+@each("row", rows("crc_nacl"))
 def test_molality_and_grams_per_litre_match_crc(row):
     """CRC Handbook, 102nd ed.: molality, and molarity times the molar mass."""
     share = row["percent"] / 100
@@ -82,7 +83,7 @@ def test_every_scale_rises_with_every_other(start, end, one, other):
         assert scales.convert(weak, start, end) < scales.convert(strong, start, end)
 
 
-@pytest.mark.parametrize("scale", scales.SCALES)
+@each("scale", scales.SCALES)
 def test_each_scale_states_its_limits_and_keeps_to_them(scale):
     low, high = scales.limits(scale)
     assert scales.to_share(low, scale) == pytest.approx(0.0, abs=1e-12)

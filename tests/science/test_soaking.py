@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -19,7 +20,7 @@ def viscosity(celsius):
     return (280.68 * t**-1.9 + 511.45 * t**-7.7 + 61.131 * t**-19.6 + 0.45903 * t**-40.0) / 1000.0
 
 
-@pytest.mark.parametrize("celsius", [-5.0, 0.0, 2.0, 4.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0])
+@each("celsius", [-5.0, 0.0, 2.0, 4.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0])
 def test_free_water_by_nernst_hartley_and_viscosity(celsius):
     """Nernst-Hartley at 25 °C (1.334 and 2.032e-9 m2/s), carried by T over viscosity; table to three digits."""
     at_25 = 2.0 * 1.334e-9 * 2.032e-9 / (1.334e-9 + 2.032e-9)

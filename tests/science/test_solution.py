@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -40,7 +41,7 @@ def test_density_between_the_rows_matches_coolprop(percent, coolprop):
     assert [solution.density(percent / 100, celsius) for celsius in warmth] == pytest.approx(other, abs=0.001)
 
 
-@pytest.mark.parametrize("row", rows("crc_nacl"), ids=lambda r: f"{r['percent']:g} %")
+@each("row", rows("crc_nacl"))
 def test_density_at_20_degrees_matches_crc(row):
     """CRC Handbook, 102nd ed.; four decimals."""
     assert solution.density(row["percent"] / 100, 20) == pytest.approx(row["density"], abs=0.00015)
@@ -86,15 +87,13 @@ def test_density_reaches_saturation_and_no_further():
         assert caught.value.nearest == pytest.approx(limit)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in rows("crc_nacl") if r["depression"] != ""], ids=lambda r: f"{r['percent']:g} %"
-)
+@each("row", [r for r in rows("crc_nacl") if r["depression"] != ""])
 def test_freezing_point_matches_crc(row):
     """CRC Handbook, 102nd ed.; two decimals."""
     assert solution.freezing_point(row["percent"] / 100) == pytest.approx(-row["depression"], abs=0.015)
 
 
-@pytest.mark.parametrize("row", rows("lange_freezing"), ids=lambda r: f"{r['percent']:g} %")
+@each("row", rows("lange_freezing"))
 def test_freezing_point_is_within_a_tenth_of_lange(row):
     """Lange's Handbook, 15th ed., Table 5.13, the eutectic included."""
     assert solution.freezing_point(row["percent"] / 100) == pytest.approx(row["celsius"], abs=0.1)
@@ -123,7 +122,7 @@ def test_freezing_points_end_at_the_eutectic():
     assert "-21.1 °C" in str(caught.value)
 
 
-@pytest.mark.parametrize("row", rows("nacl_solubility"), ids=lambda r: f"{r['celsius']:g} °C")
+@each("row", rows("nacl_solubility"))
 def test_saturation_matches_the_published_solubility(row):
     """Kaufmann / CRC; at 60 °F the definition of the salometer."""
     value = solution.saturation(row["celsius"])
@@ -148,7 +147,7 @@ def test_saturation_is_not_extrapolated(celsius):
         solution.saturation(celsius)
 
 
-@pytest.mark.parametrize("row", rows("nacl_specific_heat"), ids=lambda r: f"{r['percent']:g} {r['celsius']:g}")
+@each("row", rows("nacl_specific_heat"))
 def test_specific_heat_is_within_one_per_cent_of_coolprop_and_laliberte(row):
     """One figure per strength serves every temperature: CoolProp MNA and Laliberté, 4 to 25 °C, differ by less."""
     value = solution.specific_heat(row["percent"] / 100)

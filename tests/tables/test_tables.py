@@ -10,6 +10,7 @@ from pathlib import Path
 
 import periodictable
 import pytest
+from each import each
 
 from brinecalc.errors import BrineError
 from brinecalc.tables import load
@@ -29,7 +30,7 @@ def reference(name):
 USDA = {row["ndb"]: row for row in reference("usda_sr27")}
 
 
-@pytest.mark.parametrize("name", TABLES)
+@each("name", TABLES)
 def test_every_table_reads_by_its_own_heading(name):
     table = load.table(name)
     assert table.rows
@@ -37,7 +38,7 @@ def test_every_table_reads_by_its_own_heading(name):
     assert all(column.meaning for column in table.columns)
 
 
-@pytest.mark.parametrize("name", TABLES)
+@each("name", TABLES)
 def test_every_row_names_a_source_that_exists(name):
     table = load.table(name)
     named = [c.name for c in table.columns if c.type == "source"]
@@ -48,7 +49,7 @@ def test_every_row_names_a_source_that_exists(name):
             assert row[column] in SOURCES
 
 
-@pytest.mark.parametrize("name", TABLES)
+@each("name", TABLES)
 def test_what_is_judged_or_remembered_says_what_would_settle_it(name):
     """And nothing is said of words that no row bears."""
     table = load.table(name)
@@ -120,7 +121,7 @@ def test_a_cell_out_of_range_is_told_the_range(cell, column, words):
     assert "table goods, line 3, column a:" in caught.value.sentence()
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     [
         "#: a | text | any | x\nb\n1\n",
@@ -147,7 +148,7 @@ def products():
     return [row for row in load.rows("products") if row["source"] == "usda-sr27"]
 
 
-@pytest.mark.parametrize("row", products(), ids=lambda row: row["name"])
+@each("row", products())
 def test_products_match_the_usda_record(row):
     record = USDA[row["source_place"].split()[-1]]
     assert row["water"] == pytest.approx(float(record["water_pct"]) / 100, abs=5e-5)
@@ -195,7 +196,7 @@ def published(group):
         yield at_four(row["low"], row["temperature_high"], group), at_four(row["high"], row["temperature_low"], group)
 
 
-@pytest.mark.parametrize("row", load.rows("products"), ids=lambda row: row["name"])
+@each("row", load.rows("products"))
 def test_diffusivities_lie_among_the_published_ones_and_below_free_water(row):
     assert 0 < row["d_slow"] < row["d_typical"] < row["d_fast"] < FREE_WATER
     ranges = list(published(SPEAKS_FOR.get(row["group"], row["group"])))
@@ -224,7 +225,7 @@ def ingredients():
     return [row for row in load.rows("ingredients") if row["source"] == "usda-sr27"]
 
 
-@pytest.mark.parametrize("row", ingredients(), ids=lambda row: row["name"])
+@each("row", ingredients())
 def test_ingredients_match_the_usda_record(row):
     record = USDA[row["source_place"].split()[-1]]
     assert row["water"] == pytest.approx(float(record["water_pct"]) / 100, abs=5e-5)
@@ -232,9 +233,7 @@ def test_ingredients_match_the_usda_record(row):
     assert row["sodium"] == pytest.approx(float(record["sodium_mg"]) / 1e5, abs=5.1e-6)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in ingredients() if r["density"] and r["name"] not in RECALLED_DENSITY], ids=lambda row: row["name"]
-)
+@each("row", [r for r in ingredients() if r["density"] and r["name"] not in RECALLED_DENSITY])
 def test_densities_match_a_measure_of_the_usda_record(row):
     record = USDA[row["source_place"].split()[-1]]
     found = []
@@ -278,7 +277,7 @@ def share(formula, symbol):
     return sum(count * atom.mass for atom, count in made.atoms.items() if atom.symbol == symbol) / made.mass
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_sodium_and_phosphate_match_the_atomic_masses(name):
     """Atomic masses of the periodictable library; P2O5 is reckoned as half a mole for each phosphorus."""
     row = next(row for row in load.rows("ingredients") if row["name"] == name)

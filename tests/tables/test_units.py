@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pint
 import pytest
+from each import each
 
 from brinecalc import edge, quantity, units
 from brinecalc.tables import load
@@ -29,7 +30,7 @@ def in_base(value: float, row: dict) -> float:
     return REGISTRY.Quantity(value * float(number or 1), unit).to(BASES[row["dimension"]]).magnitude
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["name"])
+@each("row", ROWS)
 def test_every_row_is_what_pint_says_to_1e_12(row):
     for value in (0.001, 1.0, 37.5, 1e6):
         assert (value - row["offset"]) * row["factor"] == pytest.approx(in_base(value, row), rel=1e-12, abs=1e-10)
@@ -37,7 +38,7 @@ def test_every_row_is_what_pint_says_to_1e_12(row):
         assert units.unit(row["name"]).from_base(in_base(value, row)) == pytest.approx(value, rel=1e-12, abs=1e-10)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["name"])
+@each("row", ROWS)
 def test_the_exact_fraction_is_the_factor(row):
     assert float(Fraction(row["exact"])) == row["factor"]
 
@@ -78,7 +79,7 @@ def test_no_refused_spelling_is_a_unit():
     assert not [spelling for spelling in units._REFUSED if units.find(spelling)]
 
 
-@pytest.mark.parametrize("row", [row for row in ROWS if row["name"] != "1"], ids=lambda row: row["name"])
+@each("row", [row for row in ROWS if row["name"] != "1"])
 def test_every_spelling_is_read_after_a_number(row):
     for spelling in (row["name"], *row["aliases"]):
         assert quantity.split(f"2 {spelling}") == (units.unit(row["name"]).to_base(2.0), row["dimension"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.errors import BrineError, Impossible, OutOfRange, Refused, UnknownName
 from brinecalc.science import scales
@@ -22,7 +23,7 @@ FINER = {"vinegar essence"}
 """Names that the ingredient table files under a neighbour, and that differ in strength."""
 
 
-@pytest.mark.parametrize("row", [row for row in ROWS if row["ph_low"]], ids=lambda row: row["ingredient"])
+@each("row", [row for row in ROWS if row["ph_low"]])
 def test_a_liquid_alone_has_its_usual_ph(row: load.Row) -> None:
     """Usual pH of foods (FDA list and common practice, from memory); the saltiest stand in twice their water."""
     part = acids.find(row["ingredient"])
@@ -106,7 +107,7 @@ def test_sodium_of_pure_substances_agrees_with_atomic_masses() -> None:
     assert seen == len(alike)
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "name"),
     [
         ("Vinegar", "white vinegar"), ("apple cider vinegar", "cider vinegar"), ("fresh lemon juice", "lemon juice"),
@@ -289,7 +290,7 @@ REFUSALS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", REFUSALS)
+@each("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
     check(REFUSALS[name])

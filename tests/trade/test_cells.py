@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import units
 from brinecalc.errors import Unreadable
@@ -14,7 +15,7 @@ def column(kind: str, name: str = "x", unit: str | None = None) -> Column:
     return Column(0, name, kind, False, units.find(unit) if unit else None)
 
 
-@pytest.mark.parametrize("cell", [None, *" ,-,–,—,none,No,nil,N/A,na,nothing,without,0".split(",")])
+@each("cell", [None, *" ,-,–,—,none,No,nil,N/A,na,nothing,without,0".split(",")])
 def test_what_says_that_there_is_nothing(cell):
     assert cells.is_blank(cell)
 
@@ -24,7 +25,7 @@ def test_what_is_not_nothing(cell):
     assert not cells.is_blank(cell)
 
 
-@pytest.mark.parametrize("text", ["error", "Err!", "#error", "Err:502", "#N/A", "#NUM!", "#NAME?", "#WERT!"])
+@each("text", ["error", "Err!", "#error", "Err:502", "#N/A", "#NUM!", "#NAME?", "#WERT!"])
 def test_a_text_that_stands_for_an_error(text):
     assert cells.is_error(text)
 
@@ -34,12 +35,12 @@ def test_a_text_that_does_not(text):
     assert not cells.is_error(text)
 
 
-@pytest.mark.parametrize("cell", ["yes", "Y", "true", "X", "1", "reused", "again", "used", "second use", "twice"])
+@each("cell", ["yes", "Y", "true", "X", "1", "reused", "again", "used", "second use", "twice"])
 def test_a_word_for_yes(cell):
     assert cells.read(cell, column("flag")) == 1.0
 
 
-@pytest.mark.parametrize("cell", ["false", "n", "New", "fresh", "first use", "never", 0, False, 0.0])
+@each("cell", ["false", "n", "New", "fresh", "first use", "never", 0, False, 0.0])
 def test_a_word_for_no(cell):
     assert cells.read(cell, column("flag")) == 0.0
 
@@ -80,12 +81,12 @@ def test_plain_numbers_are_read_with_their_word(cell, value):
     assert cells.read(cell, column("number")) == value
 
 
-@pytest.mark.parametrize("cell", [5.8, "5.8", "pH 5.8", "PH5,8", "~ 5.8", "<5.8", ">= 5.8", "≈5.8"])
+@each("cell", [5.8, "5.8", "pH 5.8", "PH5,8", "~ 5.8", "<5.8", ">= 5.8", "≈5.8"])
 def test_ph_as_people_write_it(cell):
     assert cells.read(cell, column("ph")) == 5.8
 
 
-@pytest.mark.parametrize(
+@each(
     ("cell", "millimetres"),
     [
         (40, 40.0), ("40", 40.0), ("4 cm", 40.0), ("150 x 60 x 40 mm", 40.0), ("15 X 6 × 4 cm", 40.0),
@@ -113,7 +114,7 @@ def test_a_volume_of_water_weighs_what_water_weighs():
     assert cells.read(2, column("volume", unit="L")) == 2000.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("word", "celsius"),
     [
         ("room temperature", 20.0), ("Room", 20.0), ("room temp", 20.0), ("ambient", 20.0), ("kitchen", 20.0),
@@ -141,7 +142,7 @@ def test_the_ends_of_what_a_column_can_hold():
     assert cells.read(-3, column("temperature")) == -3.0
 
 
-@pytest.mark.parametrize(
+@each(
     ("cell", "words"),
     [
         ("x" * 40, "x" * 40), ("x" * 41, "x" * 39 + "…"), (True, "TRUE"), (False, "FALSE"), (None, "NoneType"),

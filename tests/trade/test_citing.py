@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.tables import load
 from brinecalc.trade import citing, topics
@@ -18,7 +19,7 @@ SAID = {
 """Words without which a reader would take a figure for better than it is."""
 
 
-@pytest.mark.parametrize("row", load.rows("sources"), ids=lambda row: row["key"])
+@each("row", load.rows("sources"))
 def test_a_citation_ends_with_how_the_figure_is_known(row: dict[str, str]) -> None:
     cited = citing.cite(row["key"])
     known = cited.rpartition("; ")[2]

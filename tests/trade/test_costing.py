@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -17,7 +18,7 @@ GALLON = 3785.411784
 POUND = 453.59237
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "value", "kind"),
     [
         ("25 kg", 25000, "mass"),
@@ -51,7 +52,7 @@ def test_pack_sizes_are_read_as_purchasing_writes_them(text, value, kind):
     assert found.kind == kind
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "way"),
     [
         ("6/1 gal", '"6 x 1 gal"'),
@@ -106,7 +107,7 @@ def test_packs_cover_the_need_and_one_fewer_would_not(need, on_hand, pack, usabl
         assert on_hand + (bought - 1) * pack * usable < need
 
 
-@pytest.mark.parametrize("count", range(1, 60))
+@each("count", range(1, 60))
 def test_a_need_of_whole_packs_takes_exactly_those(count):
     # 0.1 + 0.1 + 0.1 is not 0.3 in floats; a sum must not cost an extra pack
     assert costing.packs(sum([0.1] * count), 0.0, 0.1, 1.0) == count
@@ -171,7 +172,7 @@ def test_a_name_with_two_prices_is_named():
     assert costing.mix_cost(("salt",), (10,), ("salt", "lemon", "lemon"), (2, 3, 4), 1.0) == 20
 
 
-@pytest.mark.parametrize(
+@each(
     ("ingredients", "masses", "names", "prices", "kind", "way"),
     [
         (("salt",), (1, 2), ("salt",), (1,), Unreadable, "masses must have as many cells as ingredients"),
@@ -192,7 +193,7 @@ def test_a_faulty_row_is_named(ingredients, masses, names, prices, kind, way):
     assert way in caught.value.sentence()
 
 
-@pytest.mark.parametrize(("top", "bottom"), [(1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)])
+@each(("top", "bottom"), [(1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)])
 def test_kitchen_fractions_of_a_pack_are_read_as_such(top, bottom):
     assert costing.amount(f"{top}/{bottom} gal", "pack_size").value == pytest.approx(GALLON * top / bottom, rel=1e-12)
 
@@ -333,7 +334,7 @@ REFUSALS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", REFUSALS)
+@each("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
     check(REFUSALS[name])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade import named, own
 from tests.trade.cases import CURED, found, of, said
@@ -32,7 +33,7 @@ WRITTEN = [
 ]
 
 
-@pytest.mark.parametrize(("name", "nitrite", "nitrate"), WRITTEN)
+@each(("name", "nitrite", "nitrate"), WRITTEN)
 def test_a_strength_in_the_name_is_read(name: str, nitrite: float, nitrate: float) -> None:
     made = named.find(name)
     assert made.is_cure
@@ -70,8 +71,8 @@ ITSELF = [
 ]
 
 
-@pytest.mark.parametrize("name", ITSELF)
-@pytest.mark.parametrize("heading", ["cure", "cure name", "ingredient"])
+@each("name", ITSELF)
+@each("heading", ["cure", "cure name", "ingredient"])
 def test_nitrite_itself_stops_the_batch_under_any_heading_and_name(name: str, heading: str) -> None:
     assert named.find(name).is_pure_nitrite
     amount = {"cure": None} if heading == "ingredient" else {}

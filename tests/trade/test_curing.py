@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+from each import each
 from periodictable import formula
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
@@ -61,7 +62,7 @@ def decimals(text: str) -> int:
     return len(text.partition(".")[2])
 
 
-@pytest.mark.parametrize("row", examples(), ids=lambda row: f"{row['id']}-{row['method'].replace(' ', '-')}")
+@each("row", examples())
 def test_worked_examples_of_the_nitrite_formulas(row: dict[str, str]) -> None:
     """Source: tests/reference/nitrite_examples.csv, formulas of FSIS directive 7620.3; every row has its line above.
 
@@ -77,8 +78,8 @@ def test_the_reference_file_is_whole() -> None:
     assert sum(float(row["value"]) for row in rows) == pytest.approx(8386.414, abs=1e-4)
 
 
-@pytest.mark.parametrize("method", METHODS)
-@pytest.mark.parametrize("pickle", [None, 700.0, 9000.0])
+@each("method", METHODS)
+@each("pickle", [None, 700.0, 9000.0])
 def test_dose_and_level_are_the_two_ways_round(method: str, pickle: float | None) -> None:
     """Law: NITRITE is the inverse of CURE for every method."""
     if method == "equilibrium" and pickle is None:
@@ -101,7 +102,7 @@ def test_pickle_left_out_is_what_is_taken_up() -> None:
     assert curing.cure_mass(8000.0, 120.0, "pick-up", 0.12) == pytest.approx(curing.cure_mass(8000.0, 120.0, "dry"))
 
 
-@pytest.mark.parametrize(
+@each(
     ("method", "kind", "rules", "ppm"),
     [
         ("comminuted", "general", "US", 156.25),  # 9 CFR 424.21(c), 1/4 oz per 100 lb
@@ -119,8 +120,8 @@ def test_us_ceilings_are_those_of_the_rules(method: str, kind: str, rules: str, 
     assert curing.limit(method, kind, rules).value == ppm
 
 
-@pytest.mark.parametrize("method", METHODS)
-@pytest.mark.parametrize("kind", ["general", "bacon"])
+@each("method", METHODS)
+@each("kind", ["general", "bacon"])
 def test_eu_ceiling_is_80_of_the_ion(method: str, kind: str) -> None:
     """Regulation (EU) 2023/2108: 80 mg/kg as NO2; molar masses from an independent periodic table."""
     share = formula("NO2").mass / formula("NaNO2").mass
@@ -133,9 +134,9 @@ def test_comminuted_bacon_has_no_us_rule() -> None:
         curing.limit("comminuted", "bacon", "US")
 
 
-@pytest.mark.parametrize("method", METHODS)
-@pytest.mark.parametrize("kind", ["general", "bacon"])
-@pytest.mark.parametrize("rules", ["US", "EU"])
+@each("method", METHODS)
+@each("kind", ["general", "bacon"])
+@each("rules", ["US", "EU"])
 def test_a_dose_at_the_limit_is_given_and_above_it_refused(method: str, kind: str, rules: str) -> None:
     if (method, kind, rules) == ("comminuted", "bacon", "US"):
         with pytest.raises(Impossible):
@@ -267,7 +268,7 @@ REFUSALS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", REFUSALS)
+@each("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     """Its figures are the limits of the rules named, or follow by hand from the numbers in the call."""
     check(REFUSALS[name])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName
 from brinecalc.tables import load
@@ -34,7 +35,7 @@ def test_rosemary_is_at_most_half_a_per_cent(name):
     assert 0 < low < high <= 0.005
 
 
-@pytest.mark.parametrize("name", STRONG)
+@each("name", STRONG)
 def test_strong_spices_stay_low(name):
     """Common practice, no source: strong ones far below the general range."""
     assert doses.usual_range(name, "immersion")[1] <= 0.01
@@ -51,7 +52,7 @@ def test_calcium_chloride_is_at_most_0_03_per_cent_for_meat():
     assert doses.usual_range("calcium chloride", "immersion")[1] == 0.0003
 
 
-@pytest.mark.parametrize("made", ingredients.of_role("phosphate"), ids=lambda made: made.name)
+@each("made", ingredients.of_role("phosphate"))
 def test_phosphates_stop_at_the_legal_ceiling(made):
     """9 CFR 424.21(c), 2015: 0.5 % of the finished product; 5 % of the pickle at 10 % pump."""
     assert doses.dose(1000, 0.005, made.name, "immersion") == 5.0
@@ -63,7 +64,7 @@ def test_phosphates_stop_at_the_legal_ceiling(made):
         assert caught.value.argument == "level"
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "use", "most"),
     [
         ("sodium erythorbate", "immersion", 0.00546875),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-import pytest
+from each import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -19,17 +19,17 @@ def test_every_rule_has_its_case_and_its_condition() -> None:
     assert len(CASES) >= 40
 
 
-@pytest.mark.parametrize("rule", CASES)
+@each("rule", CASES)
 def test_a_row_that_triggers_the_rule(rule: str) -> None:
     assert rule in found(CASES[rule][0])
 
 
-@pytest.mark.parametrize("rule", CASES)
+@each("rule", CASES)
 def test_a_neighbour_that_does_not(rule: str) -> None:
     assert rule not in found(CASES[rule][1])
 
 
-@pytest.mark.parametrize("rule", CASES)
+@each("rule", CASES)
 def test_the_sentence_is_whole_and_the_source_known(rule: str) -> None:
     row = CASES[rule][0]
     hits = [finding for finding in all_of(list(row), list(row.values())) if finding.rule.id == rule]
@@ -52,7 +52,7 @@ labels state it."""
 METRIC_ALONE = re.compile(r"\d (?:°C|mm|cm|kg|g|mL|L)\b(?! / )")
 
 
-@pytest.mark.parametrize("rule", CASES)
+@each("rule", CASES)
 def test_every_measure_stands_in_metric_and_us_units(rule: str) -> None:
     for one in all_of(*zip(*CASES[rule][0].items())):
         assert not METRIC_ALONE.search(EXAMPLE.sub("", one.sentence)), one.sentence

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 
 import pytest
+from each import each
 
 from brinecalc.errors import Unreadable
 from brinecalc.trade import headings
@@ -58,7 +59,7 @@ def test_rows_of_unequal_length_are_refused() -> None:
         worst(["product", "weight"], ["pork chop"])
 
 
-@pytest.mark.parametrize(
+@each(
     "heading",
     "aciid;alkalli;liquidd;acid masss;pph;bath temperatur;soak hourss;reusedd;packagin;vessel matrial".split(";"),
 )
@@ -66,7 +67,7 @@ def test_a_slip_in_a_heading_that_safety_hangs_on_is_no_own_column_of_the_user(h
     assert "heading-unknown" in found({heading: 5.0})
 
 
-@pytest.mark.parametrize("word", "mass weight amount quantity dose level percentage share added used grams oz".split())
+@each("word", "mass weight amount quantity dose level percentage share added used grams oz".split())
 def test_a_word_for_an_amount_is_no_part_of_the_name(word: str) -> None:
     assert headings._without_amounts(f"apple vinegar {word}") == "apple vinegar"
 

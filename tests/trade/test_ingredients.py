@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.errors import UnknownName
 from brinecalc.tables import load
@@ -82,7 +83,7 @@ def test_an_ingredient_is_found_by_what_a_cook_types():
     assert [(typed, ingredients.find(typed).name) for typed, _ in PAIRS] == PAIRS
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "near"),
     [
         ("tripolyphospate", "sodium tripolyphosphate"),
@@ -116,7 +117,7 @@ def test_the_names_of_the_acid_and_cure_tables_are_known_here_too():
             assert ingredients.find(spelling).role == "cure", spelling
 
 
-@pytest.mark.parametrize(
+@each(
     ("one", "other"),
     [
         ("curing salt no. 1", "cola"), ("curing salt no. 1", "vinegar"), ("sodium nitrite", "white wine"),

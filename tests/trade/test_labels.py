@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 import pytest
+from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, UnknownName, Unreadable
 from brinecalc.trade import ingredients, labels
@@ -18,7 +19,7 @@ def test_sodium_of_salt_is_the_definition() -> None:
     assert labels.sodium(150.0, 0.012) == pytest.approx(150 * 0.012 * 393.37, rel=1e-14)
 
 
-@pytest.mark.parametrize(
+@each(
     ("substance", "name"),
     [
         ("sodium tripolyphosphate Na5P3O10", "sodium tripolyphosphate"),
@@ -47,7 +48,7 @@ def test_half_a_per_cent_of_tripolyphosphate() -> None:
     )
 
 
-@pytest.mark.parametrize(
+@each(
     ("milligrams", "label"),
     [
         (0.0, 0), (4.99, 0), (5.0, 5), (7.4, 5), (7.5, 10), (137.4, 135), (138.0, 140), (140.0, 140), (142.0, 140),

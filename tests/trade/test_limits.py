@@ -6,6 +6,7 @@ import ast
 from pathlib import Path
 
 import pytest
+from each import each
 from periodictable import formula
 
 import brinecalc
@@ -29,7 +30,7 @@ def test_table_is_pinned() -> None:
     assert {row["rules"] for row in ROWS} == {"US", "EU", "Codex", "any"}
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['rules']}-{row['limit']}")
+@each("row", ROWS)
 def test_every_limit_answers_with_its_source(row: dict[str, object]) -> None:
     found = limits.find(str(row["limit"]), str(row["rules"]))
     assert found.value == row["value"]
@@ -63,7 +64,7 @@ def test_aliases_lead_to_the_row() -> None:
     assert [one for one in aliases if limits.find(one[0], one[1]).limit != one[2]] == []
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "rules", "value"),
     [
         # 9 CFR 424.21(c), read in the 2015 edition: ounces per 100 lb as parts per million
@@ -129,7 +130,7 @@ def test_temperatures_are_the_rule_in_fahrenheit(name: str, fahrenheit: float) -
     assert limits.value(name, "US") == pytest.approx((fahrenheit - 32) / 1.8, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "value"),
     [
         # periodic table of an independent library

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.trade import ingoing, methods
@@ -21,13 +22,13 @@ WORDS = {
 }
 
 
-@pytest.mark.parametrize(("way", "text"), [(way, text) for way, all_of in WORDS.items() for text in all_of.split("; ")])
+@each(("way", "text"), [(way, text) for way, all_of in WORDS.items() for text in all_of.split("; ")])
 def test_a_method_in_the_words_of_the_trade_is_understood(way: str, text: str) -> None:
     assert methods.ways(text) == ({way} if way else set())
     assert not {"method-unknown", "method-two-ways"} & set(found({"product": "pork loin", "method": text}))
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "meant"),
     [
         ("steeped overnight", "gradient"), ("gradiant", "gradient"), ("equilibrum", "equilibrium"),
@@ -68,7 +69,7 @@ def test_a_brine_by_any_name_is_no_dry_cure(text: str) -> None:
     assert "cure-other-way" in found({**CURED, "method": text, "cure method": "dry"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "meant"),
     [("neddled", "needled"), ("thawd", "thawed"), ("tumled", "tumbled"), ("injeccted", "injected"), ("needled", ""),
      ("cold smoked", ""), ("butterflied", ""), ("massaged", ""), ("none", ""), ("pumped", "")],
@@ -112,16 +113,14 @@ def test_what_is_advised_for_pumped_and_soaked_can_be_done() -> None:
 DRY = ("dry equilibrium", "dry brine", "dry-brined", "dry rub", "rubbed", "gravlax dry", "salting")
 
 
-@pytest.mark.parametrize("text", [*DRY, "equilibrium", "equilibrium brine"])
+@each("text", [*DRY, "equilibrium", "equilibrium brine"])
 def test_what_goes_to_equilibrium_is_weighed_without_bone_whatever_it_is_called(text: str) -> None:
     assert "bone-in-weight" in found({"product": "whole turkey", "weight": "7 kg", "method": text})
     assert "bone-in-weight" not in found({"product": "whole turkey", "weight": "7 kg", "method": "brine"})
 
 
-@pytest.mark.parametrize(
-    ("product", "hours"), [("salmon fillet", 36), ("salmon fillet", 72), ("whole turkey", 72), ("whole chicken", 24)]
-)
-@pytest.mark.parametrize("text", DRY)
+@each(("product", "hours"), [("salmon fillet", 36), ("salmon fillet", 72), ("whole turkey", 72), ("whole chicken", 24)])
+@each("text", DRY)
 def test_the_cap_of_a_soak_in_brine_does_not_hold_for_what_is_salted_dry(product: str, hours: int, text: str) -> None:
     row = {"product": product, "soak hours": hours, "method": text}
     assert "over-cap" not in found(row)
@@ -129,7 +128,7 @@ def test_the_cap_of_a_soak_in_brine_does_not_hold_for_what_is_salted_dry(product
     assert "soak-long" in found({**row, "soak hours": 169})
 
 
-@pytest.mark.parametrize("text", [*DRY, "cured", "ceviche", "curing"])
+@each("text", [*DRY, "cured", "ceviche", "curing"])
 def test_fish_that_may_be_eaten_raw_is_told_of_parasites_whatever_the_method_is_called(text: str) -> None:
     assert "parasites" in found({"product": "salmon fillet", "method": text})
     assert "parasites-maybe" in found({"product": "salmon fillet", "method": "equilibrium"})

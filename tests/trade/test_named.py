@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.tables import load
 from brinecalc.trade import curing, ingredients, named, own
@@ -14,7 +15,7 @@ def _clean():
     own.forget()
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "hazards"),
     [
         ("curing salt no. 1", {"cure"}),
@@ -156,7 +157,7 @@ def test_a_curing_salt_is_known_in_longer_words_too(written):
                 assert named.find(written.format(name)).is_cure, name
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     "peklosol;peklosól;sel rosé;sel rose;sel nitrité;sal de cura;Nitritpökelsalz;nitrietzout;dusitanová sůl;"
     "нитритная соль;powder #1;pink powder no. 1;salt number 1;cure #1;n° 1 powder".split(";"),
@@ -172,7 +173,7 @@ def test_the_second_number_brings_nitrate_too(text: str) -> None:
     assert named.find(text).hazards == {"cure", "nitrate"}
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["garlic powder no. 2", "chili powder #1", "salt 2 %", "salt 1 kg", "salt no. 10", "flour no. 1", "salt no. 1.5",
      "sel rose de l'Himalaya", "powder 1"],

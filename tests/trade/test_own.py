@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.errors import BrineError, OutOfRange, Refused, Unreadable
@@ -55,7 +56,7 @@ def test_a_decimal_comma_is_read():
 HEAD = "name,role,water,sugars,sodium"
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "says"),
     [
         (f"{HEAD}\nrub,spice,1.2,0,0", OutOfRange, "line 2, column water"),
@@ -194,7 +195,7 @@ def test_a_file_that_is_no_csv_is_refused():
         own.extend(f'{HEAD}\n"{"x" * 200_000}",spice,0,0,0')
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "got", "words"),
     [
         (f"{HEAD}\nrub,spice,wet,0,0", Unreadable, "'wet'", ("line 2, column water: must be a number",)),
@@ -259,7 +260,7 @@ def test_figures_of_ones_own_are_for_the_uses_named_and_else_for_all_that_bathe(
         assert doses.find("B rub", use).kind is None
 
 
-@pytest.mark.parametrize("first", ["=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r"])
+@each("first", ["=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r"])
 def test_a_text_that_a_spreadsheet_would_run_is_refused(first):
     with pytest.raises(Refused, match="would run as a formula"):
         own.extend([HEAD.split(","), [f"{first}1+1", "spice", 0, 0, 0]])

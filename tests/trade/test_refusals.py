@@ -6,7 +6,7 @@ follow by hand from the numbers in the call.
 
 from __future__ import annotations
 
-import pytest
+from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
 from brinecalc.trade import cells, doses, labels, limits, row, sweeteners, topics, volumes
@@ -129,6 +129,6 @@ REFUSALS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", REFUSALS)
+@each("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     check(REFUSALS[name])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.trade import row as rows
@@ -162,7 +163,7 @@ def test_a_unit_in_the_name_of_an_ingredient_holds_for_the_bare_number_below_it(
     assert [(thing.grams, thing.ratio) for thing in made.things] == [(grams, pytest.approx(grams / 2000.0))]
 
 
-@pytest.mark.parametrize(
+@each(
     ("columns", "grams"),
     [
         ((("cure 1", 8.0), ("cure 2", 8.0)), [16.0]),
@@ -200,8 +201,8 @@ SOLID = [{"ingredient": "honey", "level": "{}"}, {"sweetener": "honey", "sweeten
          {"acid": "citric acid", "acid level": "{}"}, {"honey": "{}"}]  # fmt: skip
 
 
-@pytest.mark.parametrize("share", ["99%", "100%", "250%", "1000%"])
-@pytest.mark.parametrize("row", LIQUID, ids=str)
+@each("share", ["99%", "100%", "250%", "1000%"])
+@each("row", LIQUID)
 def test_of_a_liquid_there_may_be_as_much_as_water_and_more(row, share):
     """BRINE_DOSE weighs it out, so a row with it has to be read."""
     cells = {"water": 1000.0, **{heading: cell.format(share) for heading, cell in row.items()}}
@@ -212,8 +213,8 @@ def test_of_a_liquid_there_may_be_as_much_as_water_and_more(row, share):
     assert registry.call("DOSE", 1000, share, name) == pytest.approx(read.things[0].grams)
 
 
-@pytest.mark.parametrize("share", ["100%", "250%"])
-@pytest.mark.parametrize("row", SOLID, ids=str)
+@each("share", ["100%", "250%"])
+@each("row", SOLID)
 def test_of_anything_else_there_is_less_than_water(row, share):
     cells = {"water": 1000.0, **{heading: cell.format(share) for heading, cell in row.items()}}
     (unread,) = rows.read(list(cells), list(cells.values())).unread

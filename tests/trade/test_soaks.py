@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
 from brinecalc.science import solution
@@ -149,7 +150,7 @@ def test_the_table_of_limits_says_how_warm_and_how_long(monkeypatch):
         pieces.on_the_clock.cache_clear()
 
 
-@pytest.mark.parametrize("name", REFUSALS)
+@each("name", REFUSALS)
 def test_a_refusal_says_all_a_cook_needs(name):
     check(REFUSALS[name])
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.errors import Refused, UnknownName
 from brinecalc.trade import ingredients, volumes
@@ -10,7 +11,7 @@ from brinecalc.trade import ingredients, volumes
 TEASPOON = 4.92892159375
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "volume", "grams"),
     [
         ("table salt", 3 * TEASPOON, 18.0), ("white sugar", TEASPOON, 4.2), ("brown sugar", 48 * TEASPOON, 220.0),

@@ -6,6 +6,7 @@ The words are common practice, no source; the rules behind them have theirs in t
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade.findings import all_of
 from tests.trade.cases import BACON, CURED, found
@@ -30,13 +31,13 @@ WAYS = {
 TOXIC = ["copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium", "lead glazed"]
 
 
-@pytest.mark.parametrize("packaging", NO_AIR)
+@each("packaging", NO_AIR)
 def test_packed_without_air(packaging: str) -> None:
     assert "packed-without-air" in found({"product": "pork chop", "packaging": packaging})
     assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": "smoked", "packaging": packaging})
 
 
-@pytest.mark.parametrize("packaging", UNCHILLED)
+@each("packaging", UNCHILLED)
 def test_kept_without_cold(packaging: str) -> None:
     assert "sealed-low-acid" in found({"product": "cucumber", "packaging": packaging})
 
@@ -46,13 +47,13 @@ def test_what_is_smoked_is_known_by_its_words(method: str) -> None:
     assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": method})
 
 
-@pytest.mark.parametrize("fish", FISH)
+@each("fish", FISH)
 def test_a_fish_that_stands_in_no_table(fish: str) -> None:
     assert "fish-salt-unknown" in found({"product": f"wild river {fish}", "method": "smoked"})
     assert "fish-salt-unknown" not in found({"product": "wild river duck", "method": "smoked"})
 
 
-@pytest.mark.parametrize(("method", "said"), [(method, word) for method, words in WAYS.items() for word in words])
+@each(("method", "said"), [(method, word) for method, words in WAYS.items() for word in words])
 def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
     """900 g of 6.25 % on 10 kg pass every limit: the finding names the method that it was reckoned by."""
     row = {**CURED, "cure": 900.0, "cure method": said, "gain": 0.1, "pickle": 20000.0}
@@ -63,7 +64,7 @@ def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
     assert reckoned["this"] == _sentence({**row, "cure method": method}, "nitrite-over-limit") != reckoned["other"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("rule", "row"),
     [
         ("packed-without-air", {"product": "pork chop", "packaging": "vaccum"}),
@@ -81,7 +82,7 @@ def test_a_slip_of_the_keyboard_hides_no_danger(rule: str, row: dict[str, object
     assert rule in found(row)
 
 
-@pytest.mark.parametrize(
+@each(
     ("heading", "word"),
     [("packaging", "tray"), ("packaging", "paper"), ("packaging", "egg shells"), ("packaging", "freezer bag"),
      ("vessel material", "stainles steel"), ("vessel material", "bowl of the chopper"), ("vessel material", "crock"),
@@ -92,7 +93,7 @@ def test_another_word_is_not_taken_for_a_slip(heading: str, word: str) -> None:
     assert not [hit for hit in hits if hit.startswith(("vessel", "packed", "sealed"))]
 
 
-@pytest.mark.parametrize("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
+@each("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
 def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})
 
@@ -110,7 +111,7 @@ def test_what_turns_nitrite_into_gas_at_once(acid: str) -> None:
     assert "nitrite-ascorbic" in found({**CURED, "water": 5000.0, "ingredient": acid, "level": 0.0001})
 
 
-@pytest.mark.parametrize("metal", TOXIC)
+@each("metal", TOXIC)
 def test_metal_that_poisons(metal: str) -> None:
     assert "vessel-toxic" in found({"vessel material": f"{metal} pot"})
 

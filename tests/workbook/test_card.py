@@ -28,6 +28,7 @@ from cards import (
     printed,
     words,
 )
+from each import each
 from openpyxl import Workbook
 from openpyxl.utils.cell import (
     column_index_from_string,
@@ -283,8 +284,8 @@ def room_for_words(columns: str) -> float:
     return sum(widths[letter].width for letter in columns) * 5.15 - 12
 
 
-@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, EVEN])
-@pytest.mark.parametrize("units", ["metric", "US"])
+@each("number", [PLAIN, DRY, INJECTED, EVEN])
+@each("units", ["metric", "US"])
 def test_what_to_do_about_a_reading_fits_beside_it(number, units):
     sheet = computed(number, units)["Card"]
     room = room_for_words("OPQRST")
@@ -293,8 +294,8 @@ def test_what_to_do_about_a_reading_fits_beside_it(number, units):
     assert [text for text in said if width(text, 9.5) > room] == []
 
 
-@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL, SHORT])
-@pytest.mark.parametrize("units", ["metric", "US"])
+@each("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL, SHORT])
+@each("units", ["metric", "US"])
 def test_no_step_needs_more_than_its_two_lines(number, units):
     sheet = computed(number, units)["Card"]
     room = room_for_words("JKLMNOPQR")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from built import FEW
 from cards import DRY, EMPTY, EVEN, FAILING, INJECTED, PLAIN, STOPPED, computed, opened
+from each import each
 
 from brinecalc.workbook.sheets import card, charts, log
 
@@ -31,8 +32,8 @@ def test_the_batch_is_chosen_from_the_numbers_of_the_plan_with_help(name):
     assert 0 < len(rules[0].prompt) <= 255
 
 
-@pytest.mark.parametrize("name", [card.SHEET, log.SHEET, charts.SHEET])
-@pytest.mark.parametrize("number", [PLAIN, DRY, INJECTED, STOPPED, FAILING, EVEN, EMPTY])
+@each("name", [card.SHEET, log.SHEET, charts.SHEET])
+@each("number", [PLAIN, DRY, INJECTED, STOPPED, FAILING, EVEN, EMPTY])
 def test_no_error_stands_on_the_page_or_behind_it(name, number):
     sheet = computed(number)[name]
     assert [at for at, value in sheet.items() if isinstance(value, dict)] == []

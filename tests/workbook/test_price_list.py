@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.files import FileTrouble
 from brinecalc.tables import load
@@ -31,7 +32,7 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
     assert [price.name for price in found.prices.values()] == ["crème fraîche"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "reason"),
     [
         ("name,price\nsalt,=1+1\n", "row 2: “=1+1” begins with ="),
@@ -68,7 +69,7 @@ def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason:
         price_list.read(text.encode(), "p.csv")
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "reason"),
     [
         ("-4", "the price “-4” is below 0; write what one pack costs"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade.findings import all_of
 from tests.trade.cases import found
@@ -24,8 +25,8 @@ def test_the_sour_one_of_several_liquids_is_named_by_its_name(liquids: list[str]
     ] == [name]
 
 
-@pytest.mark.parametrize("water", ["water", "ice", "tap water", "ice water", "fresh water"])
-@pytest.mark.parametrize("heading", ["liquid", "ingredient 1"])
+@each("water", ["water", "ice", "tap water", "ice water", "fresh water"])
+@each("heading", ["liquid", "ingredient 1"])
 def test_soda_may_meet_water_but_no_other_drink(heading: str, water: str) -> None:
     row = {"product": "cucumber", "ingredient 2": "baking soda", "level 2": 0.01}
     assert "must-not-meet" not in found({**row, heading: water})

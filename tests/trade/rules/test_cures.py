@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade import limits
 from tests.trade.cases import CURED, found, of, said
@@ -53,8 +54,8 @@ def test_curing_salt_is_reckoned_as_it_gets_in(method: str, fits: tuple[str, ...
     assert told == set(WAYS) - set(fits)
 
 
-@pytest.mark.parametrize("product", ["salmon fillet", "trout fillet", "herring fillet", "smoked tuna", "peeled shrimp"])
-@pytest.mark.parametrize("grams", [1.0, 17.6, 30.4])
+@each("product", ["salmon fillet", "trout fillet", "herring fillet", "smoked tuna", "peeled shrimp"])
+@each("grams", [1.0, 17.6, 30.4])
 def test_by_eu_rules_no_fish_carries_nitrite_and_no_us_rule_is_told_of(product: str, grams: float) -> None:
     """Regulation (EC) 1333/2008, annex II, as the UK order 2007/1778 carries it: E 249 and E 250 are for meat only."""
     row = {**CURED, "product": product, "cure": grams, "rules": "EU"}
@@ -98,7 +99,7 @@ def test_no_amount_of_nitrite_is_written_as_a_power_of_ten() -> None:
 SOAK = {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "pickle": 10000.0, "cure": 70.0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"soak hours": 24}, "cure-soaks-on"), ({"soak hours": 23.9}, "cure-taken-out"),
@@ -151,7 +152,7 @@ def test_nobody_is_told_to_leave_meat_longer_in_a_pickle_that_holds_too_much() -
     assert "cure-too-short" not in found({**row, "cure method": "equilibrium", "cure": 63.9, "soak hours": 96.0})
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "grams", "told"),
     [
         ("sodium erythorbate", 0.1, ("bacon-accelerator", "it comes to 10 ppm")),

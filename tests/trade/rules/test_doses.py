@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade import doses
 from tests.trade.cases import CURED, found, of
@@ -56,7 +57,7 @@ def test_potassium_in_any_form_is_told_of(name: str):
 HAM = {"product": "lean ham leg", "method": "injected", "weight": 5000.0, "salt": 500.0, "water": 5000.0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "level", "gain", "told"),
     [
         ("sodium diacetate", 0.02, 0.25, "0.357 % of the product; the limit by US rules is 0.25 %"),
@@ -153,8 +154,8 @@ def test_erythorbate_has_its_eu_limit_as_the_acid(name: str, level: float, told:
 BELLY = {"product": "skinless pork belly", "weight": 10000.0, "cure method": "pumped", "cure": 19.2, "strength": 0.2}
 
 
-@pytest.mark.parametrize("pump", [0.08, 0.10, 0.12, 0.13, 0.15, 0.20])
-@pytest.mark.parametrize(("name", "ppm"), [("sodium erythorbate", 600.0), ("sodium ascorbate", 550.0)])
+@each("pump", [0.08, 0.10, 0.12, 0.13, 0.15, 0.20])
+@each(("name", "ppm"), [("sodium erythorbate", 600.0), ("sodium ascorbate", 550.0)])
 def test_pumped_bacon_has_a_level_that_passes_at_every_usual_pump(pump: float, name: str, ppm: float) -> None:
     """9 CFR 424.22(b)(1): 550 ppm on the meat. Of a pickle of water and a fifth of it salt, with all that is in it."""
     pickle = 10000.0 * pump
@@ -205,7 +206,7 @@ def test_the_accelerator_that_pumped_bacon_has_to_carry_is_not_over_a_ceiling():
 RUBBED = {"product": "boneless pork loin", "weight": 1000.0, "method": "dry"}
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "grams", "told"),
     [
         ("nutmeg", 20.0, "over-ceiling"), ("nutmeg", 5.0, None), ("nutmeg", 5.1, "over-ceiling"),
@@ -260,7 +261,7 @@ def test_a_marinade_with_soda_and_soy_is_ordinary_practice() -> None:
     assert "sweetener-high" in found({**row, "sweetener level": "51 g"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"ingredient": "dipotassium phosphate", "level": 0.003}, "potassium"),  # 1.35 g of potassium to the kilogram

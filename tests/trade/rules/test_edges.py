@@ -5,7 +5,7 @@ Limits are the rules' own (tests/trade/test_limits.py checks those against their
 
 from __future__ import annotations
 
-import pytest
+from each import each
 
 from tests.trade.cases import BACON, CURED, SMOKED, found
 
@@ -152,7 +152,7 @@ QUIET = [
 ]
 
 
-@pytest.mark.parametrize(("rule", "row"), QUIET)
+@each(("rule", "row"), QUIET)
 def test_a_row_just_outside_the_rule(rule, row):
     assert rule not in found(row)
 
@@ -262,6 +262,6 @@ CAUGHT = [
 ]
 
 
-@pytest.mark.parametrize(("rule", "row"), CAUGHT)
+@each(("rule", "row"), CAUGHT)
 def test_a_row_just_inside_the_rule(rule, row):
     assert rule in found(row)

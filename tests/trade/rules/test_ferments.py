@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import pytest
+from each import each
 
 from tests.trade.cases import found
 
@@ -23,7 +23,7 @@ SALTED = [
 ]
 
 
-@pytest.mark.parametrize(("row", "low"), SALTED)
+@each(("row", "low"), SALTED)
 def test_salt_is_reckoned_on_vegetable_and_water(row: dict[str, object], low: bool) -> None:
     assert ("ferment-salt-low" in found({**row, **DAYS})) is low
     assert "ferment-salt-low" not in found({**row, **DAYS, "soak hours": 47.0})
@@ -40,7 +40,7 @@ def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
     assert "ferment-warm" not in found({**row, "bath temperature": 38.0, "liquid": "vinegar"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"product": "firm tofu", "bath temperature": 95.0, "soak hours": 0.25}, {"brine-hot"}),

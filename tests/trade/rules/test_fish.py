@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from tests.trade.cases import found
 
@@ -16,7 +17,7 @@ def test_vinegar_in_the_brine_never_releases_sealed_food(level: float) -> None:
     assert "sealed-low-acid" not in found({**row, "packaging": "sealed jar", "ph": 4.6})
 
 
-@pytest.mark.parametrize(
+@each(
     ("product", "ppm", "limits"),
     [
         ("salmon fillet", 200.0, (True, True)), ("salmon fillet", 201.0, (False, True)), ("lox", 600.0, (False, True)),
@@ -53,7 +54,7 @@ def test_a_fish_that_lies_in_its_pickle_is_held_to_its_own_limit_too() -> None:
     assert "cure-soaks-on" not in found({**row, "product": "salmon"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("product", "ppm", "least"),
     [
         ("salmon fillet", 12.5, 0.035), ("salmon fillet", 99.0, 0.035), ("salmon fillet", 100.0, 0.03),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from tests.trade.cases import CURED, found
 
@@ -31,7 +32,7 @@ LONG = [
 ]
 
 
-@pytest.mark.parametrize(("row", "told"), LONG)
+@each(("row", "told"), LONG)
 def test_seven_days_are_for_what_only_the_cold_keeps(row: dict[str, object], told: bool) -> None:
     """Food Code 3-501.17, read; 5 % of the water stops the botulism of the cold (growth limits, second-hand)."""
     assert ("soak-long" in found({**row, **COLD})) is told
@@ -49,7 +50,7 @@ def test_salted_goods_are_no_slip_of_the_hours() -> None:
     assert "over-cap" in found({"product": "chicken breast", "strength": 0.12, "soak hours": "10 d"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"product": "fresh white cheese", "strength": 0.22}, False),
@@ -81,7 +82,7 @@ def test_a_strip_is_believed_where_something_bears_it_out(row: dict[str, object]
     assert ("thickness-odd" in found({"product": "lean beef", **row})) is told
 
 
-@pytest.mark.parametrize(
+@each(
     ("thickness", "hours", "told"),
     [
         (5.0, 24.0, False), (5.0, 12.0, False), (5.0, 11.9, True),  # 72 h × (5 / 12.7)² is 11.2 h: overnight
@@ -93,7 +94,7 @@ def test_the_shortest_custom_is_of_hams_and_less_for_strips(thickness: float, ho
     assert ("cure-too-short" in found(row)) is told
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"product": "chicken thigh", "bath temperature": 5.0}, True),

@@ -8,6 +8,7 @@ from __future__ import annotations
 import random
 
 import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.errors import Impossible, OutOfRange, Refused
@@ -17,8 +18,8 @@ from brinecalc.trade.findings import all_of
 from tests.trade.cases import CURED, found, of, said
 
 
-@pytest.mark.parametrize("heading", ["acid", "liquid", "ingredient", "sweetener"])
-@pytest.mark.parametrize(
+@each("heading", ["acid", "liquid", "ingredient", "sweetener"])
+@each(
     "name",
     "citric acid;red wine;orange juice;cider vinegar;buttermilk;lemon juice;blood orange juice;cola".split(";"),
 )
@@ -32,7 +33,7 @@ def test_with_a_mass_and_water_the_ph_is_reckoned(name: str) -> None:
     assert "nitrite-ph" in found(row)
 
 
-@pytest.mark.parametrize("cure", ["error", "#NUM!", "#N/A", "Err:502", "a pinch", "1 tsp", "pink salt", 5.0])
+@each("cure", ["error", "#NUM!", "#N/A", "Err:502", "a pinch", "1 tsp", "pink salt", 5.0])
 def test_a_cure_cell_of_any_kind_counts(cure: object) -> None:
     assert "nitrite-cola" in found({"cure": cure, "liquid": "cola"})
     assert "nitrite-acid" in found({"cure": cure, "acid": "wine"})
@@ -110,7 +111,7 @@ def refused(name: str, level: float, alkalinity: float = 0.0, other: str | None 
     return False
 
 
-@pytest.mark.parametrize("name", [row["ingredient"] for row in load.rows("acid_ingredients")])
+@each("name", [row["ingredient"] for row in load.rows("acid_ingredients")])
 def test_where_a_row_passes_the_ph_of_the_same_mix_is_not_refused_for_nitrite(name: str) -> None:
     """One reckoning for both; with soda beside it, and in hard water, too, and by each way of curing."""
     for level in (0.0002, 0.003, 0.02):
@@ -169,8 +170,8 @@ def test_honey_that_leaves_a_brine_near_neutral_is_not_told_of(way: dict[str, ob
     assert "nitrite-acid-close" in found({**PICKLE, "ingredient 1": "honey", "level 1": 0.02, "alkalinity": 25.0})
 
 
-@pytest.mark.parametrize(("cure", "grams", "salt"), [("cure 1", 16.0, 235.0), ("nitrite salt 0.6 %", 250.0, 1.5)])
-@pytest.mark.parametrize("honey", [60.0, 75.0, 90.0, 110.0, 130.0, 160.0])
+@each(("cure", "grams", "salt"), [("cure 1", 16.0, 235.0), ("nitrite salt 0.6 %", 250.0, 1.5)])
+@each("honey", [60.0, 75.0, 90.0, 110.0, 130.0, 160.0])
 def test_a_row_and_the_ph_of_the_same_mix_tell_one_figure(cure: str, grams: float, salt: float, honey: float) -> None:
     """250 g of salt in 5 kg of water, with that of the curing salt: the strength of a plan is of all salt."""
     names, masses = ("salt", "honey", cure), (salt, honey, grams)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from each import each
 
 from brinecalc.registry import call
 from brinecalc.trade import products
@@ -19,7 +20,7 @@ def mine(row: dict[str, object]) -> set[str]:
     return MINE & set(found(row))
 
 
-@pytest.mark.parametrize(
+@each(
     "row",
     [
         {**BREAST, "method": "dry equilibrium", "salt": 600.0, "target": 0.012},  # a slip of ten
@@ -38,9 +39,9 @@ def test_salt_that_ends_far_from_its_target_is_told(row: dict[str, object]) -> N
     assert said(row).startswith("CAUTION")
 
 
-@pytest.mark.parametrize("product", ["chicken breast", "whole turkey", "peeled shrimp", "pork belly", "cucumber"])
-@pytest.mark.parametrize("water", [0.0, 500.0, 5000.0, 20000.0])
-@pytest.mark.parametrize("basis", ["weight", "total", "water phase"])
+@each("product", ["chicken breast", "whole turkey", "peeled shrimp", "pork belly", "cucumber"])
+@each("water", [0.0, 500.0, 5000.0, 20000.0])
+@each("basis", ["weight", "total", "water phase"])
 def test_what_the_library_weighs_out_meets_its_target_on_every_basis(product: str, water: float, basis: str) -> None:
     """Law: the salt of BRINE_EQUILIBRIUM_SALT is never told to miss; with or without the native salt, edible or not."""
     known = products.find(product)
@@ -167,7 +168,7 @@ def test_salt_that_is_brushed_off_may_be_more_than_the_target(method: str) -> No
         assert mine({**row, "method": strict}) == {"salt-off-target"}
 
 
-@pytest.mark.parametrize(
+@each(
     ("change", "told"),
     [
         ({}, True), ({"soak hours": 20.0}, False), ({"treatment": "needled"}, False),
@@ -184,7 +185,7 @@ def test_a_soak_is_reckoned_with_all_that_the_row_says(change: dict[str, object]
     assert ("soak-off-target" in found({**row, **change})) is told
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"product": "chicken breast", "target": 0.061}, True), ({"product": "chicken breast", "target": 0.06}, False),

@@ -8,6 +8,7 @@ germs enough of its own, as raw meat, raw poultry and raw vegetables; fish only 
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from tests.trade.cases import SMOKED, found
 
@@ -19,7 +20,7 @@ AIRLESS = """
 AIRY = ["tray", "paper", "tub", "open box", "unsealed box", "oil-proof paper", "box with a cap"]
 
 
-@pytest.mark.parametrize("packaging", [p.strip() for line in AIRLESS.strip().split("\n") for p in line.split("|")])
+@each("packaging", [p.strip() for line in AIRLESS.strip().split("\n") for p in line.split("|")])
 def test_smoked_fish_is_without_air_by_many_names(packaging: str) -> None:
     """Maine's rules for smoked fish, 01-001 chapter 359, read: 3.5 % without air, 2.5 % in air."""
     hits = found({**SMOKED, "packaging": packaging, "water phase salt": 0.028})
@@ -60,7 +61,7 @@ WITHOUT_AIR = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("product", "packaging", "celsius", "warned"), WITHOUT_AIR)
+@each(("product", "packaging", "celsius", "warned"), WITHOUT_AIR)
 def test_what_is_packed_without_air_is_kept_as_cold_as_its_kind_asks(
     product: str, packaging: str, celsius: float | None, warned: bool
 ) -> None:
@@ -119,7 +120,7 @@ CLOSED = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("row", "worst"), CLOSED)
+@each(("row", "worst"), CLOSED)
 def test_a_closed_jar_is_for_the_cold_and_an_airlock_is_no_seal(row: dict[str, object], worst: str | None) -> None:
     told = {"sealed-low-acid", "sealed-cold", "packed-without-air"} & set(found(row))
     assert told == ({worst} if worst else set())

@@ -6,6 +6,7 @@ Regulation (EC) 853/2004, annex III, section VIII, chapter III D, and Food Code 
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from tests.trade.cases import found, of
 
@@ -43,13 +44,13 @@ QUIET = [
 ]
 
 
-@pytest.mark.parametrize("row", ASKED)
+@each("row", ASKED)
 def test_fish_eaten_raw_or_nearly_is_asked_about(row: dict[str, object]) -> None:
     assert "parasites" in found(row)
     assert "parasites-maybe" not in found(row)
 
 
-@pytest.mark.parametrize("row", QUIET)
+@each("row", QUIET)
 def test_fish_that_is_cooked_or_carries_none_is_not(row: dict[str, object]) -> None:
     assert not {"parasites", "parasites-maybe"} & set(found(row))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.trade.findings import all_of
 from tests.trade.cases import found, of, said
@@ -23,7 +24,7 @@ def test_an_error_is_caution_and_in_the_cure_stop(text: str) -> None:
     assert said({"cure": text}).startswith("STOP cure")
 
 
-@pytest.mark.parametrize(
+@each(
     ("heading", "cell"),
     [
         ("weight", "1,000 g"), ("weight", -5.0), ("weight", "9**9**9 kg"), ("weight", True), ("weight", "5 °C"),

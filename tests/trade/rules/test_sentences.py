@@ -6,7 +6,7 @@ Figures are those of the row, or follow from them by hand as the comment beside 
 
 from __future__ import annotations
 
-import pytest
+from each import each
 
 from tests.trade.cases import BACON, CASES, CURED, SMOKED, of
 
@@ -172,7 +172,7 @@ SUBJECTS = {
 }
 
 
-@pytest.mark.parametrize("rule", SAYS)
+@each("rule", SAYS)
 def test_the_sentence_holds_the_figures_of_the_row(rule):
     hits = of(rule, CASES[rule][0])
     assert len(hits) == 1
@@ -272,6 +272,6 @@ ALSO = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("rule", "row", "words"), ALSO)
+@each(("rule", "row", "words"), ALSO)
 def test_other_rows_and_what_is_said_of_them(rule, row, words):
     assert any(words in hit.sentence for hit in of(rule, row)), [hit.sentence for hit in of(rule, row)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from tests.trade.cases import found
 
@@ -13,7 +14,7 @@ def test_centimetres_typed_where_millimetres_are_meant() -> None:
     assert "thickness-odd" not in found({"product": "cucumber", "thickness": 2.5})
 
 
-@pytest.mark.parametrize(
+@each(
     ("product", "piece", "thickness"),
     [  # edible grams and millimetres of pieces as kitchens buy them
         ("chicken breast", 220, 25), ("chicken breast", 150, 10), ("whole turkey", 6000, 75), ("quail", 160, 18),
@@ -37,7 +38,7 @@ def test_a_weight_in_kilograms_beside_a_liquid_in_bare_grams_is_asked_about(liqu
     assert "quantity-mismatch" not in found({"weight": "10 kg", liquid: "10 kg"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("product", "weight", "pieces", "told"),
     [
         ("whole turkey", 14.0, 1, True), ("whole turkey", 70000.0, 1, True), ("whole turkey", 14000.0, 1, False),
