@@ -21,7 +21,7 @@ from brinecalc.workbook import example
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.edit.book import Edit
-from brinecalc.workbook.sheets import plan, prices, recipe, results, workings
+from brinecalc.workbook.sheets import checks, plan, prices, recipe, results, workings
 
 REFERENCE = Path(__file__).parent / "reference"
 
@@ -32,7 +32,7 @@ FLUID_OUNCE = 29.5735295625  # mL, US; definition
 WATER = 0.9982067  # g/mL at 20 °C, CRC Handbook of Chemistry and Physics
 
 
-GRIDS = {module.SHEET: module.grid() for module in (plan, results, prices, workings)}
+GRIDS = {module.SHEET: module.grid() for module in (plan, results, prices, workings, checks)}
 
 
 PLACES = {field.key: grid for grid in GRIDS.values() for field in grid.fields}

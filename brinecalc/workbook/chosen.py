@@ -124,8 +124,8 @@ class Chosen:
     def by_weight(self) -> str:
         """A formula for a sentence on a batch left to equilibrium: what was asked for by weight, and what that is here."""
         return (
-            'IF({method}="equilibrium"," Salt wanted, "&ROUND(100*{target},2)&" % by weight (solids counted as water), is "'
-            '&ROUND(100*{wanted},2)&" % in the product itself, as drawn here.","")'
+            'IF({method}="equilibrium"," Salt wanted, "&ROUND(100*{target}+1E-9,2)&" % by weight (solids counted as water), is "'
+            '&ROUND(100*{wanted}+1E-9,2)&" % in the product itself, as drawn here.","")'
         )
 
     def headline(self) -> str:

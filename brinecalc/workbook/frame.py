@@ -105,13 +105,17 @@ class Layout:
 
 
 def minute(moment: str) -> str:
-    """A moment to the whole minute and a hair more, so that four o'clock does not read one minute to four."""
-    return f"(ROUND(({moment})*1440,0)+0.01)/1440"
+    """A moment to the whole minute and a hair more, so that four o'clock does not read one minute to four.
+
+    Whatever is rounded in a formula gets a hair first: about a half that is one but for its last digit spreadsheet
+    programs disagree, and 26.25 less 12 less 2 is such a half.
+    """
+    return f"(ROUND(({moment})*1440+0.0001,0)+0.01)/1440"
 
 
 def hours_in_words(hours: str) -> str:
     """A formula for hours in words; days where there are many."""
-    return f'IF({hours}>72,ROUND({hours}/24,1)&" days",ROUND({hours},1)&" h")'
+    return f'IF({hours}>72,ROUND({hours}/24+1E-9,1)&" days",ROUND({hours}+1E-9,1)&" h")'
 
 
 def quoted(sheet: str) -> str:

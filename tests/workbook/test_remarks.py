@@ -8,9 +8,11 @@ from typing import Any
 import filling
 import pytest
 from built import FEW, bare
+from priced import Book, place
 
 from brinecalc import registry
 from brinecalc.tables import load
+from brinecalc.workbook import example
 from brinecalc.workbook.book import MOST_BATCHES, Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.sheets import prices
@@ -175,6 +177,15 @@ def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
     assert beside == f"{lines[0]}  (+1 CAUTION and 1 NOTE more: see Findings)"
     assert money.startswith('no price yet for "chicken breast"; give its price on Prices')
+
+
+def test_hours_that_end_in_a_half_are_computed_all_the_same(book: Book) -> None:
+    """Slow in 26.25 h, 12 h and 2 h of rest before it must be ready: 12.25 h late, which one program rounds up."""
+    batch = next(number for number, cells in enumerate(example.BATCHES, 1) if cells["product"] == "duck breast")
+    cells = {place(key, batch): value for key, value in (("weight", 12), ("strength", None), ("hours", 12))}
+    with book.supposing(cells):
+        assert not book.trial.distrusted()
+        assert str(book.of("x_late", batch)).startswith("NOTE ready at: may be up to 12.3 h late")
 
 
 def test_a_row_without_fault_says_ok(answers: filling.Answers) -> None:

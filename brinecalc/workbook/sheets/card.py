@@ -72,10 +72,10 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
                              ("take_to", "Done at the latest", "moment")):  # fmt: skip
         chosen.add(key, words, minute(f"[w_{key}]") if form == "moment" else f"[w_{key}]", form)
     chosen.add("ready", "Ready", minute("[ready]"), "moment")
-    chosen.add("finished", "Weighs when injected", 'ROUND([w_finished]/shown_mass_g,2)&" "&mass_word', "text")
-    chosen.add("gain", "Gain in words", 'ROUND([w_gain]*100,1)&" %"', "text")
+    chosen.add("finished", "Weighs when injected", 'ROUND([w_finished]/shown_mass_g+1E-9,2)&" "&mass_word', "text")
+    chosen.add("gain", "Gain in words", 'ROUND([w_gain]*100+1E-9,1)&" %"', "text")
     chosen.add(
-        "bath_degree", "Brine in words", 'ROUND(IF(shown_units="US",{degree}*1.8+32,{degree}),0)&" "&degree_word'
+        "bath_degree", "Brine in words", 'ROUND(IF(shown_units="US",{degree}*1.8+32,{degree})+1E-9,0)&" "&degree_word'
     )
     chosen.add("core", "Cook to", _core(), "text")
     after = 'MID({@},FIND(": ",{@}&": ")+2,600)'
@@ -125,11 +125,11 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
     span(sheet, "N1:Q1", "Batch no.", SMALL._replace(align="right", indent=1))
     title = '=IF({on}=0,"No batch",IF({usable}=0,"STOP   ","")&[batch]&"   "&[product])'
     span(sheet, "A2:Q2", chosen.fill(title), strong._replace(size=22, colour=styles.DEEP))
-    weight = 'ROUND({edible}/shown_mass_g,2)&" "&mass_word'
+    weight = 'ROUND({edible}/shown_mass_g+1E-9,2)&" "&mass_word'
     what = (
         'IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
         f'{weight}&" edible.  "&{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
-        '&", "&ROUND({target}*100,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
+        '&", "&ROUND({target}*100+1E-9,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
         f'&IF({{label}}="","","  For "&IF(LEN({{label}})>{LONGEST_LABEL},LEFT({{label}},{LONGEST_LABEL - 1})&"…",{{label}}&"."))'
     )
     span(sheet, "A3:T3", chosen.when_usable(what), PLAIN._replace(size=11, shrink=True))
@@ -245,7 +245,7 @@ def _step_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, steps: List
 
 def _foot(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     """Below what is weighed: the brine in its vessel, and how the curing salt is weighed."""
-    vessel = '", vessel "&ROUND([w_vessel]/shown_volume_ml,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])'
+    vessel = '", vessel "&ROUND([w_vessel]/shown_volume_ml+1E-9,1)&"\u00a0"&volume_word&IF([w_fit]="","",": "&[w_fit])'
     words = f'IF({{dry}}=1,"No brine: a dry cure","Brine"&IF([w_vessel]="",", all of it",{vessel}))'
     value, unit = 'IF({dry}=1,"",[w_volume]/shown_volume_ml)', 'IF({dry}=1,"",volume_word)'
     shown = [chosen.when_usable(each) for each in (words, value, unit)]

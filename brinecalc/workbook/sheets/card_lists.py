@@ -58,7 +58,7 @@ def weighed(chosen: Chosen, column: int, row: int) -> List[str]:
     for at, (key, large) in enumerate(WEIGHED, row):
         before = f"{letters[0]}{at - 1}" if at > row else "0"
         factor, word = ("shown_mass_g", "mass_word") if large else ("shown_small_g", "small_word")
-        grams = f'&IF(shown_units="US"," ("&ROUND([m_{key}],1)&" g)","")' if key == "cure" else ""
+        grams = f'&IF(shown_units="US"," ("&ROUND([m_{key}]+1E-9,1)&" g)","")' if key == "cure" else ""
         cells = (
             (f"=IF({{usable}}=0,0,{before}+IF([m_{key}]>0,1,0))", "count"),
             (f'=IF({{usable}}=0,"",[n_{key}]{grams})', "text"),
@@ -84,7 +84,7 @@ def readings(chosen: Chosen, column: int, row: int) -> List[Tuple[str, str, str,
         forms = ("hours", "moment", "fine_share", "fine_share", "fine_share")
         templates = [
             f"IF({{injected}}=1,{{rest}},{{soak}})*{part}" if part else "0",
-            f'IF({{put_in}}="","",(ROUND(({{put_in}}+{cells[0]}/24)*1440,0)+0.01)/1440)',
+            f'IF({{put_in}}="","",(ROUND(({{put_in}}+{cells[0]}/24)*1440+0.0001,0)+0.01)/1440)',
             *(_meter(chosen, cells[0], estimate, part) for estimate in ("typical", "fast", "slow")),
         ]
         for cell, template, form in zip(cells, templates, forms):

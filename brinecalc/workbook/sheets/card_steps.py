@@ -80,7 +80,7 @@ def soaking() -> List[Step]:
              "{take_out}"),
         Step("{rest}>0",
              'IF({injected}=1,"Rest covered ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest "))'
-             '&ROUND({rest},1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
+             '&ROUND({rest}+1E-9,1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
         Step("1", cooked, '{ready}'),
     ]  # fmt: skip
 

@@ -40,7 +40,7 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
         sheet.row_dimensions[at].height = height
         planned = number < len(table)
         hours, moment, meter, least, most = table[number] if planned else ("", "", "", "", "")
-        when = chosen.when_usable(f'IF({moment}="",ROUND({hours},1)&" h in",{moment})') if planned else None
+        when = chosen.when_usable(f'IF({moment}="",ROUND({hours}+1E-9,1)&" h in",{moment})') if planned else None
         span(sheet, f"A{at}:C{at}", when, FIGURE._replace(size=11, bold=False), "ddd d, hh:mm")
         expected = chosen.when_usable(f'IF({meter}="","—",{meter})') if planned else None
         span(sheet, f"D{at}:E{at}", expected, FIGURE._replace(size=14), "0.0%")

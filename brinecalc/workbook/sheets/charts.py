@@ -72,8 +72,8 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
 def _words(by_weight: str) -> str:
     """What the charts say, or why there are none."""
     window = (
-        '"Planned "&ROUND({soak},1)&" h in the brine; "&ROUND({soak_fast},1)&" h if salt moves fast, "&ROUND({soak_slow},1)'
-        '&" h if slow. Then "&ROUND({rest},1)&" h of rest. The bands are what is known of the product."'
+        '"Planned "&ROUND({soak}+1E-9,1)&" h in the brine; "&ROUND({soak_fast}+1E-9,1)&" h if salt moves fast, "&ROUND({soak_slow}+1E-9,1)'
+        '&" h if slow. Then "&ROUND({rest}+1E-9,1)&" h of rest. The bands are what is known of the product."'
     )
     none = '"There is no bath to draw: "&{method}&"."'
     money = 'IF({unpriced}=1," No costs are drawn: a price is missing or wrong.","")'

@@ -147,7 +147,7 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     words = (
         f'IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
         f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'
-        f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100,0)&" %: ice, drip? ","")'
+        f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100+1E-9,0)&" %: ice, drip? ","")'
         '&"The more readings, and the later, the narrower the range."))))'
     )
     span(sheet, "A10:J10", chosen.fill("=" + where_installed(words, "")), SMALL)
@@ -160,9 +160,9 @@ def _finish(sheet: Worksheet, chosen: Chosen) -> None:
         return f'=IF(ISNUMBER({{go_{part}}}),{{begun}}+({{last}}+{{go_{part}}})/24,"")'
 
     detail = (
-        '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast},1)&" to "&ROUND({go_slow},1)&" h more. "'
-        '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak},1)&" h lie in that range.",'
-        '"In all "&ROUND(ABS({ahead}),1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
+        '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
+        '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range.",'
+        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
     )
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
         ("A8:B8", "Hours to go, from the last reading", '=IF(ISNUMBER({go_hours}),{go_hours},"")', "0.0", 17),

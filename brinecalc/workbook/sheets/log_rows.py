@@ -82,7 +82,7 @@ def figures(of: int) -> str:
 def _columns() -> List[Tuple[str, str, str, str, str]]:
     """Key, heading, unit, form and formula of each column of the page; no formula: an input."""
     shown = (
-        'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value},4)&" "&{unit},{at_value}))'
+        'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value}+1E-9,4)&" "&{unit},{at_value}))'
     )
     return [
         ("at_number", "No.", "", "count", "=ROW()-13"),
@@ -104,7 +104,7 @@ _ASKED = f'{{at_value}},{INSTRUMENT},{{at_celsius}},"water",{{sugar}}'
 """The arguments with which a reading is turned into a strength."""
 
 _ASKED_WHY = (
-    f'IF(AND(ISNUMBER({{at_value}}),{{unit}}="%"),ROUND(100*{{at_value}},4)&"%",{{at_value}}),{INSTRUMENT},'
+    f'IF(AND(ISNUMBER({{at_value}}),{{unit}}="%"),ROUND(100*{{at_value}}+1E-9,4)&"%",{{at_value}}),{INSTRUMENT},'
     'IF(ISNUMBER({at_degree}),{at_degree}&" "&typed_degree,{at_celsius}),"water",{sugar}'
 )
 """The same as they were typed, so that a refusal repeats them so."""
@@ -160,7 +160,7 @@ def _said() -> str:
     why = f'BRINE_WHY("METER",{_ASKED_WHY})'
     refused = f'"Left out. The "&MID({why},FIND(": ",{why})+2,400)'
     doubtful = (
-        '"Left out. "&ROUND(100*{at_reading},2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
+        '"Left out. "&ROUND(100*{at_reading}+1E-9,2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
         '", type "&{at_reading}&"%."'
     )
     return (
@@ -235,7 +235,7 @@ def _in_time() -> List[Tuple[str, str, str, str]]:
     other = "IF(ISNUMBER({at_value}),IF({at_value}>{zero},{at_holds}*{step}/2/({at_value}-{zero}),0),0)"
     within = f'=IF({{at_holds}}="","",MAX({SEES}*{{at_holds}},IF({INSTRUMENT}="salt meter",{meter},{other})))'
     made = [
-        ("at_minutes", "Minutes, if it can be used", "0", f'=IF({usable}=1,ROUND({{at_hours}}*60,0),"")'),
+        ("at_minutes", "Minutes, if it can be used", "0", f'=IF({usable}=1,ROUND({{at_hours}}*60+0.0001,0),"")'),
         (
             "at_left_0",
             "But for a time given twice",

@@ -45,12 +45,12 @@ def as_headed(text: str) -> str:
 
 def _share(value: str) -> str:
     """A formula for a share in words; one that was typed as text stays as it was typed."""
-    return f'IF(ISNUMBER({value}),ROUND(100*{value},2)&" %",{value})'
+    return f'IF(ISNUMBER({value}),ROUND(100*{value}+1E-9,2)&" %",{value})'
 
 
 def _less(value: str) -> str:
     """A formula for whether a share is seen to be less than the salt wanted, in the digits that are shown."""
-    return f"IF(ISNUMBER({{target}}),ROUND(100*{value},2)<ROUND(100*{{target}},2),TRUE)"
+    return f"IF(ISNUMBER({{target}}),ROUND(100*{value}+1E-9,2)<ROUND(100*{{target}}+1E-9,2),TRUE)"
 
 
 def _named(parts: List[Tuple[str, str]], before: str, after: str) -> str:
@@ -117,7 +117,7 @@ def columns() -> List[Field]:
     texts = [
         *_ignored(),
         ("x_clock", "Hours that may be a time of day",
-         ('IF({w_hours}="","",IF(OR({w_hours}>=1,ISTEXT({hours})),"","CAUTION hours I have: "&ROUND(60*{w_hours},0)&" min is very short. '
+         ('IF({w_hours}="","",IF(OR({w_hours}>=1,ISTEXT({hours})),"","CAUTION hours I have: "&ROUND(60*{w_hours}+1E-9,0)&" min is very short. '
          'Look again: 12:00 typed there is a time of day and counts as half a day; type 12 for twelve hours."))')),
         ("x_short", "Hours that are too short", _short()),
         ("x_ice", "Too little water for the ice",
@@ -126,7 +126,7 @@ def columns() -> List[Field]:
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
         ("x_nap", "Rest that may be a time of day",
-         ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1),"NOTE rest: "&ROUND(60*{rest},0)&" min is short. '
+         ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1),"NOTE rest: "&ROUND(60*{rest}+1E-9,0)&" min is short. '
          'Look again: 8:00 typed there is a time of day and counts as a third of a day; type 8 for eight hours.",""),"")')),
         ("x_midnight", "No time of day",
          ('IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '

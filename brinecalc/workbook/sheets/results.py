@@ -39,7 +39,7 @@ def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divid
     """
     value = f"{{{source}}}/{divide}" if divide else f"{{{source}}}"
     if form == "hours" and key in LONG:
-        value = f'IF(ISNUMBER({value}),IF({value}>72,ROUND({value}/24,1)&" days",{value}),{value})'
+        value = f'IF(ISNUMBER({value}),IF({value}>72,ROUND({value}/24+1E-9,1)&" days",{value}),{value})'
     if group == MIX:
         value = f'IF({{w_says}}="STOP","STOP",{value})'
     if divide:
