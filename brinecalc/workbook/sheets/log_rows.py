@@ -81,9 +81,7 @@ def figures(of: int) -> str:
 
 def _columns() -> List[Tuple[str, str, str, str, str]]:
     """Key, heading, unit, form and formula of each column of the page; no formula: an input."""
-    shown = (
-        'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value}+1E-9,4)&" "&{unit},{at_value}))'
-    )
+    shown = 'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value}+1E-9,4)&" "&{unit},{at_value}))'
     return [
         ("at_number", "No.", "", "count", "=ROW()-13"),
         ("at_moment", "When", "date and time", "typed moment", ""),
