@@ -187,9 +187,16 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
             _wanted(argument),
             argument=argument.name,
             got=shown(cell),
-            advice="write parts per million" if argument.kind == "ppm" else "write it without a unit",
+            advice=_without_unit(argument, found, value),
         )
     return value
+
+
+def _without_unit(argument: Argument, found: str, value: float) -> str:
+    """What to write instead of a quantity with a unit, where a number is wanted."""
+    if argument.kind != "ppm":
+        return "write it without a unit"
+    return f"write it as {value * 1e6:.6g} ppm" if found == "share" else "write parts per million"
 
 
 def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:
@@ -242,9 +249,16 @@ class _Choices(Names[str]):
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:
         quoted = ", ".join(f'"{name}"' for name in self.names)
-        several = [name for name in _SEVERAL.get(fold(text), ()) if name in self.names]
-        advice = f"what does its scale say, {' or '.join(several)}? Write that" if several else None
-        return UnknownName(f"must be one of {quoted}", argument=argument, got=shown(text), advice=advice)
+        return UnknownName(
+            f"must be one of {quoted}", argument=argument, got=shown(text), advice=lambda: self._meant(text)
+        )
+
+    def _meant(self, text: str) -> str:
+        """A question for what was meant; empty where nothing is near enough."""
+        asked, meant = _SEVERAL.get(fold(text), ("", ()))
+        several = " or ".join(f'"{name}"' for name in meant if name in self.names)
+        near = self.nearest(text, 1)
+        return f"{asked}, {several}?" if several else f'did you mean "{near[0]}"?' if near else ""
 
 
 _ALSO = {
@@ -256,8 +270,12 @@ _ALSO = {
     "brix": ("degrees Brix",),
 }
 """What else the trade calls a choice."""
-_SEVERAL = {"refractometer": ("brix", "refractive index")}
-"""What may be read in several ways, folded, with the choices it may mean."""
+_SEVERAL = {
+    "refractometer": ("what does its scale say", ("brix", "refractive index")),
+    **dict.fromkeys(("percent", "per cent", "share"), ("what is it a share of", ("water", "solution"))),
+    "lbgal": ("pounds to the gallon of what", ("lb/gal water", "lb/gal brine")),
+}
+"""What may be read in several ways, folded, with what to ask and the choices it may mean."""
 
 
 def _choice_names(argument: Argument) -> Names[str]:

@@ -115,7 +115,7 @@ def advice(name: str, dimension: str = "", text: str = "") -> str:
 
     Names the units of the dimension wanted that look like it, or else lists all of them.
     """
-    unclear_so, near, names = unclear(name), nearest(name, dimension), known(dimension)
+    unclear_so, near, names = unclear(name), nearest(name, dimension or "any"), known(dimension)
     if unclear_so or not names:
         return unclear_so or "write it as a plain number"
     if not near:

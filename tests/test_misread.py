@@ -197,6 +197,11 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
         (("UNIT", 5, "galons", "L"), 'did you mean "gal"?'),
         (("UNIT", 5, "galons", "5 L"), "from_unit"),
         (("UNIT", 5, "gal", "5 L"), 'to_unit must be a unit, got "5 L"; write the unit alone, "L".'),
+        (("PACKS", "3 dozn", "2 dozen"), 'did you mean "3 dozen"?'),
+        (("CURE", 1000, "0.0156%", "dry"), "write it as 156 ppm"),
+        (("CONVERT", 40, "salinometr", "sg"), 'got "salinometr"; did you mean "salometer"?'),
+        (("CONVERT", 5, "percent", "sg"), 'what is it a share of, "water" or "solution"?'),
+        (("SODIUM", 150, 0, "", "salt", "5 gram"), 'must be a share, got "5 gram" in row 1; g makes it a mass'),
         (("UNIT_COST", 30, "2 x 5 kilograms"), "ok"),
         (("UNIT_COST", 30, "2 x 5 kilgrams"), 'did you mean "5 kg"?'),
         (("CURE", "5 gm", 150, "dry"), "write g for grams"),  # one turn away from mg

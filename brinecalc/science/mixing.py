@@ -53,7 +53,7 @@ def top_up(water: float, reading: float, wanted: float) -> float:
             f"must be at most the strength wanted, {percent(wanted)}",
             argument="reading",
             got=percent(reading),
-            advice=f"the bath is too strong: add {show(more, 'mass')} of water (BRINE_DILUTE)",
+            advice=f"the bath is too strong: add {both(more, 'mass')} of water (BRINE_DILUTE)",
             nearest=wanted,
         )
     return water * (wanted - reading)
@@ -68,7 +68,7 @@ def dilute(water: float, reading: float, wanted: float) -> float:
             f"must be at least the strength wanted, {percent(wanted)}",
             argument="reading",
             got=percent(reading),
-            advice=f"the bath is too weak: add {show(more, 'mass')} of salt (BRINE_TOP_UP)",
+            advice=f"the bath is too weak: add {both(more, 'mass')} of salt (BRINE_TOP_UP)",
             nearest=wanted,
         )
     return water * (reading / wanted - 1.0)

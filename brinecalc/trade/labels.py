@@ -10,7 +10,7 @@ import math
 from typing import Any, List, Sequence, Tuple
 
 from brinecalc import quantity
-from brinecalc.errors import BrineError, Impossible, OutOfRange, Unreadable
+from brinecalc.errors import Impossible, OutOfRange, Unreadable
 from brinecalc.trade import ingredients, limits
 
 _MILLIGRAMS = 1000.0
@@ -67,18 +67,12 @@ def _share(cell: Any, number: int) -> float:
 
     if cell is None:
         return 0.0
-    try:
-        value = quantity.read(cell.strip() if isinstance(cell, str) else cell, "share")
-    except BrineError as error:
-        error.argument = "shares"
-        error.rule = f"{error.rule} (row {number})"
-        error.got = error.got or cells.shown(cell)
-        raise
+    value = quantity.read_in_row(cell.strip() if isinstance(cell, str) else cell, "share", "shares", number)
     if not 0.0 <= value < 1.0:
         raise OutOfRange(
-            f"must be from 0 % to below 100 % (row {number})",
+            "must be from 0 % to below 100 %",
             argument="shares",
-            got=cells.shown(cell),
+            got=f"{cells.shown(cell)} in row {number}",
             advice=cells.share_advice(cell),
         )
     return value

@@ -136,11 +136,11 @@ def test_convert_gives_the_salometer_table(row):
         ("FILL", ("1 kg", 100), "#VALUE!", ["vessel", "1 kg"]),
         ("FILL", (1000, 0), "#NUM!", ["product_weight", "above 0"]),
         ("FILL", (1000, 100, 1), "#NUM!", ["headroom", "100 %"]),
-        ("TOP_UP", (1000, 0.06, 0.05), "#NUM!", ["reading", "0.06", "200 g of water", "BRINE_DILUTE"]),
+        ("TOP_UP", (1000, 0.06, 0.05), "#NUM!", ["reading", "0.06", "200 g / 7.05 oz of water", "BRINE_DILUTE"]),
         ("TOP_UP", (1000, None, 0.05), "#NUM!", ["reading", "above 0"]),
         ("TOP_UP", (1000, 0.04, 5), "#NUM!", ["strength", "write 5%"]),
         ("TOP_UP", (1000, 4, 0.05), "#NUM!", ["reading", "write 4%"]),
-        ("DILUTE", (1000, 0.04, 0.05), "#NUM!", ["reading", "0.04", "10 g of salt", "BRINE_TOP_UP"]),
+        ("DILUTE", (1000, 0.04, 0.05), "#NUM!", ["reading", "0.04", "10 g / 0.353 oz of salt", "BRINE_TOP_UP"]),
         ("DILUTE", ("big tub", 0.06, 0.05), "#VALUE!", ["water", "big tub"]),
         ("CONCENTRATE", (1000, 0.05, 0.04), "#NUM!", ["concentrate", "0.04", "5 %", "stronger concentrate"]),
         ("CONCENTRATE", (1000, 0.05, 20), "#NUM!", ["concentrate", "write 20%"]),
@@ -226,7 +226,7 @@ def test_an_instrument_may_be_called_by_its_scale(said, meant):
 
 
 def test_a_refractometer_has_two_scales():
-    assert why("METER", 5, "refractometer").endswith("what does its scale say, brix or refractive index? Write that.")
+    assert why("METER", 5, "refractometer").endswith('what does its scale say, "brix" or "refractive index"?')
 
 
 def test_what_was_typed_in_per_cent_is_not_told_to_be_typed_in_per_cent():

@@ -63,9 +63,9 @@ def test_a_diluted_bath_has_the_strength_wanted(water, one, other):
 
 def test_a_bath_that_needs_the_other_remedy_is_told_how_much_of_it():
     """5 % wanted in 1000 g of water: 60 g of salt make 1200 g of water right; 40 g lack 10 g."""
-    with pytest.raises(Impossible, match=r"200 g of water \(BRINE_DILUTE\)"):
+    with pytest.raises(Impossible, match=r"200 g / 7.05 oz of water \(BRINE_DILUTE\)"):
         mixing.top_up(1000, 0.06, 0.05)
-    with pytest.raises(Impossible, match=r"10 g of salt \(BRINE_TOP_UP\)"):
+    with pytest.raises(Impossible, match=r"10 g / 0.353 oz of salt \(BRINE_TOP_UP\)"):
         mixing.dilute(1000, 0.04, 0.05)
 
 

@@ -96,11 +96,11 @@ MIXING = {
     ),
     "a bath too strong to top up": Refusal(  # 1000 g × (6/5 − 1)
         lambda: mixing.top_up(1000.0, 0.06, 0.05), Impossible, "reading", "6 %",
-        ("at most the strength wanted, 5 %", "too strong: add 200 g of water (BRINE_DILUTE)"), 0.05,
+        ("at most the strength wanted, 5 %", "too strong: add 200 g / 7.05 oz of water (BRINE_DILUTE)"), 0.05,
     ),
     "a bath too weak to dilute": Refusal(
         lambda: mixing.dilute(1000.0, 0.05, 0.06), Impossible, "reading", "5 %",
-        ("at least the strength wanted, 6 %", "too weak: add 10 g of salt (BRINE_TOP_UP)"), 0.06,
+        ("at least the strength wanted, 6 %", "too weak: add 10 g / 0.353 oz of salt (BRINE_TOP_UP)"), 0.06,
     ),
     "a reading no bath has": Refusal(
         lambda: mixing.top_up(1000.0, 0.4, 0.05), OutOfRange, "reading", "40 %", ("of the water",), 0.3592

@@ -50,11 +50,11 @@ REFUSALS = {
         lambda: labels.sources(["salt", 7.0], [0.01, 0.02]), Unreadable, "ingredients", "7", ("a name in row 2",)
     ),
     "a share past all": Refusal(
-        lambda: labels.sources(["salt", "STPP"], [0.01, 5.0]), OutOfRange, "shares", "5",
-        ("from 0 % to below 100 % (row 2)", "write 5% for 5 per cent"),
+        lambda: labels.sources(["salt", "STPP"], [0.01, 5.0]), OutOfRange, "shares", "5 in row 2",
+        ("from 0 % to below 100 %", "write 5% for 5 per cent"),
     ),
     "a share that is a word": Refusal(
-        lambda: labels.sources(["salt"], ["much"]), Unreadable, "shares", "much", ("(row 1)",)
+        lambda: labels.sources(["salt"], ["much"]), Unreadable, "shares", '"much" in row 1', ("a share",)
     ),
     "a limit of other rules": Refusal(
         lambda: limits.find("malt syrup", "EU"), UnknownName, "limit", '"malt syrup"',
@@ -86,7 +86,7 @@ REFUSALS = {
         lambda: sweeteners.swap(100.0, "hony", "white sugar"), UnknownName, "from_sweetener", '"hony"', ('"honey"',)
     ),
     "a share of all of the product": Refusal(
-        lambda: labels.sources(["salt"], [1.0]), OutOfRange, "shares", "1", ("below 100 % (row 1)",)
+        lambda: labels.sources(["salt"], [1.0]), OutOfRange, "shares", "1 in row 1", ("below 100 %",)
     ),
     "a limit that only others have": Refusal(
         lambda: limits.value("nitrite ingoing", "US"), UnknownName, "limit", '"nitrite ingoing"', ("US rules",)
