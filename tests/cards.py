@@ -42,7 +42,7 @@ NATIVE = SODIUM / 0.3934
 """As salt, by the atomic masses of sodium and chlorine (39.34 % sodium)."""
 
 
-PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL, EMPTY, SHORT = range(1, 11)
+PLAIN, DRY, INJECTED, STOPPED, FAILING, SWEET, EVEN, FULL, EMPTY, SHORT, BONE_IN, FERMENT, CURED_FISH = range(1, 14)
 
 
 ROWS = {
@@ -65,6 +65,13 @@ ROWS = {
            "target": 0.022, "acid": "vinegar", "acid_level": 0.1, "ready": READY},
     SHORT: {"product": "cucumber", "weight": 6, "thickness": 32, "shape": "cylinder", "method": "equilibrium",
             "target": 0.022, "hours": 30, "ready": READY},
+    BONE_IN: {"product": "ham leg", "pieces": 1, "weight": 8, "thickness": 100, "method": "injected", "target": 0.018,
+              "gain": 0.15, "rest": 48, "vessel": 25, "ready": READY},
+    FERMENT: {"product": "cucumber", "weight": 10, "thickness": 30, "shape": "cylinder", "method": "equilibrium",
+              "target": 0.025, "hours": 240, "bath_degree": 20, "ready": READY},
+    CURED_FISH: {"product": "salmon fillet", "weight": 6, "thickness": 30, "method": "dry equilibrium", "target": 0.02,
+                 "hours": 30, "aroma_one": "mustard seed", "aroma_one_level": 0.005, "aroma_two": "pickling spice",
+                 "aroma_two_level": 0.005, "ready": READY},
     FULL: {"product": "pork loin", "pieces": 1, "weight": 5, "thickness": 30, "shape": "slab", "method": "gradient",
            "target": 0.014, "strength": 0.08, "gain": 0.1, "sweetener": "brown sugar", "sweet_level": 0.02,
            "aroma_one": "juniper berries", "aroma_one_level": 0.004, "aroma_two": "bay leaf", "aroma_two_level": 0.001,

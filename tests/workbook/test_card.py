@@ -8,10 +8,13 @@ from typing import Dict, List
 
 import pytest
 from cards import (
+    BONE_IN,
+    CURED_FISH,
     DRY,
     EMPTY,
     EVEN,
     FAILING,
+    FERMENT,
     FULL,
     INJECTED,
     MINUTE,
@@ -167,9 +170,42 @@ def test_steps_follow_the_method():
     assert not any("water until" in text or "read meter" in text for text in dry)
     assert place(dry, "Mix it all dry") < place(dry, "Rub it all into")
     assert not any("Take out" in text for text in injected)
-    assert "15 % more" in injected[place(injected, "Inject evenly")]
+    assert "all 2 pieces weigh 11.49 kg: 1.49 kg brine, 15 %" in injected[place(injected, "Inject evenly")]
     assert not any("curing salt" in text.lower() for text in even)
     assert place(even, "Add the vinegar slowly") < place(even, "Put in")
+
+
+def test_a_piece_is_weighed_with_its_bone_while_it_is_injected():
+    """Ham leg has 17 % of bone: 6.64 of 8 kg are edible and take up 15 %, 0.996 kg; the scale has the bone on too."""
+    made = steps(BONE_IN)
+    assert "until the piece weighs 9 kg: 1 kg brine, 15 % of the edible." in made[place(made, "Inject evenly")]
+    assert "6.64 kg edible, 8 kg as bought." in words(BONE_IN)
+
+
+def test_no_core_temperature_is_rounded_to_below_its_rule():
+    """155 °F and 165 °F are 68.33 and 73.89 °C."""
+    told = [words(number, units) for number in (BONE_IN, PLAIN) for units in ("metric", "US")]
+    assert [re.search(r"at least (\d+ °.)", text)[1] for text in told] == ["69 °C", "155 °F", "74 °C", "165 °F"]
+
+
+def test_a_vegetable_that_sours_by_itself_has_steps_of_its_own():
+    made, said = steps(FERMENT), words(FERMENT)
+    for part in ("weighted down under the brine; a lid that lets gas out", "skim. Read meter, temperature, pH"):
+        place(made, part)
+    assert place(made, "pH is 4.6 or below, by meter") < place(made, "Chill it in its brine 2 h") < place(made, "Slimy")
+    assert not any("lid on" in text or "Throw the brine" in text for text in made)
+    for part in ("Left to sour in its brine for 10 days", "Into the cold", "Meter, %, and pH", "pH above 4.6"):
+        assert part in said
+    assert "Left to sour" not in words(EVEN)  # vinegar in it
+    assert "Left to sour" not in words(SHORT)  # chilled
+
+
+@each("number", [FERMENT, CURED_FISH, SHORT])
+def test_where_the_hours_are_typed_no_other_time_is_said_to_be_done(number):
+    sheet = computed(number)["Card"]
+    assert (sheet["E8"], sheet["M8"]) == ("—", "—")
+    assert "Dry salted for 30 h, not until even" in words(CURED_FISH)
+    assert "Dry salted for 6 days, 2.2 % salt" in words(DRY)
 
 
 def test_no_list_of_steps_is_longer_than_the_card():
@@ -294,7 +330,7 @@ def test_what_to_do_about_a_reading_fits_beside_it(number, units):
     assert [text for text in said if width(text, 9.5) > room] == []
 
 
-@each("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL, SHORT])
+@each("number", [PLAIN, DRY, INJECTED, SWEET, EVEN, FULL, SHORT, BONE_IN, FERMENT, CURED_FISH])
 @each("units", ["metric", "US"])
 def test_no_step_needs_more_than_its_two_lines(number, units):
     sheet = computed(number, units)["Card"]
@@ -348,7 +384,23 @@ def test_a_finding_stands_whole_on_the_card_and_fits_its_box():
     sheet, room = opened("US")["Card"], room_for_words("HIJKLMNOPQRST")
     size = sheet["H5"].font.size
     lines = [wrapped(text, size, room) for text in shown]
-    assert max(map(len, lines)) * 1.275 * size <= sheet.row_dimensions[5].height  # Arial's line in Excel
+    height = sheet.row_dimensions[5].height + sheet.row_dimensions[6].height
+    assert max(map(len, lines)) * 1.275 * size <= height  # Arial's line in Excel
+
+
+def test_what_the_box_of_the_finding_cannot_hold_is_counted_and_allergens_stand_on_every_card():
+    """A second finding stands beside the worst where there is room for it; the rest are on Findings."""
+    sheet = computed(CURED_FISH)["Card"]
+    assert sheet["H5"].startswith("Neither salt, vinegar nor cold smoke kills parasites")
+    told = "Allergens: mustard (mustard seed); mustard, celery (pickling spice)."
+    assert sheet["A6"] == f"+2 CAUTION and 1 NOTE more: see Findings. {told}"
+    lines = wrapped(sheet["A6"], card.MORE_SIZE, room_for_words("ABCDEFG"))
+    assert len(lines) * 1.275 * card.MORE_SIZE <= opened()["Card"].row_dimensions[6].height
+    two = computed(BONE_IN)["Card"]
+    assert two["H5"].startswith("Needles carry germs")
+    assert two["H5"].endswith("Also: the vessel is not used, since nothing lies in a brine by this method.")
+    assert "A6" not in two
+    assert "A6" not in computed(EVEN)["Card"]  # nothing is found
 
 
 def test_of_what_is_too_long_for_the_card_whole_sentences_and_the_way_to_the_rest_stand_there():
@@ -376,7 +428,7 @@ def test_a_soak_cut_short_is_not_said_to_be_over():
     assert "it is still getting saltier" in early
     assert "longer does not" not in early
     assert "longer does not make it saltier" in left
-    assert "Soak for the hours given" in words(SHORT)
+    assert "Soak for 30 h, 2.2 % salt" in words(SHORT)
     assert "Soak until it gets no saltier" in words(EVEN)
 
 

@@ -29,13 +29,14 @@ NEARLY = {**EVEN, "Hours I have": 70, "Salt wanted in the product": 0.0014}
 """The hours are too few, but what the product takes up till then differs by less than a hundredth of a per cent."""
 
 REMARKS: list[tuple[dict[str, Any], str]] = [
-    ({**PLAIN, "Hours I have": 6}, "CAUTION hours I have: not used, because a strength is typed too"),
-    ({**INJECTED, "Hours I have": 6}, "CAUTION hours I have: not used, because nothing soaks"),
-    ({**EVEN, "Strength, of the water": 0.06}, "CAUTION strength: not used"),
+    ({**PLAIN, "Hours I have": 6}, "CAUTION hours I have: the hours are not used, because a strength is typed too"),
+    ({**INJECTED, "Hours I have": 6}, "CAUTION hours I have: the hours are not used, because nothing soaks"),
+    ({**EVEN, "Strength, of the water": 0.06}, "CAUTION strength: the strength is not used"),
     (
-        {**INJECTED, "Vessel": 1, "Water per product": 2},
-        "CAUTION no bath: not used, since nothing lies in one by this method: water per product, vessel.",
+        {**INJECTED, "Water per product": 2},
+        "CAUTION no bath: nothing lies in a brine by this method, so it is not used (water per product). Clear it.",
     ),
+    ({**INJECTED, "Vessel": 1}, "NOTE vessel: the vessel is not used, since nothing lies in a brine by this method."),
     ({**PLAIN, "Rest": 0, "Salt wanted in the product": "1,0%"}, "% salt on average, not 1,0%"),
     ({**PLAIN, "Nitrite": 120}, "CAUTION curing salt: none is chosen"),
     ({**PLAIN, "Level": 0.02, "Level 4": 0.003}, "stands without its name (Sweetener, Phosphate)"),

@@ -5,6 +5,7 @@ One idea: a condition is a function of a row, known by the id of its finding; th
 
 from __future__ import annotations
 
+import math
 from typing import Callable, Dict, Sequence, Tuple
 
 from brinecalc import quantity
@@ -82,6 +83,11 @@ def share(value: float) -> str:
 def degrees(value: float) -> str:
     """A temperature as a sentence shows it, in both scales."""
     return f"{value:.1f} °C / {value * 1.8 + 32:.0f} °F"
+
+
+def degrees_at_least(value: float) -> str:
+    """One that must be reached, in both scales, and in neither rounded to below it."""
+    return f"{math.ceil(10 * value - 0.01) / 10:.1f} °C / {math.ceil(value * 1.8 + 32 - 0.01)} °F"
 
 
 def hours(value: float) -> str:

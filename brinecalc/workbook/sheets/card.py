@@ -16,7 +16,7 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, Book, where_installed
 from brinecalc.workbook.chosen import Chosen, choose, minute
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
-from brinecalc.workbook.sheets import card_lists, card_steps, card_written
+from brinecalc.workbook.sheets import card_lists, card_said, card_steps, card_written
 from brinecalc.workbook.sheets.card_lists import COLD, degrees
 
 SHEET = "Card"
@@ -32,8 +32,8 @@ STEP_SIZE = 12
 """Points of the steps: read at arm's length, with wet hands."""
 FINDING_SIZE = 10
 FINDING_LINES = 5
-LONGEST_FINDING = 300
-"""Characters of a finding that fit into its box; of a longer one whole sentences or clauses stand there."""
+MORE_SIZE = 8
+"""Points of what is counted below the word."""
 LONGEST_LABEL = 60
 """Characters of what a batch is for that are shown."""
 
@@ -66,55 +66,55 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.always("injected", "Injected (1 yes)", '=IF({method}="injected",1,0)', "count")
     chosen.always("dry", "Dry (1 yes)", '=IF({method}="dry equilibrium",1,0)', "count")
     chosen.add("short", "Taken out early (1 yes)", 'IF([x_short]="",0,1)', "count")
+    typed = 'IF(AND([w_hours]<>"",OR({method}="equilibrium",{dry}=1)),1,0)'
+    chosen.add("fixed", "Hours are typed (1 yes)", typed, "count")
     chosen.add("base", "Water, or instead", 'IF({liquid}="","water",{liquid})', "text")
     for key, words, form in (("salt", "Salt, g", "0.0"), ("ice", "Ice, g", "0.0"), ("edible", "Edible, g", "0"),
                              ("take_out", "Take out", "moment"), ("take_from", "Done at the soonest", "moment"),
                              ("take_to", "Done at the latest", "moment")):  # fmt: skip
         chosen.add(key, words, minute(f"[w_{key}]") if form == "moment" else f"[w_{key}]", form)
     chosen.add("ready", "Ready", minute("[ready]"), "moment")
-    chosen.add("finished", "Weighs when injected", 'ROUND([w_finished]/shown_mass_g+1E-9,2)&" "&mass_word', "text")
+    _weights(chosen)
     chosen.add("gain", "Gain in words", 'ROUND([w_gain]*100+1E-9,1)&" %"', "text")
     chosen.add(
         "bath_degree", "Brine in words", 'ROUND(IF(shown_units="US",{degree}*1.8+32,{degree})+1E-9,0)&" "&degree_word'
     )
     chosen.add("core", "Cook to", _core(), "text")
-    after = 'MID({@},FIND(": ",{@}&": ")+2,600)'
-    plain = 'SUBSTITUTE({found}," (BRINE_INJECTION_STRENGTH)","")'
-    chosen.always("found", "Finding without its word", "=" + after.replace("@", "message"), "text")
-    chosen.always("bare", "No function in it", f"={plain}", "text")
-    chosen.always(
-        "sentence", "Nor before it", f'=IF(LEFT({{bare}},6)="BRINE_",{after.replace("@", "bare")},{{bare}})', "text"
-    )
-    _cut(chosen)
+    chosen.add("ferment", "Sours by itself (1 yes)", _ferment(), "count")
+    chosen.add("time", "Hours in words", frame.hours_in_words("{soak}"), "text")
+    card_said.found(chosen)
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
     chosen.always("warm", "Too warm", f"={degrees(limits.value('brine temperature'))}", "text")
     chosen.always("lukewarm", "Lukewarm", '=IF(shown_units="US","85 to 105\u00a0°F","30 to 40\u00a0°C")', "text")
     return chosen
 
 
-def _cut(chosen: Chosen) -> None:
-    """The finding as its box can hold it: of a long one as many whole sentences as fit, else whole clauses or words."""
-    chosen.always(
-        "whole", "It, with numbers kept to their words", '=SUBSTITUTE({sentence}," no. "," no.\u00a0")', "text"
+def _weights(chosen: Chosen) -> None:
+    """What it weighs, in words."""
+    chosen.add("bought", "Weighs as bought", 'ROUND([w_weight]/shown_mass_g+1E-9,2)&" "&mass_word', "text")
+    chosen.add("flesh", "Of it edible", 'ROUND({edible}/shown_mass_g+1E-9,2)&" "&mass_word', "text")
+    chosen.add("bone", "Waste in it (1 yes)", "IF({bought}={flesh},0,1)", "count")
+    pumped = "[w_edible]*[w_gain]"
+    chosen.add(
+        "pumped", "Weighs when injected", f'ROUND(([w_weight]+{pumped})/shown_mass_g+1E-9,2)&" "&mass_word', "text"
     )
-    chosen.always("head", "What fits of it", f"=LEFT({{whole}},{LONGEST_FINDING - 15})", "text")
-    for key, words, mark in (
-        ("end", "Its last full stop", ". "),
-        ("clause", "Its last clause", "; "),
-        ("space", "Its last word", " "),
-    ):
-        times = f'(LEN({{head}})-LEN(SUBSTITUTE({{head}},"{mark}","")))/{len(mark)}'
-        last = f'FIND(CHAR(10),SUBSTITUTE({{head}},"{mark}",CHAR(10),{times}))'
-        chosen.always(key, words, f'=IF(ISNUMBER(FIND("{mark}",{{head}})),{last},0)', "count")
-    shown = 'IF({end}>0,LEFT({head},{end})&" See Findings.",LEFT({head},IF({clause}>0,{clause}-1,{space}-1))&" … See Findings.")'
-    chosen.always("cut", "As it is shown", f"=IF(LEN({{whole}})<={LONGEST_FINDING},{{whole}},{shown})", "text")
+    chosen.add("taken_up", "Brine in it", f'ROUND({pumped}/shown_mass_g+1E-9,2)&" "&mass_word', "text")
+
+
+_GROUP = "INDEX(list_group,MATCH({product},product_names,0))"
+
+
+def _ferment() -> str:
+    """Whether it is a vegetable that lies for days unchilled in nothing sour, as the safety rules have it."""
+    least, cold, hot = (limits.value(name) for name in ("ferment hours", "botulinum temperature", "hot holding"))
+    warm = f"{{degree}}>{cold:g},{{degree}}<{hot:g}"
+    return f'IF({{wet}}=0,0,IF(AND({_GROUP}="vegetable",{{acid}}="",{{liquid}}="",{{soak}}>={least:g},{warm}),1,0))'
 
 
 def _core() -> str:
     """The core temperature that a rule asks for, where one does."""
-    group = "INDEX(list_group,MATCH({product},product_names,0))"
-    poultry, needled = degrees(limits.value("cook poultry")), degrees(limits.value("cook needled"))
-    return f'IF({group}="poultry",{poultry},IF(OR({{injected}}=1,{{treatment}}="needled"),{needled},""))'
+    poultry, needled = (degrees(limits.value(f"cook {what}"), True) for what in ("poultry", "needled"))
+    return f'IF({_GROUP}="poultry",{poultry},IF(OR({{injected}}=1,{{treatment}}="needled"),{needled},""))'
 
 
 def _head(sheet: Worksheet, chosen: Chosen) -> None:
@@ -125,10 +125,10 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
     span(sheet, "N1:Q1", "Batch no.", SMALL._replace(align="right", indent=1))
     title = '=IF({on}=0,"No batch",IF({usable}=0,"STOP   ","")&[batch]&"   "&[product])'
     span(sheet, "A2:Q2", chosen.fill(title), strong._replace(size=22, colour=styles.DEEP))
-    weight = 'ROUND({edible}/shown_mass_g+1E-9,2)&" "&mass_word'
     what = (
         'IF({pieces}="","",{pieces}&IF({pieces}="1"," piece, "," pieces, "))&'
-        f'{weight}&" edible.  "&{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
+        '{flesh}&" edible"&IF({bone}=1,", "&{bought}&" as bought","")&".  "&'
+        f'{_method()}&IF({{treatment}}="none","",", "&{{treatment}})'
         '&", "&ROUND({target}*100+1E-9,2)&" % salt "&IF({method}="equilibrium","by weight.","on average.")'
         f'&IF({{label}}="","","  For "&IF(LEN({{label}})>{LONGEST_LABEL},LEFT({{label}},{LONGEST_LABEL - 1})&"…",{{label}}&"."))'
     )
@@ -138,24 +138,26 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
         sheet,
         "A5:G5",
         chosen.fill("=" + where_installed(word, "DO NOT START")),
-        FIGURE._replace(size=20, line="medium"),
+        FIGURE._replace(size=20, line="medium", sides="left right top"),
     )
+    beside = WORDS._replace(size=MORE_SIZE, line="medium", sides="left right bottom", align="center", vertical="top")
+    span(sheet, "A6:G6", chosen.fill("=" + where_installed("{more}", "")), beside)
     span(
-        sheet, "H5:T5", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium")
+        sheet, "H5:T6", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium")
     )
-    for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 64), (6, 4)):
+    for row, height in ((1, 15), (2, 29), (3, 17), (4, 3), (5, 34), (6, 34)):
         sheet.row_dimensions[row].height = height
     for words, colour in (("DO NOT START", styles.STOP), ("CAUTION", styles.CAUTION), ("NOTE", styles.NOTE)):
         rule = FormulaRule(formula=[f'$A$5="{words}"'], fill=styles.fill(colour), stopIfTrue=True)
-        sheet.conditional_formatting.add("A5:T5", rule)
+        sheet.conditional_formatting.add("A5:T6", rule)
 
 
 def _method() -> str:
     """The method as a cook says it."""
-    return (
-        'IF({method}="gradient","Timed soak",IF({method}="equilibrium",IF({short}=1,"Soak for the hours given","Soak until it gets no saltier"),'
-        'IF({method}="injected","Injected","Dry salted until even")))'
-    )
+    soaked = 'IF({fixed}=1,"Soak for "&{time},"Soak until it gets no saltier")'
+    dry = 'IF({fixed}=1,"Dry salted for "&{time}&IF({short}=1,", not until even",""),"Dry salted until even")'
+    timed = f'IF({{method}}="gradient","Timed soak",IF({{method}}="equilibrium",{soaked},IF({{injected}}=1,"Injected",{dry})))'
+    return f'IF({{ferment}}=1,"Left to sour in its brine for "&{{time}},{timed})'
 
 
 def _finding() -> str:
@@ -172,13 +174,14 @@ def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     boxes: Tuple[Tuple[str, str], ...] = (
         ('IF({injected}=1,"Inject","Put in")', "put_in"),
         ('"Done at the soonest"', "take_from"),
-        (f'"Take out"&IF({{injected}}=1,"",{hours})', "take_out"),
+        (f'IF({{ferment}}=1,"Into the cold","Take out")&IF({{injected}}=1,"",{hours})', "take_out"),
         ('"Done at the latest"', "take_to"),
         ('IF({rest}>0,"Ready (rest "&' + frame.hours_in_words("{rest}") + '&")","Ready")', "ready"),
     )
     for number, (label, key) in enumerate(boxes):
         left, right = COLUMNS[number * 4], COLUMNS[number * 4 + 3]
-        none = f'OR({{{key}}}="",{{injected}}=1)' if key.startswith("take") else f'{{{key}}}=""'
+        estimate = ",{fixed}=1" if key in ("take_from", "take_to") else ""
+        none = f'OR({{{key}}}="",{{injected}}=1{estimate})' if key.startswith("take") else f'{{{key}}}=""'
         value = f'IF({none},"—",{{{key}}})'
         span(sheet, f"{left}{row}:{right}{row}", chosen.when_usable(label), LABEL)
         strong = key in ("put_in", "take_out", "ready")

@@ -6,6 +6,7 @@ are used are counted, and the card shows the first, the second and so on.
 
 from __future__ import annotations
 
+import math
 from typing import List, Tuple
 
 from openpyxl.utils import get_column_letter
@@ -36,9 +37,11 @@ NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 COLD = 4.0  # where kitchens keep it, a degree under the rule
 
 
-def degrees(celsius: float) -> str:
-    """A formula for a temperature in words, in the unit that is shown, to the whole degree."""
-    return f'IF(shown_units="US","{celsius * 1.8 + 32:.0f}\u00a0°F","{celsius:.0f}\u00a0°C")'
+def degrees(celsius: float, at_least: bool = False) -> str:
+    """A formula for a temperature in words, in the unit that is shown, to the whole degree; `at_least` never below it."""
+    figures = (celsius * 1.8 + 32, celsius)
+    fahrenheit, centigrade = (math.ceil(figure - 0.01) if at_least else round(figure) for figure in figures)
+    return f'IF(shown_units="US","{fahrenheit}\u00a0°F","{centigrade}\u00a0°C")'
 
 
 def head(chosen: Chosen, column: int, row: int, headings: Tuple[Tuple[str, float], ...]) -> List[str]:

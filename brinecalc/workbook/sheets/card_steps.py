@@ -11,6 +11,7 @@ from typing import List, NamedTuple
 
 from openpyxl.utils import get_column_letter
 
+from brinecalc.trade import limits
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
 
@@ -31,6 +32,8 @@ _DISSOLVED = (
     'IF({salt}>0,"the salt","")&IF(AND({salt}>0,{sweetener}<>"")," and ","")'
     '&IF({sweetener}="","",IF({salt}>0,"","the ")&{sweetener})'
 )
+_SOUR = f"{limits.value('botulinum ph'):g}"
+"""pH at which a ferment is done."""
 _DAILY = 'IF({soak}+{rest}>48," and once a day","")'
 
 
@@ -60,26 +63,28 @@ def soaking() -> List[Step]:
     """From the product going in to the plate."""
     count = 'IF({pieces}="","the product",IF({pieces}="1","the piece","all "&{pieces}&" pieces"))'
     cooked = (
+        f'IF({{ferment}}=1,"Slimy, mouldy inside, foul, or pH above {_SOUR}: throw it away. Else taste; keep it cold.",'
         'IF({perishable}=0,"Ready at the time shown: taste, drain.",IF({core}="",'
         '"Cook as the dish asks. Taste a cooked piece before serving the rest.",'
-        '"Cook to at least "&{core}&" in the core. Taste a cooked piece first."))'
+        '"Cook to at least "&{core}&" in the core. Taste a cooked piece first.")))'
     )
     return [
         Step("1",
-             f'IF({{injected}}=1,"Inject evenly, weighing, until "&{count}&" weigh "&{{finished}}&" ("&{{gain}}&" more).",'
+             f'IF({{injected}}=1,"Inject evenly, weighing, until "&{count}&IF({{pieces}}="1"," weighs "," weigh ")&{{pumped}}&": "&{{taken_up}}&" brine, "&{{gain}}&IF({{bone}}=1," of the edible.","."),'
              f'IF({{dry}}=1,"Rub it all into "&{count}&"; bag, press the air out, lay flat in the cold.",'
-             f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.",".")))',
+             f'IF({{ferment}}=1,"Put in "&{count}&", weighted down under the brine; a lid that lets gas out.",'
+             f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.","."))))',
              "{put_in}"),
-        Step("{wet}=1", '"Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign."'),
+        Step("{wet}=1", 'IF({ferment}=1,"Daily: press it under, skim. Read meter, temperature, pH at the times below; sign.","Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign.")'),
         Step("{wet}=0", '"Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign."'),
         Step("{injected}=0",
-             'IF({dry}=1,"Open the bag; throw the juice away.",IF({method}="gradient",'
+             f'IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{ferment}}=1,"Done when its pH is {_SOUR} or below, by meter; not before. Keep it in its brine.",IF({{method}}="gradient",'
              '"Take out when the meter says so, within the times above. Throw the brine away.",'
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
-             '"Take out; longer does not make it saltier. Throw the brine away.")))',
+             '"Take out; longer does not make it saltier. Throw the brine away."))))',
              "{take_out}"),
         Step("{rest}>0",
-             'IF({injected}=1,"Rest covered ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest "))'
+             'IF({injected}=1,"Rest covered ",IF({ferment}=1,"Chill it in its brine ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest ")))'
              '&ROUND({rest}+1E-9,1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
         Step("1", cooked, '{ready}'),
     ]  # fmt: skip

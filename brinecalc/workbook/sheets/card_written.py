@@ -27,7 +27,7 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
     span(sheet, f"A{row}:T{row}", "Readings", HEAD)
     sheet.row_dimensions[row - 1].height = 3
     sheet.row_dimensions[row].height = 16
-    heads = (("A", "C", '"When"'), ("D", "G", _meter_head()), ("H", "J", '"Meter, %"'),
+    heads = (("A", "C", '"When"'), ("D", "G", _meter_head()), ("H", "J", '"Meter, %"&IF({ferment}=1,", and pH","")'),
              ("K", "L", 'IF({perishable}=1,"Temperature, up to "&{cold},"Temperature")'), ("M", "N", '"Initials"'),
              ("O", "T", '"If not, do this"'))  # fmt: skip
     for left, right, words in heads:
@@ -61,10 +61,10 @@ def _meter_head() -> str:
 
 def _actions() -> List[str]:
     """What to do about a reading; a line each, temperature first."""
-    hours = limits.value("warm hours")
+    hours, sour = limits.value("warm hours"), limits.value("botulinum ph")
     return [
         'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
-        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.","")',
+        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.",IF({{ferment}}=1,"pH above {sour:g} at the end: not done.",""))',
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',

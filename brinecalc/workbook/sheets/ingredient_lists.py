@@ -81,6 +81,7 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
             "Must not meet",
             [", ".join(_WORDS.get(each, each) for each in row["avoid"]) or None for row in rows],
         ),
+        ("list_allergens", "Allergens it may bring", [", ".join(row["allergens"]) or None for row in rows]),
         ("dosed_names", "Ingredients by a share of the water", dosed),
     ]
     return made + _bought(rows)

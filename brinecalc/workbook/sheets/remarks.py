@@ -63,18 +63,17 @@ def _named(parts: List[Tuple[str, str]], before: str, after: str) -> str:
 def _ignored() -> List[Tuple[str, str, str]]:
     """Key, heading and formula of what was typed and counts for nothing."""
     loose = [(_NAMES[name], f'AND({{{name}}}="",{{{level}}}<>"")') for name, level in LEVELS]
-    bath = [("water per product", f'AND({NO_BATH},{{ratio}}<>"")'), ("vessel", f'AND({NO_BATH},{{vessel}}<>"")'),
-            ("instead of water", f'AND({DRY},{{liquid}}<>"")')]  # fmt: skip
+    bath = [("water per product", f'AND({NO_BATH},{{ratio}}<>"")'), ("instead of water", f'AND({DRY},{{liquid}}<>"")')]
     return [
         ("x_hours", "Hours that are not used",
          (f'IF({{hours}}="","",IF(AND({GRADIENT},{{strength}}<>""),'
-         '"CAUTION hours I have: not used, because a strength is typed too. Clear one of the two.",'
-         f'IF({INJECTED},"CAUTION hours I have: not used, because nothing soaks when it is injected. Clear it, or fill in Rest.","")))')),
+         '"CAUTION hours I have: the hours are not used, because a strength is typed too. Clear one of the two.",'
+         f'IF({INJECTED},"CAUTION hours I have: the hours are not used, because nothing soaks when it is injected. Clear it, or fill in Rest.","")))')),
         ("x_strength", "Strength that is not used",
-         (f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: not used; here it follows from the salt wanted. '
+         (f'IF(AND({{strength}}<>"",NOT({GRADIENT})),"CAUTION strength: the strength is not used; here it follows from the salt wanted. '
          'Clear it, or choose gradient.","")')),
         ("x_bath", "What needs a bath and has none",
-         _named(bath, '"CAUTION no bath: not used, since nothing lies in one by this method: "&', '&". Clear it."')),
+         _named(bath, '"CAUTION no bath: nothing lies in a brine by this method, so it is not used ("&', '&"). Clear it."')),
         ("x_cure", "Nitrite without a curing salt",
          ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
          'Choose it, but never with cola, wine or another acid in the brine; or clear Nitrite and Reckoned as.","")')),
@@ -125,6 +124,8 @@ def columns() -> List[Field]:
          'enough, since the acid brings the rest. Chill that too, and measure."))')),
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
+        ("x_vessel", "Vessel that is not used",
+         f'IF(AND({NO_BATH},{{vessel}}<>""),"NOTE vessel: the vessel is not used, since nothing lies in a brine by this method.","")'),
         ("x_nap", "Rest that may be a time of day",
          ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1),"NOTE rest: "&ROUND(60*{rest}+1E-9,0)&" min is short. '
          'Look again: 8:00 typed there is a time of day and counts as a third of a day; type 8 for eight hours.",""),"")')),
@@ -143,7 +144,7 @@ def columns() -> List[Field]:
 
 
 CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_clock", "x_short", "x_ice")
-NOTES = ("x_gain", "x_nap", "x_midnight", "x_year", "x_late")
+NOTES = ("x_gain", "x_vessel", "x_nap", "x_midnight", "x_year", "x_late")
 
 
 def _first(keys: Tuple[str, ...]) -> str:
