@@ -18,6 +18,18 @@ BLANKS = frozenset(("", "-", "–", "—", "none", "no", "nil", "n/a", "na", "no
 
 _YES = frozenset(("yes", "y", "true", "x", "1", "reused", "again", "used", "second use", "twice"))
 _NO = frozenset(("false", "n", "new", "fresh", "first use", "never"))
+_AGAIN = re.compile(r"\b(?:re-?us\w+|used|again|second|2nd|third|3rd|once|twice|left ?over|yesterday\w*|topped)\b")
+_NOT_AGAIN = re.compile(r"\b(?:not|never|no|first)\b")
+_RANGE = re.compile(
+    r"(-?\d+(?:[.,]\d+)?)\s*([^\d\s–—-]*)\s*(?:-|–|—|\bto\b)\s*(-?\d+(?:[.,]\d+)?)\s*([^\d]*)", re.IGNORECASE
+)
+"""Two figures, the unit after the last holding for both."""
+_ABOUT = re.compile(
+    r"^(?:<=?|≤|~|≈|below|under|max(?:imum)?\b\.?|up to|at most|no more than|about|approx(?:imately)?\b\.?|around"
+    r"|ca?\.)\s*|\s*\b(?:or (?:below|less|colder|lower|so)|max(?:imum)?\.?)$",
+    re.IGNORECASE,
+)
+"""Words round a figure that is a bound from above, or a rough one."""
 _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
 _PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
@@ -27,8 +39,12 @@ _LEADING_NUMBER = re.compile(f"^[{quantity.NUMBER_MARKS}]+")
 _WARM = {
     **dict.fromkeys(("room temperature", "room", "room temp", "ambient", "ambient temperature", "kitchen"), 20.0),
     **dict.fromkeys(("warm", "lukewarm", "tepid"), 30.0), **dict.fromkeys(("hot", "very hot"), 50.0), "boiling": 100.0,
+    **dict.fromkeys(("counter", "on the counter", "countertop", "worktop", "bench"), 20.0),
+    **dict.fromkeys(("cellar", "larder", "pantry", "outside", "garage"), 12.0),
 }  # fmt: skip
 """°C; words for a temperature that nobody took: judgement. A thermometer would settle each."""
+_LONG = {"overnight": 8.0, "all day": 8.0, "half a day": 12.0, "a day": 24.0, "a week": 7 * 24.0}
+"""Hours; the least that words for a time can mean: judgement. A clock would settle each."""
 _MOST_GAIN = 2.0
 """Share of its weight above which no product gains: judgement, past all that is injected. Pump logs would settle it."""
 
@@ -147,6 +163,8 @@ def _flag(cell: Any, column: Column) -> float:
         return 1.0
     if word in _NO:
         return 0.0
+    if _AGAIN.search(word):
+        return 0.0 if _NOT_AGAIN.search(word) else 1.0
     raise Unreadable("must be yes or no")
 
 
@@ -171,16 +189,36 @@ _one_temperature = _quantity("temperature")
 
 def _temperature(cell: Any, column: Column) -> float:
     """A temperature; a word that says warm counts as the least it can mean, so that it is not passed over."""
-    if isinstance(cell, str) and cell.casefold() in _WARM:
-        return _WARM[cell.casefold()]
-    return _one_temperature(cell, column)
+    return _worst(cell, column, _one_temperature, _WARM)
+
+
+_one_time = _quantity("time")
+
+
+def _time(cell: Any, column: Column) -> float:
+    """A time; a word counts as the least it can mean."""
+    return _worst(cell, column, _one_time, _LONG)
+
+
+def _worst(cell: Any, column: Column, one: Reader, words: Dict[str, float]) -> float:
+    """A figure, or the larger of two, or what a word stands for: the warmer, the longer."""
+    if not isinstance(cell, str):
+        return one(cell, column)
+    text = _ABOUT.sub("", cell.strip()).rstrip("°º ")
+    if text.casefold() in words:
+        return words[text.casefold()]
+    found = _RANGE.fullmatch(text)
+    if found is None:
+        return one(text if text != cell.strip() else cell, column)
+    first, its_unit, last, unit = found.groups()
+    return max(one(f"{first} {its_unit or unit}".strip(), column), one(f"{last} {unit}".strip(), column))
 
 
 _READERS: Dict[str, Reader] = {
     "mass": _quantity("mass"),
     "water": _quantity("water"),
     "length": _length,
-    "time": _quantity("time"),
+    "time": _time,
     "temperature": _temperature,
     "volume": _quantity("volume"),
     "share": _quantity("share"),

@@ -27,7 +27,14 @@ _JAR = (
 )  # fmt: skip
 _SEALED = ("sealed", "crock sealed", *_JAR)
 _SHELF = ("shelf", "pantry", "canned", "canning", "tinned", "larder", "cupboard")
+_OPEN = (" crock ", " barrel ", " cask ", " bucket ", " tub ", " vat ", " bowl ")
+"""Vessels in which air gets at a ferment, unless they are said to be shut."""
 _ROOM = (
+    "cellar",
+    "dry store",
+    "dry storage",
+    "window sill",
+    "windowsill",
     "ambient",
     "room temperature",
     "room temp",
@@ -96,7 +103,12 @@ def has_airlock(row: Row) -> bool:
 
 def is_for_shelf(row: Row) -> bool:
     """Whether it is kept on a shelf, without cold."""
-    return _is(row, _SHELF) or (_is_in_a_room(row) and not has_airlock(row))
+    return _is(row, _SHELF) or (_is_in_a_room(row) and not (has_airlock(row) or _is_open(row)))
+
+
+def _is_open(row: Row) -> bool:
+    """Whether it is a vegetable in an open vessel, which its own souring keeps and the air keeps from botulism."""
+    return row.group == "vegetable" and _says(row, _OPEN) and not (is_airless(row) or _is(row, _SEALED))
 
 
 def is_cold(row: Row) -> bool:

@@ -119,12 +119,52 @@ def test_a_volume_of_water_weighs_what_water_weighs():
     [
         ("room temperature", 20.0), ("Room", 20.0), ("room temp", 20.0), ("ambient", 20.0), ("kitchen", 20.0),
         ("ambient temperature", 20.0), ("warm", 30.0), ("lukewarm", 30.0), ("tepid", 30.0), ("hot", 50.0),
-        ("very hot", 50.0), ("boiling", 100.0),
+        ("very hot", 50.0), ("boiling", 100.0), ("on the counter", 20.0), ("garage", 12.0),
     ],
 )  # fmt: skip
 def test_a_word_for_a_temperature_counts_as_the_least_it_can_mean(word, celsius):
     """A judgement: what matters is that all of them lie above 5 °C, and hot ones above any start of a brine."""
     assert cells.read(word, column("temperature")) == celsius
+
+
+@pytest.mark.parametrize(
+    ("kind", "cell", "value"),
+    [
+        ("temperature", "4-8 C", 8.0), ("temperature", "2 to 4 °C", 4.0), ("temperature", "-1 – 2", 2.0),
+        ("temperature", "38-50 °F", 10.0), ("temperature", "5 C or below", 5.0), ("temperature", "< 5", 5.0),
+        ("temperature", "max. 4 °C", 4.0), ("temperature", "about 3", 3.0), ("temperature", "4º", 4.0),
+        ("time", "8-12", 12.0), ("time", "8 to 12 h", 12.0), ("time", "30 min - 2 h", 2.0),
+        ("time", "ca. 2 days", 48.0),
+        ("time", "12 hours max", 12.0), ("time", "overnight", 8.0), ("time", "half a day", 12.0),
+    ],
+)  # fmt: skip
+def test_of_a_range_the_warmer_and_the_longer_end_counts(kind, cell, value):
+    assert cells.read(cell, column(kind)) == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    ("kind", "cell"),
+    [("temperature", "above 5"), ("temperature", "> 3 °C"), ("temperature", "fridge"),
+     ("time", "8:00"), ("time", "until tender"), ("time", "8 - x"), ("mass", "2-3 kg"), ("mass", "about 2 kg")],
+)  # fmt: skip
+def test_what_is_bounded_from_below_or_not_at_all_is_not_read(kind, cell):
+    with pytest.raises(ValueError):
+        cells.read(cell, column(kind))
+
+
+def test_a_brine_used_before_is_known_by_its_words():
+    used = [
+        "2nd time",
+        "from yesterday",
+        "boiled and reused",
+        "re-used",
+        "topped up",
+        "once",
+        "leftover brine",
+        "again",
+    ]
+    assert [cells.read(word, column("flag")) for word in used] == [1.0] * len(used)
+    assert [cells.read(word, column("flag")) for word in ("not reused", "never used", "first use")] == [0.0] * 3
 
 
 def test_a_share_of_one_is_too_much_but_for_a_gain():

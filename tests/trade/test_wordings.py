@@ -20,9 +20,11 @@ FISH = [
     "whitefish", "mullet", "bluefish", "char",
 ]  # fmt: skip
 WAYS = {
-    "dry": ["dry", "dry cure", "dry cured", "dry curing", "dry equilibrium", "dry rub", "rubbed"],
-    "comminuted": ["comminuted", "ground", "minced", "chopped", "sausage", "ground meat"],
-    "pumped": ["pumped", "pump", "injected", "injection", "massaged", "tumbled", "stitch pumped", "artery pumped"],
+    "dry": ["equilibrium dry", "dry eq", "dry", "dry cure", "dry cured", "dry curing", "dry equilibrium", "dry rub",
+            "rubbed"],
+    "comminuted": ["mince", "mixed in", "comminuted", "ground", "minced", "chopped", "sausage", "ground meat"],
+    "pumped": ["stitch", "tumble", "massage", "inject", "pumped", "pump", "injected", "injection", "massaged",
+               "tumbled", "stitch pumped", "artery pumped"],
     "pick-up": ["pick-up", "pickup", "immersion by pick-up", "immersion pick-up", "by pick-up"],
     "equilibrium": [
         "equilibrium", "equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together",
@@ -93,7 +95,8 @@ def test_another_word_is_not_taken_for_a_slip(heading: str, word: str) -> None:
     assert not [hit for hit in hits if hit.startswith(("vessel", "packed", "sealed"))]
 
 
-@each("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU"])
+@each("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU", "USDA", "France",
+                "european", "E.U"])  # fmt: skip
 def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})
 
@@ -253,3 +256,10 @@ def test_the_age_of_a_child_is_heard_and_that_of_a_ham_is_not() -> None:
     assert "cure-infant" in found({**CURED, "note": "for 14-month-olds"})
     assert "cure-infant" in found({**CURED, "customer": "village kindergarten"})
     assert "cure-infant" not in found({**CURED, "product": "18 month old ham"})
+
+
+def test_a_member_state_means_the_rules_of_the_eu() -> None:
+    row = {"weight": 10000.0, "cure": 20.0, "cure method": "dry"}
+    for rules in ("Germany", "Spain", "european", "E.U"):
+        assert "nitrite-over-limit" in found({**row, "rules": rules}), rules
+    assert "nitrite-over-limit" not in found({**row, "rules": "Switzerland"})

@@ -30,7 +30,7 @@ _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cre
 """Words of other food that no table knows."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _HALF_INCH = 12.7
-_US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american"))
+_US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american", "usda", "fda", "fsis"))
 _PLANTS = ("celery", "chard", "beet", "beetroot", "spinach", "lettuce", "radish", "cherry", "vegetable", "plant")
 """Words of what is cured with for the nitrate that it grew with."""
 _WEIGHING_SLACK = 2.5

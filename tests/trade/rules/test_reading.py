@@ -29,7 +29,7 @@ def test_an_error_is_caution_and_in_the_cure_stop(text: str) -> None:
     [
         ("weight", "1,000 g"), ("weight", -5.0), ("weight", "9**9**9 kg"), ("weight", True), ("weight", "5 °C"),
         ("weight", float("nan")), ("weight", 10**400), ("strength", 5), ("strength", "500%"), ("ph", 15.0),
-        ("ph", "sour"), ("bath temperature", "cosy"), ("soak hours", "overnight"), ("reused", "perhaps"),
+        ("ph", "sour"), ("bath temperature", "cosy"), ("soak hours", "until tender"), ("reused", "perhaps"),
         ("thickness", "1 x 2 x"), ("water", object()), ("level", "lots"), ("ph", -0.1), ("gain", -0.1), ("kind", 5),
     ],
 )  # fmt: skip
