@@ -45,10 +45,10 @@ def command(
         own.take_in(ingredients)
         from brinecalc.hosts.headless import properties
         from brinecalc.hosts.headless.trial import Trial
-        from brinecalc.workbook import summary
+        from brinecalc.workbook import summary, unsettled
 
         trial = Trial(content, workbook.name, progress=output.progress)
-        outcome = trial.outcome
+        outcome = unsettled.settled(trial, workbook.name)
         plan = summary.lines(trial, workbook.name, clock.now())
         output.progress("")
         same = outcome.content == content

@@ -46,9 +46,10 @@ def line(trial: Trial, name: str, now: datetime.datetime) -> Optional[str]:
 
 
 def _column(edit: Edit, trial: Trial, name: str) -> Dict[int, Any]:
-    """What stands in the column of that name, by batch."""
-    place = edit.place(name)
-    return {} if place is None else {n: trial.value(place.sheet, *cell) for n, cell in enumerate(place.cells(), 1)}
+    """What stands in the column of that name, by batch, where it is to be trusted."""
+    place, doubtful = edit.place(name), trial.distrusted()
+    cells = [(place.sheet, *cell) for cell in place.cells()] if place is not None else []
+    return {n: trial.value(*cell) for n, cell in enumerate(cells, 1) if cell not in doubtful}
 
 
 def _is_moment(value: Any) -> bool:

@@ -19,7 +19,7 @@ from brinecalc.hosts import days
 from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
-from brinecalc.workbook import price_cells, price_list
+from brinecalc.workbook import price_cells, price_list, unsettled
 from brinecalc.workbook.book import AS_VALUES
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
@@ -162,6 +162,7 @@ class _Book:
     def change(self, apply: bool) -> Change:
         changed, met = self.put_in()
         trial = Trial(self.edit.done(), self.name)
+        unsettled.refuse(trial, self.edit, "So no price is put in.")
         after = self.costs(trial)
         made = trial.outcome.content if apply and self.new else b""
         trial.suppose(self.old)

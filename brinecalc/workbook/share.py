@@ -15,7 +15,7 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless import calculate, properties
 from brinecalc.hosts.headless.report import Report
 from brinecalc.hosts.headless.trial import Cell, Trial
-from brinecalc.workbook import copies, frozen, moneyless, overdue, prints, summary
+from brinecalc.workbook import copies, frozen, moneyless, overdue, prints, summary, unsettled
 from brinecalc.workbook.copies import NO_PRICES, Record, Stamp
 from brinecalc.workbook.edit import notes
 from brinecalc.workbook.edit.book import Edit
@@ -98,6 +98,8 @@ def share(
     if wishes.no_prices:
         content, emptied = moneyless.without_money(content, name)
     trial = Trial(content, name, progress=progress)
+    if wishes.values or wishes.pdf:
+        unsettled.refuse(trial, source, "So no copy with values and no PDF is made.")
     report = trial.outcome.report
     changed = _changed(Edit(trial.outcome.content, name), compared, wishes, moneyless.changed(source))
     made, replaced = _body(trial, name, wishes, progress)
@@ -156,7 +158,7 @@ def _together(newest: List[Record], other: List[Record]) -> List[Record]:
 def _body(trial: Trial, name: str, wishes: Wishes, progress: Callable[[str], None]) -> "tuple[Edit, int]":
     """The copy without its stamp, and how many formulas became values."""
     if not wishes.values:
-        return Edit(trial.outcome.content, name), 0
+        return Edit(unsettled.settled(trial, name).content, name), 0
     made = frozen.freeze(trial, name, progress)
     edit = Edit(made.content, name)
     if not made.replaced:

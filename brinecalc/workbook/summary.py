@@ -11,7 +11,7 @@ from typing import Iterator, List, Set
 
 from brinecalc.hosts.headless.engine import Value
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook import overdue
+from brinecalc.workbook import overdue, unsettled
 from brinecalc.workbook.edit.book import Edit
 
 TOLD = ("FAILS", "STOP", "CAUTION")
@@ -21,7 +21,9 @@ TOLD = ("FAILS", "STOP", "CAUTION")
 def lines(trial: Trial, name: str, now: datetime.datetime) -> List[str]:
     """The state of the plan, the batches that fail or are not to be started as they are, what is late, and the cost."""
     edit = Edit(trial.content, name)
-    state = _cell(edit, trial, "plan_state")
+    lost, state = unsettled.line(trial, edit), _cell(edit, trial, unsettled.STATE)
+    if lost is not None:
+        return [lost, *_batches(edit, trial)]
     if not isinstance(state, str):
         return []
     late = overdue.line(trial, name, now)
@@ -71,8 +73,10 @@ def _unpriced(edit: Edit, trial: Trial) -> Iterator[str]:
 
 
 def _column(edit: Edit, trial: Trial, name: str) -> List[Value]:
-    place = edit.place(name)
-    return [trial.value(place.sheet, *cell) for cell in place.cells()] if place is not None else []
+    """What stands in a named column; None where it is not to be trusted."""
+    place, doubtful = edit.place(name), trial.distrusted()
+    cells = [(place.sheet, *cell) for cell in place.cells()] if place is not None else []
+    return [None if cell in doubtful else trial.value(*cell) for cell in cells]
 
 
 def _cell(edit: Edit, trial: Trial, name: str) -> Value:

@@ -347,7 +347,8 @@ def test_thousands_are_not_handed_over_at_once(prices: PriceList) -> None:
 
 
 def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, tmp_path: Path) -> None:
-    book.write_bytes(with_a_stop())
+    before = with_a_stop()
+    book.write_bytes(before)
     (tmp_path / "prices.csv").write_text(LIST)
     report = tmp_path / "out.csv"
     spoiled(tmp_path)
@@ -355,7 +356,7 @@ def test_the_command_shows_changes_reports_and_writes_nothing(book: Path, tmp_pa
     assert result.exit_code == 1  # some books could not be used
     for words in ("2 prices change", "chicken breast", "Not done: 2", "unicorn", "Supplier", "Nothing was written"):
         assert words in result.output
-    assert book.read_bytes() == with_a_stop()
+    assert book.read_bytes() == before
     with report.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     plan = [row for row in rows if row["workbook"].endswith("Plan.xlsx")]

@@ -6,7 +6,7 @@ takes a second.
 
 from __future__ import annotations
 
-from typing import Iterator, Mapping, NamedTuple, Optional, Set, Tuple
+from typing import Collection, Dict, Iterator, Mapping, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.hosts.formulas.places import Area
 from brinecalc.hosts.headless.engine import Value
@@ -42,10 +42,14 @@ class Trial:
     def outcome(self) -> Outcome:
         """The file with its values, made when it is first asked for; that must be before anything is supposed."""
         if self._outcome is None:
-            if not self._as_given:
-                raise RuntimeError("ask for the outcome before anything is supposed")
-            self._outcome = self._calculation.written()
+            self._outcome = self.voided(())
         return self._outcome
+
+    def voided(self, sheets: Collection[str]) -> Outcome:
+        """The same, but on these sheets a formula that is not computed shows #N/A in place of the value it had."""
+        if not self._as_given:
+            raise RuntimeError("ask for the outcome before anything is supposed")
+        return self._calculation.written(sheets)
 
     def suppose(self, cells: Mapping[Cell, Value]) -> None:
         """Puts other values into cells that hold no formula; `value` and `distrusted` then tell of that."""
@@ -65,3 +69,7 @@ class Trial:
     def distrusted(self) -> Set[Cell]:
         """The formulas whose values are not to be trusted."""
         return self._calculation.distrusted()
+
+    def doubts(self) -> Dict[Cell, str]:
+        """Why those are not to be trusted that the doubt began with; all others depend on one of them."""
+        return dict(self._calculation.doubts)

@@ -32,6 +32,9 @@ _ENGINE_FAULTS = {
     "Cancelled": "the engine gave up on it",
 }
 
+_VOID: Value = {"type": "Error", "kind": "Na"}
+"""What a formula shows that is not computed, where its old value must not stand."""
+
 _LARGEST_GRID = 4_000_000  # cells of a sheet that are fetched in one go
 
 Progress = Callable[[str], None]
@@ -81,6 +84,7 @@ class _Calculation:
         self.items_of: Dict[str, List[Tuple[int, Item]]] = {}
         self.grids: Dict[str, List[List[Value]]] = {}
         self.read_by: Dict[str, Set[str]] = {}
+        self.doubts: Dict[Tuple[str, int, int], str] = {}
 
     @_uncollected()
     def run(self) -> None:
@@ -96,10 +100,11 @@ class _Calculation:
         self.settle(self.sheets)
 
     @_uncollected()
-    def written(self) -> Outcome:
+    def written(self, voided: Collection[str] = ()) -> Outcome:
+        """The file with its values; what is not computed keeps its old one, but on the sheets `voided` shows #N/A."""
         self.progress("writing")
-        changed = self.changed_parts()
-        report = self.report(self.engine)
+        changed = self.changed_parts(voided)
+        report = self.report(self.engine, voided)
         return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
 
     def settle(self, sheets: Collection[str]) -> None:
@@ -205,6 +210,8 @@ class _Calculation:
     def spread_doubt(self) -> None:
         """Distrusts every formula that depends on one that is distrusted."""
         doubtful = {i for i, item in enumerate(self.items) if item.reason is not None}
+        found = [(self.items[i], self.items[i].reason) for i in sorted(doubtful)]
+        self.doubts = {(item.sheet, item.cell.row, item.cell.col): reason for item, reason in found if reason}
         if not doubtful:
             return
         readers = [
@@ -219,7 +226,7 @@ class _Calculation:
         cell = places.name(item.cell.row, item.cell.col)
         return cell if item.sheet == sheet else f"{item.sheet}!{cell}"
 
-    def changed_parts(self) -> Dict[str, bytes]:
+    def changed_parts(self, voided: Collection[str]) -> Dict[str, bytes]:
         changed: Dict[str, bytes] = {}
         patches: Dict[str, List[inject.Patch]] = {name: [] for name in self.sheets}
         arrays: Dict[str, List[Tuple[places.Area, List[List[Value]]]]] = {name: [] for name in self.sheets}
@@ -228,10 +235,11 @@ class _Calculation:
             for item in self.items:
                 taken[item.sheet].add((item.cell.row, item.cell.col))
         for item in self.items:
-            if item.reason is not None:
+            if item.reason is not None and item.sheet not in voided:
                 continue
             sheet = self.sheets[item.sheet]
-            patches[item.sheet].append(inject.value_patch(sheet, item.cell, inject.written(item.value)))
+            value = item.value if item.reason is None else _VOID
+            patches[item.sheet].append(inject.value_patch(sheet, item.cell, inject.written(value)))
             if not item.fills.single:
                 arrays[item.sheet].append((item.fills, self.filled(item)))
         for part in self.book.sheets:
@@ -249,10 +257,12 @@ class _Calculation:
 
     def filled(self, item: Item) -> List[List[Value]]:
         area = item.fills
+        if item.reason is not None:
+            return [[_VOID] * (area.right - area.left + 1)] * (area.bottom - area.top + 1)
         columns = range(area.left, area.right + 1)
         return [[self.look(item.sheet, row, col) for col in columns] for row in range(area.top, area.bottom + 1)]
 
-    def report(self, engine: Engine) -> Report:
+    def report(self, engine: Engine, voided: Collection[str]) -> Report:
         problems: List[Problem] = []
         counts = {name: [0, 0, 0] for name in self.sheets}
         for number, item in enumerate(self.items):
@@ -266,7 +276,7 @@ class _Calculation:
             place = places.name(item.cell.row, item.cell.col)
             problems.append(Problem(item.sheet, place, "=" + item.cell.text, error, reason))
         sheets = [SheetReport(name, *count) for name, count in counts.items()]
-        return Report(sheets, problems, self.notes())
+        return Report(sheets, problems, self.notes(voided))
 
     def error(self, item: Item) -> Optional[str]:
         if item.fills.single:
@@ -290,10 +300,15 @@ class _Calculation:
         told = reasons.watched(engine, self.library, again)(error) if "BRINE_" in formula else None
         return told or reasons.plain(error)
 
-    def notes(self) -> List[str]:
+    def notes(self, voided: Collection[str]) -> List[str]:
         notes = []
         if self.book.signed:
             notes.append("the workbook was signed; the signature no longer holds for the copy")
-        if any(item.reason is not None for item in self.items):
+        lost = {item.sheet for item in self.items if item.reason is not None}
+        if lost.intersection(voided):
+            notes.append(
+                "formulas of the plan and its pages that were not computed show #N/A, so no old figure stands there"
+            )
+        if lost.difference(voided):
             notes.append("formulas that were not computed keep the value that the file had")
         return notes
