@@ -57,6 +57,16 @@ class BrineError(Exception):
     def advice(self, words: Optional[str]) -> None:
         self._advice = words
 
+    def put_advice(self, better: str, instead_of: str) -> None:
+        """A better advice in the place of that one, looked at only when somebody asks for the sentence."""
+        given = self._advice
+
+        def words() -> str:
+            found = (given() if callable(given) else given) or ""
+            return better if found == instead_of else found
+
+        self._advice = words
+
     def sentence(self, function: Optional[str] = None) -> str:
         """The reason in one sentence; `function` is the worksheet name to open with."""
         head = "".join(f"{part}: " for part in (function, self.place) if part)

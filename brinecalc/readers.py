@@ -178,9 +178,9 @@ def _text_number(cell: str, dimension: str, argument: Argument) -> float:
         error.got = error.got or shown(cell)
         if argument.choices:
             error.rule += f' or "{argument.choices[0]}"'
-        if error.advice == misread.example(dimension or "number") and dimension in ("share", ""):
-            plain = error.advice if dimension else "write it as a plain number"
-            error.advice = f"write it like {argument.example}" if argument.example else plain
+        if dimension in ("share", "") and (argument.example or not dimension):
+            better = f"write it like {argument.example}" if argument.example else "write it as a plain number"
+            error.put_advice(better, instead_of=misread.example(dimension or "number"))
         raise
     if found:
         raise Unreadable(

@@ -112,6 +112,20 @@ def test_a_row_in_us_units_reads_them_first() -> None:
     assert metric in said({"product": "chicken breast", "bath temperature": 10, "water": "8 cups"})
 
 
+def test_every_finding_of_a_row_in_us_units_reads_them_first() -> None:
+    """Law: nothing but the order of two figures changes, and no metric one stays before its other."""
+    turned = 0
+    for row, _ in CASES.values():
+        metric, us = (
+            [found.text for found in all_of([*row, "figures in"], [*row.values(), units])] for units in ("metric", "US")
+        )
+        for one, other in zip(metric, us, strict=True):
+            assert sorted(re.findall(r"\w+", one)) == sorted(re.findall(r"\w+", other))
+            assert not re.search(r"(?:°C|\d kg|\d g|mm|mL|\d L) / -?\d", other), other
+            turned += one != other
+    assert turned > 20
+
+
 def test_no_sentence_permits_anything() -> None:
     """The tool computes; it does not permit."""
     for rule in table():
