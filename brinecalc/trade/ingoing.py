@@ -36,6 +36,11 @@ _EU = frozenset((
 ))  # fmt: skip
 """What a row may call the rules of the EU; its member states have no others for nitrite and phosphate, but Denmark for
 some meat: recheck."""
+LIKE_EU = frozenset((
+    "uk", "u.k.", "gb", "great britain", "britain", "united kingdom", "england", "scotland", "wales",
+    "northern ireland", "norway", "iceland", "liechtenstein", "switzerland",
+))  # fmt: skip
+"""Rules that are not known here, and nearer to those of the EU than to those of the US."""
 _LONGEST_KIND = 80
 _LIKE_BACON = 0.7  # likeness from which a word is bacon misspelt
 
@@ -73,7 +78,7 @@ def named_method(text: str) -> Optional[str]:
 
 def rules_of(row: Row) -> str:
     """Whose rules the row is held to; US unless it says EU."""
-    return "EU" if row.text("rules").strip().casefold() in _EU else "US"
+    return "EU" if row.text("rules").strip().casefold() in (_EU | LIKE_EU) else "US"
 
 
 def kind_of(row: Row) -> str:

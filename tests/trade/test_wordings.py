@@ -260,6 +260,7 @@ def test_the_age_of_a_child_is_heard_and_that_of_a_ham_is_not() -> None:
 
 def test_a_member_state_means_the_rules_of_the_eu() -> None:
     row = {"weight": 10000.0, "cure": 20.0, "cure method": "dry"}
-    for rules in ("Germany", "Spain", "european", "E.U"):
+    for rules in ("Germany", "Spain", "european", "E.U", "UK", "Norway"):
         assert "nitrite-over-limit" in found({**row, "rules": rules}), rules
-    assert "nitrite-over-limit" not in found({**row, "rules": "Switzerland"})
+        assert ("rules-unknown" in found({**row, "rules": rules})) is (rules in ("UK", "Norway"))
+    assert "nitrite-over-limit" not in found({**row, "rules": "Ontario"})

@@ -190,8 +190,9 @@ def _infant(row: Row) -> Hits:
 @condition("rules-unknown")
 def _rules(row: Row) -> Hits:
     given = row.text("rules").strip()
-    known = not given or ingoing.rules_of(row) == "EU" or given.casefold() in _US
-    return NOTHING if known else ({"given": f'"{given[:30]}"'},)
+    used = ingoing.rules_of(row)
+    known = not given or given.casefold() in _US or (used == "EU" and given.casefold() not in ingoing.LIKE_EU)
+    return NOTHING if known else ({"given": f'"{given[:30]}"', "used": used},)
 
 
 @condition("bacon-kind")

@@ -6,7 +6,7 @@ marinated, salted or smoked cold is asked about, and what is cooked or smoked ho
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, eaten, ingoing, limits, methods, named
+from brinecalc.trade import cured_fish, eaten, frost, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of
 from brinecalc.trade.rules.fish import is_smoked
@@ -31,15 +31,21 @@ settle it."""
 
 @condition("parasites")
 def _parasites(row: Row) -> Hits:
-    return (_frost(row),) if _is_fish(row) and _is_eaten_so(row) else NOTHING
+    return (_frost(row),) if _is_fish(row) and _is_eaten_so(row) and not _was_frozen(row) else NOTHING
 
 
 @condition("parasites-maybe")
 def _maybe(row: Row) -> Hits:
-    if not _is_fish(row) or _is_eaten_so(row):
+    if not _is_fish(row) or _is_eaten_so(row) or _was_frozen(row):
         return NOTHING
     even = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
     return (_frost(row),) if even or is_smoked(row) else NOTHING
+
+
+def _was_frozen(row: Row) -> bool:
+    """Whether a text says that it was frozen as cold and as long as the rules of the row ask."""
+    least = limits.value("parasite freezing", ingoing.rules_of(row))
+    return any(frost.hours_in(text) >= least for text in row.said)
 
 
 def _frost(row: Row) -> "dict[str, str]":

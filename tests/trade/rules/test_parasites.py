@@ -75,3 +75,22 @@ def test_game_that_eats_meat_is_asked_about_unless_it_is_cooked() -> None:
 def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:
     assert "parasites-maybe" in found({"product": "trout fillet", "method": "gradient, smoked"})
     assert "parasites-maybe" not in found({"product": "trout fillet", "method": "gradient, hot smoked"})
+
+
+@each(
+    "told, rules, asked",
+    [
+        ("frozen at -20 °C for 7 days", "US", False), ("previously frozen, a week at −21 C", "US", False),
+        ("frozen 24 h at -20", "EU", False), ("was frozen at -4 F for 168 hours", "US", False),
+        ("frozen at minus 22 for 2 weeks", "US", False), ("frozen 24 h at -20", "US", True),
+        ("frozen 23 h at -20", "EU", True), ("frozen at -18 °C for 7 days", "US", True), ("frozen", "EU", True),
+        ("to be frozen at -20 for 7 days", "US", True), ("not frozen at -20 for 7 days", "US", True),
+        ("7 days in the cold at -1", "US", True), ("frozen at -20 for 7 days, one at -12", "US", True),
+    ],
+)  # fmt: skip
+def test_what_was_frozen_as_the_rules_ask_is_not_asked_about(told: str, rules: str, asked: bool) -> None:
+    """-20 °C for seven days (Food Code 3-402.11) or for 24 h (Regulation (EC) 853/2004)."""
+    row = {"product": "salmon fillet", "method": "gravlax", "treatment": "thawed", "note": told, "rules": rules}
+    assert ("parasites" in found(row)) is asked
+    even = {**row, "method": "equilibrium"}
+    assert ("parasites-maybe" in found(even)) is asked

@@ -159,7 +159,7 @@ SAYS = {
     "heading-passed-over": 'column "soaked for" was not read',
     "acid-gear": "Acetic acid is strong enough",
     "strength-mismatch": "58 g / 2.05 oz of salt in 1 kg / 2.2 lb of water makes 5.8 %, not 5 %",
-    "rules-unknown": 'The rules "UK" are not known here',
+    "rules-unknown": 'The rules "UK" are not known here, so the EU figures were used.',
     "heading-names-ingredient": 'column "citric acid" gives no unit',
 }
 
@@ -191,6 +191,7 @@ WHOLE = {**CURED, "cure method": "pick-up", "gain": 0.1, "pickle": 10000.0, "cur
 
 # (rule, row, what must stand in its sentence)
 ALSO = [
+    ("rules-unknown", {**CURED, "rules": "Ontario"}, '"Ontario" are not known here, so the US figures were'),
     ("cure-error", {**CURED, "cure": "a pinch 5"}, 'The column cure holds "a pinch 5"'),
     ("pure-nitrite", {**CURED, "cure strength": 0.2}, "A cure with 20 % nitrite"),
     ("pure-nitrite", {**CURED, "cure strength": 0.003}, "A cure with 0.3 % nitrite"),
