@@ -191,6 +191,21 @@ def test_modules_are_short():
     assert sorted(lines.values())[len(lines) // 2] < 200
 
 
+def test_no_name_of_a_module_is_given_twice():
+    """The second would silently take the place of the first."""
+    assert {name: sorted(twice) for name in MODULES if (twice := given_twice(tree(name)))} == {}
+
+
+def given_twice(module: ast.Module) -> set[str]:
+    given: list[str] = []
+    for node in module.body:
+        targets = getattr(node, "targets", None) or [getattr(node, "target", None)]
+        given += [one.id for target in targets if target for one in ast.walk(target) if isinstance(one, ast.Name)]
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            given.append(node.name)
+    return {name for name in given if given.count(name) > 1}
+
+
 SPEAKING = sorted(
     name
     for name in set(MODULES) - PACKAGES - {"brinecalc.version", "brinecalc.__main__", "brinecalc.errors"}

@@ -25,11 +25,10 @@ ACID_ROLES = frozenset(("acid", "mineral acid", "juice", "vinegar", "wine"))
 _MEMORY = 4096
 _NUMBER = re.compile(r"(?:#|\bn[or°º]\.?|\bnum(?:ber|\.)?)\s*([12])(?![\d.,]*\d)", re.IGNORECASE)
 _SOLD_BY_NUMBER = ("powder", "salt", "cure")
-_LONGEST = 200  # characters
 _WORD = re.compile(r"[^\W_]+")
 _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
-_READ = 300  # characters in which a slip is looked for; a cell may hold 32,767
+_READ = 300  # characters in which a slip or a number is looked for; a cell may hold 32,767
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -86,6 +85,11 @@ def find(text: str) -> Named:
 
 def words_in(text: str) -> str:
     """The words of a text in lower case and singular, one blank before, between and after."""
+    return _words_in(text) if len(text) <= _READ else _words_in.__wrapped__(text)
+
+
+@lru_cache(maxsize=_MEMORY)
+def _words_in(text: str) -> str:
     return " " + " ".join(singular(word) for word in _WORD.findall(text.casefold())) + " "
 
 
@@ -102,7 +106,11 @@ def says(text: str, phrases: Tuple[str, ...]) -> bool:
 
 def hazards_in(text: str) -> FrozenSet[str]:
     """The hazards that the words of a name give away; what is unclear by itself is not so in longer words."""
-    words = words_in(text)
+    return _hazards_in(words_in(text)) if len(text) <= _READ else _hazards_in.__wrapped__(words_in(text))
+
+
+@lru_cache(maxsize=_MEMORY)
+def _hazards_in(words: str) -> FrozenSet[str]:
     found = [(phrase, hazard) for phrase, hazard in _hazard_words() if phrase in words]
     if any(hazard == "unclear" for _, hazard in found):
         clear = [phrase for phrase, _ in found]
@@ -144,7 +152,7 @@ def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
 
 def _numbered(text: str, table: Names[Ingredient]) -> FrozenSet[str]:
     """The hazards of a salt or powder sold by number, as curing salts are: the second brings nitrate too."""
-    found = _NUMBER.search(text[:_LONGEST])
+    found = _NUMBER.search(text[:_READ])
     if found is None or not any(f" {word} " in words_in(text) for word in _SOLD_BY_NUMBER):
         return frozenset()
     base = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")

@@ -168,6 +168,11 @@ def test_curing_salt_is_one_by_its_name_in_other_kitchens(text: str) -> None:
     assert named.find(f"{text} (6.25 %)").cure.nitrite == 0.0625
 
 
+def test_a_number_at_the_end_of_many_words_is_read() -> None:
+    text = "the pink powder that our butcher in the old town mixes for us every other week, no. "
+    assert [named.find(f"{text}{number}").hazards for number in (1, 2)] == [{"cure"}, {"cure", "nitrate"}]
+
+
 @pytest.mark.parametrize("text", ["powder #2", "pink salt powder no. 2", "salt number 2", "cure #2", "n° 2 powder"])
 def test_the_second_number_brings_nitrate_too(text: str) -> None:
     assert named.find(text).hazards == {"cure", "nitrate"}
