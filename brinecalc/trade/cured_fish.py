@@ -38,7 +38,8 @@ _OTHERS = (
     "cabillaud", "dorsch", "aal", "anguille", "sgombro", "garnele", "crevette", "gamba", "bacalao", "bacalhau",
     "baccala", "baccalà", "merluza", "lubina", "dorade", "dorada",
 )  # fmt: skip
-_MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat")
+_MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat",
+         "deer", "char siu", "oyster blade", "head cheese", "brawn")  # fmt: skip
 """Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
 _OTHER_MEAT = (
     "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",

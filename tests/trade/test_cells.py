@@ -127,8 +127,8 @@ def test_a_word_for_a_temperature_counts_as_the_least_it_can_mean(word, celsius)
     assert cells.read(word, column("temperature")) == celsius
 
 
-@pytest.mark.parametrize(
-    ("kind", "cell", "value"),
+@each(
+    "kind, cell, value",
     [
         ("temperature", "4-8 C", 8.0), ("temperature", "2 to 4 °C", 4.0), ("temperature", "-1 – 2", 2.0),
         ("temperature", "38-50 °F", 10.0), ("temperature", "5 C or below", 5.0), ("temperature", "< 5", 5.0),
@@ -142,8 +142,8 @@ def test_of_a_range_the_warmer_and_the_longer_end_counts(kind, cell, value):
     assert cells.read(cell, column(kind)) == pytest.approx(value)
 
 
-@pytest.mark.parametrize(
-    ("kind", "cell"),
+@each(
+    "kind, cell",
     [("temperature", "above 5"), ("temperature", "> 3 °C"), ("temperature", "fridge"),
      ("time", "8:00"), ("time", "until tender"), ("time", "8 - x"), ("mass", "2-3 kg"), ("mass", "about 2 kg")],
 )  # fmt: skip

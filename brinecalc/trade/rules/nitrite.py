@@ -16,7 +16,7 @@ from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 _IN_TANK = ("ascorbic", "erythorbic", "vitamin c", "acerola")
 _TEXTS = ("product", "method", "treatment")
 _SOUR_WAYS = (
-    "vinegar", "wine", "beer", "stout", "ale", "lager", "cider", "juice", "lemon", "lime", "buttermilk", "yoghurt",
+    "vinegar", "wine", "beer", "stout", "ale", "lager", "cider", "juice", "buttermilk", "yoghurt",
     "yogurt", "kefir", "kombucha", "essig", "vinaigre", "aceto", "vinagre",
 )  # fmt: skip
 """What sours a brine, where a method names it: common practice, no source."""

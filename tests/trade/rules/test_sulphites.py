@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
-
+from tests.each import each
 from tests.trade.cases import BURGER, found, of
 
 
-@pytest.mark.parametrize(
-    ("row", "rule"),
+@each(
+    "row, rule",
     [
         ({"product": "breakfast sausage", "level": "6 g", "weight": "10 kg"}, "sulphite-sausage"),
         ({"product": "longaniza fresca", "level": "7 g", "weight": "10 kg"}, "sulphite-over-limit"),
