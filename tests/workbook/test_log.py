@@ -196,6 +196,18 @@ def test_done_at_is_the_last_reading_and_the_hours_to_go():
     assert sheet["E9"] == pytest.approx(begun + (last + sheet["A9"]) / 24, abs=MINUTE)
 
 
+def test_a_last_reading_that_is_in_doubt_is_no_reason_to_take_out():
+    """A bath does not gain salt while the product takes it up."""
+    good = AT_SEVEN, ("C14", 5.5), ("B15", datetime.datetime(2027, 3, 5, 8)), ("C15", 5.4)
+    late = ("B16", datetime.datetime(2027, 3, 5, 11)), ("C16", 5.6)
+    before, after = meter_log(*good), meter_log(*good, *late)
+    assert before["A9"] > 0
+    assert after["A10"].startswith("Reading no. 3 is probably wrong.")
+    assert after["A9"] == "read again"
+    assert after["J9"].startswith("The last reading is in doubt: stir, read again")
+    assert [after.get(cell, "") for cell in ("C9", "E9", "G9")] == ["", "", ""]
+
+
 def test_another_instrument_is_read_by_its_own_scale():
     # the salometer leaflet: 100 degrees are 26.395 % of the solution at 60 °F
     sheet = computed(PLAIN, "metric", (("B6", "salometer"), ("C14", 20), ("D14", (60 - 32) / 1.8)))["Log"]

@@ -154,18 +154,28 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
 
 
 def _finish(sheet: Worksheet, chosen: Chosen) -> None:
-    """The figures of the forecast on the page."""
+    """The figures of the forecast on the page; none of them where it hangs on a last reading that is in doubt."""
+    doubted = "=IF(ISNUMBER({go_doubtful}),IF({go_doubtful}={count},1,0),0)"
+    chosen.always("doubted", "Last reading in doubt (1 yes)", doubted, "count")
+    chosen.always("given", "Forecast shown (1 yes)", "=IF(ISNUMBER({go_hours}),1-{doubted},0)", "count")
 
     def moment(part: str) -> str:
-        return f'=IF(ISNUMBER({{go_{part}}}),{{begun}}+({{last}}+{{go_{part}}})/24,"")'
+        return f'=IF({{given}}=1,{{begun}}+({{last}}+{{go_{part}}})/24,"")'
 
     detail = (
-        '=IF(ISNUMBER({go_hours}),"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
+        '=IF({doubted}=1,"The last reading is in doubt: stir, read again and type it in the next row. The bath decides, not this log.",'
+        'IF({given}=1,"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
         '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range.",'
-        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")'
+        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),""))'
     )
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
-        ("A8:B8", "Hours to go, from the last reading", '=IF(ISNUMBER({go_hours}),{go_hours},"")', "0.0", 17),
+        (
+            "A8:B8",
+            "Hours to go, from the last reading",
+            '=IF({doubted}=1,"read again",IF({given}=1,{go_hours},""))',
+            "0.0",
+            17,
+        ),
         ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
         ("E8:F8", "Done at", moment("hours"), "ddd d mmm hh:mm", 12),
         ("G8:I8", "Done at the latest", moment("slow"), "ddd d mmm hh:mm", 10),
