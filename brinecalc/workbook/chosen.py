@@ -139,7 +139,7 @@ class Chosen:
         self.add("liquid", "Instead of water", '[liquid]&""', "text")
         sugar = (
             'IF({method}="dry equilibrium",0,(IF({sweetener}="",0,BRINE_SUGARS([w_sweet],{sweetener}))'
-            '+IF({liquid}="",0,BRINE_SUGARS([w_liquid],{liquid})))/[w_brine])'
+            '+IF({liquid}="",0,BRINE_SUGARS([w_liquid],{liquid}))+IF([acid]="",0,BRINE_SUGARS([w_acid],[acid])))/[w_brine])'
         )
         self.add("sugar", "Sugar, of the brine", sugar, "fine_share")
 

@@ -7,11 +7,22 @@ import math
 import pytest
 from priced import WATER, Book, expected, place, price_row, typed, used_in
 
+from brinecalc import registry
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.sheets import recipe
 
 PRODUCT_DENSITY = 1.05  # g/mL, judgement, as the function that fills vessels states
+
+
+def how_of(book: Book, name: str) -> str:
+    """How that line is added, in the list of steps."""
+    rows = range(recipe.LAST, recipe.LAST + 40)
+    return next(book.at(recipe.SHEET, f"E{row}") for row in rows if book.at(recipe.SHEET, f"B{row}") == name)
+
+
+SUGARS = {"honey": 0.8212, "apple juice": 0.0962}
+"""Sugar of what sweetens the typed brine: the food composition record of each."""
 
 
 def lines_of(book: Book) -> dict[str, dict[str, object]]:
@@ -53,7 +64,11 @@ def test_a_typed_brine_fills_its_vessel_round_the_product(book):
 def test_readings_of_a_typed_brine(book):
     shown = expected(book)
     assert shown["Strength, of the water"] == 0.05
-    assert shown["Salt meter, of the solution"] == pytest.approx(5 / 105, rel=1e-12)  # definition
+    lines = lines_of(book)
+    sugar = sum(SUGARS[name] * lines[name]["grams"] for name in SUGARS) / sum(line["grams"] for line in lines.values())
+    reads = shown["Salt meter, of the solution"]
+    assert reads < 5 / 105  # sugar slows the current
+    assert registry.call("METER", reads, "salt meter", "", "water", sugar) == pytest.approx(0.05, rel=0.002)
     assert shown["Salometer, at 60 °F"] == pytest.approx(
         100 * (5 / 105) / 0.26395, rel=1e-6
     )  # 100° = 26.395 %, definition
@@ -61,7 +76,6 @@ def test_readings_of_a_typed_brine(book):
         1.0324, abs=3e-4
     )  # CRC Handbook, NaCl, 4.76 %, interpolated
     assert shown["Vessel"] == "fits"
-    lines = lines_of(book)
     cost = sum(line["cost"] for line in lines.values())
     assert shown["Cost"] == pytest.approx(cost)
     assert shown["per L"] == pytest.approx(cost / shown["Volume at 20 °C"])
@@ -98,6 +112,8 @@ def test_a_batch_comes_as_planned_and_costs_what_it_costs(book):
             needs = {name: grams[batch] for name, grams in used_in(book).items() if batch in grams}
             product = needs.pop(cells["product"])
             assert {name: line["grams"] for name, line in lines.items()} == pytest.approx(needs, rel=1e-9)
+            reads = expected(book)["Salt meter, of the solution"]
+            assert reads == book.of("w_shows", batch)  # as Results and the card have it
             cost = product * book.of("price_cost", price_row(cells["product"]))
             assert sum(line["cost"] for line in lines.values()) + cost == pytest.approx(
                 book.of("w_cost", batch), rel=1e-9
@@ -174,6 +190,16 @@ def test_levels_are_held_against_the_usual(book):
         assert lines["vinegar"]["says"] == "ok"
 
 
+def test_the_salt_of_a_cured_batch_is_not_called_too_little(book):
+    """A curing salt with 0.6 % of nitrite brings most of the salt itself: 95 ppm bring 16 g to the kilogram."""
+    brisket = 1 + next(at for at, cells in enumerate(example.BATCHES) if cells["product"] == "beef brisket")
+    given = {place("cure", brisket): "nitrite salt 0.6 %", place("cure_ppm", brisket): 95.0}
+    with book.supposing({**given, book.cell("recipe_batch"): float(brisket)}):
+        salt = lines_of(book)["salt"]
+        assert salt["level"] < salt["low"]
+        assert salt["says"] == "ok, with the cure's own"
+
+
 def test_things_go_in_in_their_order_once_each(book):
     given = [
         ("vinegar", 0.05),
@@ -188,6 +214,7 @@ def test_things_go_in_in_their_order_once_each(book):
         assert sorted(steps.values()) == list(range(1, len(lines) + 1))
         ordered = sorted(steps, key=steps.get)
         wanted = ["water", "sodium tripolyphosphate", "salt", "honey", "bay leaf", "vinegar", "ice", "citric acid"]
+        assert how_of(book, "salt").startswith("after the phosphate, in the warm part")
         assert ordered == wanted
         top = (
             next(row for row in range(recipe.LAST, recipe.LAST + 30) if book.at(recipe.SHEET, f"A{row}") == "Step") + 1
@@ -217,6 +244,7 @@ def test_the_water_of_a_vinegar_is_water_of_a_typed_brine_and_of_the_plan_alike(
                          book.cell("recipe_water"): 5.0}):  # fmt: skip
         alone = lines_of(book)
         readings = expected(book)
+        assert how_of(book, "salt").startswith("in the warm part")  # there is no phosphate
     poured = alone["water"]["grams"] + alone["ice"]["grams"]
     assert alone[acid]["grams"] == pytest.approx(level * water, rel=1e-5)
     assert poured == pytest.approx(water * (1 - level * held), rel=1e-5)

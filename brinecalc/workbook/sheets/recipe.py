@@ -32,6 +32,9 @@ LAST = TOP + len(FIXED) + INGREDIENTS - 1
 FROM_PLAN = ("sweetener", "aroma_one", "aroma_two", "phosphate", "acid")
 """What the first typed lines become when a batch is taken from the plan."""
 
+SUGARY = ("sweetener", "juice", "vinegar", "wine", "drink", "dairy", "sauce")
+"""Roles of what dissolves in the brine with its sugar; that of herbs and spices stays in them."""
+
 Formulas = Dict[str, Tuple[str, str]]
 """Column → formula and form."""
 
@@ -118,7 +121,18 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
         styles.put(sheet, sheet.cell(TOP - 2, number).coordinate, words, "heading")
         styles.put(sheet, sheet.cell(TOP - 1, number).coordinate, unit or None, "unit")
     for column, words in zip(
-        "OPQRSTUV", ("Grams", "In Lists", "Turn", "Step", "Fails", "Ceiling is", "Why it fails", "Water in it, g")
+        "OPQRSTUVW",
+        (
+            "Grams",
+            "In Lists",
+            "Turn",
+            "Step",
+            "Fails",
+            "Ceiling is",
+            "Why it fails",
+            "Water in it, g",
+            "Sugar in it, g",
+        ),
     ):
         styles.put(sheet, f"{column}{TOP - 2}", words, "heading")
     sheet.row_dimensions[TOP - 2].height = 27
@@ -163,6 +177,7 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
         "U": (f'IF($S{row}=1,{why},"")', "text"),
         **({} if fixed else {"V": (_brought(row), "0.0")}),
+        **({} if fixed and number != LIQUID else {"W": (_sugar(row, fixed), "0.0")}),
     }
     for column, (formula, form) in formulas.items():
         styles.put(sheet, f"{column}{row}", block.fill("=" + formula), "cell", form)
@@ -209,6 +224,12 @@ def _brought(row: int) -> str:
     """The water that a vinegar or juice typed here brings: so much less is poured, as on Plan. A batch has it in its own."""
     acid = f"ISNUMBER(MATCH($D{row},acid_names,0))"
     return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}=1),0,IF({acid},BRINE_WATER_IN($O{row},$D{row}),0))'
+
+
+def _sugar(row: int, liquid: bool) -> str:
+    """The sugar that a sweetener, a juice or the like brings, which a meter has to be forgiven; a batch has it in its own."""
+    brings = "TRUE" if liquid else "OR(" + ",".join(f'$E{row}="{role}"' for role in SUGARY) + ")"
+    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}=1),0,IF({brings},BRINE_SUGARS($O{row},$D{row}),0))'
 
 
 def _turn(number: int, row: int) -> str:
@@ -270,7 +291,11 @@ def _says(row: int) -> str:
     made = '"ok"'
     for test, words in reversed(tests):
         made = f"IF({test},{words},{made})"
-    return made
+    if row != TOP + SALT:
+        return made
+    with_cure = f'AND({{cure}}<>"",$S{row}=0,ISNUMBER($G{row}),ISNUMBER({{strength}}))'
+    enough = f"IF({with_cure},AND($F{row}<$G{row},{{strength}}>=$G{row},{{strength}}<=$H{row}),FALSE)"
+    return f'IF($D{row}="","",IF({enough},"ok, with the cure\'s own",{made}))'
 
 
 def _total(sheet: Worksheet, block: Chosen, row: int) -> None:

@@ -124,7 +124,8 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     first, last = lines
     wet = 'IF(OR({ready}=0,{dry}=1),"",'
     block.always("strength_shown", "Strength, shown", '=IF({ready}=0,"",{strength})', "fine_share")
-    for key, words, scale in (("solution", "Salt meter", "solution"), ("salometer", "Salometer", "salometer"),
+    _meter(block, lines)
+    for key, words, scale in (("salometer", "Salometer", "salometer"),
                               ("sg", "Hydrometer", "sg")):  # fmt: skip
         block.always(key, words, f'={wet}BRINE_CONVERT({{strength}},"water","{scale}"))')
     block.always("density", "Density, g/mL", f"={wet}BRINE_DENSITY({{strength}}))", "0.000")
@@ -151,8 +152,24 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     possible = "OR({ready}=0,{dry}=1,{bad}>0)"
     block.always("ph", "pH", f'=IF({possible},"",BRINE_PH({brine}))', "ph")
     block.always("ph_why", "Why there is no pH", f'=IF({possible},"",IF(ISERROR({{ph}}),"No pH: "&BRINE_WHY("PH",{brine}),'
-                 '"The pH is that of the fresh brine; it is no evidence that a food is safe. Sugar lifts a hydrometer, '
-                 'not a salt meter."))', "text")  # fmt: skip
+                 '"The pH is that of the fresh brine; it is no evidence that a food is safe. Sugar lifts a hydrometer '
+                 'and slows a salt meter, whose figure allows for it."))', "text")  # fmt: skip
+
+
+def _meter(block: Chosen, lines: Tuple[int, int]) -> None:
+    """What a salt meter shows, which sugar slows: as on the card, found in two steps."""
+    first, last = lines
+    typed = f"SUM($W${first}:$W${last})/{{brine}}"
+    block.always("sugar", "Sugar, of the brine", f'=IF({{mode}}=1,[w_sugar],IF({{brine}}="",0,{typed}))', "fine_share")
+    strength = 'IF({strength_shown}="",0,{strength_shown})'
+    for key, words, before in (
+        ("plain", "Salt, of water and salt", ""),
+        ("guess", "Salt meter, first step", "{plain}"),
+        ("shows", "Salt meter", "{guess}"),
+    ):
+        better = f'{before}*{strength}/BRINE_METER({before},"salt meter","","water",{{sugar}})'
+        made = f"IF({{sugar}}=0,{{plain}},{better})" if before else f"{strength}/(1+{strength})"
+        block.always(key, words, f'=IF(OR({{ready}}=0,{{dry}}=1),"",{made})', "fine_share")
 
 
 _CHECKED: Tuple[Tuple[str, str], ...] = (

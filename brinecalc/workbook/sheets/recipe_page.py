@@ -29,7 +29,7 @@ _DRY = (
 _FACTS = (
     ("A", "D", "E", (
         ("Strength, of the water", "strength_shown", "fine_share", ""),
-        ("Salt meter, of the solution", "solution", "fine_share", ""),
+        ("Salt meter, of the solution", "shows", "fine_share", ""),
         ("Salometer, at 60 °F", "salometer", "0.0", "degrees"),
         ("Hydrometer, 60/60 °F, salt alone", "sg", "0.000", ""),
     )),
@@ -127,7 +127,10 @@ def _step(sheet: Worksheet, block: Chosen, row: int, number: int, lines: Tuple[i
         return f"INDEX(${column}${lines[0]}:${column}${lines[1]},$O{row})"
 
     at = f"$O{row}"
-    how = f'IF({at}=1,{_ON_WATER},IF({at}=2,{_ON_ICE},IF({{dry}}=1,{_DRY.replace("{at}", at)},IF({pick("P")}="","",INDEX(list_add,{pick("P")})))))'
+    added = f'INDEX(list_add,{pick("P")})'
+    no_phosphate = f'COUNTIF($E${lines[0]}:$E${lines[1]},"phosphate")=0'
+    added = f'IF({no_phosphate},SUBSTITUTE({added},"after the phosphate, ",""),{added})'
+    how = f'IF({at}=1,{_ON_WATER},IF({at}=2,{_ON_ICE},IF({{dry}}=1,{_DRY.replace("{at}", at)},IF({pick("P")}="","",{added}))))'
     avoid = f'IF({at}<=2,"",IF({pick("P")}="","",INDEX(list_avoid,{pick("P")})&""))'
     cells = (
         ("A", str(number), "count", page.Look(12, True, align="center")),

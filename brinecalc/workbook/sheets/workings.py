@@ -209,7 +209,7 @@ def _meter() -> List[Field]:
     """
     sugar = (
         f'IF({DRY},0,(IF({{sweetener}}="",0,BRINE_SUGARS({{w_sweet}},{{sweetener}}))'
-        '+IF({liquid}="",0,BRINE_SUGARS({w_liquid},{liquid})))/{w_brine})'
+        '+IF({liquid}="",0,BRINE_SUGARS({w_liquid},{liquid}))+IF({acid}="",0,BRINE_SUGARS({w_acid},{acid})))/{w_brine})'
     )
 
     def reading(before: str) -> str:
