@@ -118,6 +118,11 @@ def hours_in_words(hours: str) -> str:
     return f'IF({hours}>72,ROUND({hours}/24+1E-9,1)&" days",ROUND({hours}+1E-9,1)&" h")'
 
 
+def unbroken(words: str) -> str:
+    """A formula for words in which a line never ends between a figure and its degrees."""
+    return f'SUBSTITUTE({words}," °","\u00a0°")'
+
+
 def quoted(sheet: str) -> str:
     """A sheet's name as a formula writes it."""
     return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"

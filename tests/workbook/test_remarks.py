@@ -138,7 +138,10 @@ def said(answers: filling.Answers, number: int) -> list[str]:
     lines = [
         at for (sheet, at), value in answers.values.items() if (sheet, at[0], value) == ("Findings", "A", number + 1)
     ]
-    return [answers.at("Findings", f"D{row}") for row in sorted(int(at[1:]) for at in lines)]
+    rows = sorted(int(at[1:]) for at in lines)
+    found = [answers.at("Findings", f"D{row}") for row in rows]
+    assert not [line for line in found if " °" in line]  # no line ends between a figure and its degrees
+    return [line.replace("\u00a0°", " °") for line in found]
 
 
 @pytest.mark.parametrize("number", range(len(REMARKS)), ids=[words[:40] for _, words in REMARKS])

@@ -7,6 +7,7 @@ guest always stands there by name.
 from __future__ import annotations
 
 from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.frame import unbroken
 
 LONGEST = 300
 """Characters of findings that fit into their box; of a longer one whole sentences or clauses stand there."""
@@ -40,14 +41,20 @@ def _second(chosen: Chosen) -> None:
     chosen.add("next", "The finding after it", f"IF([c_first]=[c_worst],{after_rules},{after_own})", "text")
     wanted = f"OR({bad.replace('@', 'next')},[c_bad]<2)"
     chosen.add(
-        "also", "It, as said beside the worst", f'IF({{next}}="","",IF({wanted},"Also: "&{_after("next")},""))', "text"
+        "also",
+        "It, as said beside the worst",
+        f'IF({{next}}="","",IF({wanted},"Also: "&{unbroken(_after("next"))},""))',
+        "text",
     )
 
 
 def _cut(chosen: Chosen) -> None:
     """The findings as their box can hold them: of a long one as many whole sentences as fit, else whole clauses or words."""
     chosen.always(
-        "whole", "It, with numbers kept to their words", '=SUBSTITUTE({sentence}," no. "," no.\u00a0")', "text"
+        "whole",
+        "It, with numbers kept to their words",
+        "=" + unbroken('SUBSTITUTE({sentence}," no. "," no.\u00a0")'),
+        "text",
     )
     chosen.always("head", "What fits of it", f"=LEFT({{whole}},{LONGEST - 15})", "text")
     for key, words, mark in (

@@ -27,13 +27,13 @@ def grid(batches: int = MOST_BATCHES) -> Grid:
     number = f"ROW()-{FIRST_ROW - 1}"
     text = "INDEX({c_text:all},{f_at})"
     line = f"({number}-1-INDEX({{c_before:all}},{{f_at}}))"
+    words = f'TRIM(MID(SUBSTITUTE({text},CHAR(10),REPT(" ",{_LONGEST})),{line}*{_LONGEST}+1,{_LONGEST}))'
     fields = [
         Field("f_batch", "Batch", "count", '=IF({f_at}="","",INDEX({batch:all},{f_at}))', width=6),
         Field("f_product", "Product", "text", '=IF({f_at}="","",INDEX({product:all},{f_at})&"")', width=21),
         Field("f_label", "For", "text", '=IF({f_at}="","",INDEX({label:all},{f_at})&"")', width=19),
         Field("f_text", "What is found, the worst of a batch first, or why the row fails", "text",
-              f'=IF({{f_at}}="","",TRIM(MID(SUBSTITUTE({text},CHAR(10),REPT(" ",{_LONGEST})),{line}*{_LONGEST}+1,{_LONGEST})))',
-              width=84),
+              f'=IF({{f_at}}="","",{frame.unbroken(words)})', width=84),
         Field("f_at", "Row", "count", f'=IF({number}>plan_findings,"",MATCH({number}-1,{{c_before:all}},1))', width=6),
     ]  # fmt: skip
     return Grid(SHEET, fields, FIRST_ROW, max(PRINTED, int(LINES_PER_BATCH * batches)))

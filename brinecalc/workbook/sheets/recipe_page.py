@@ -127,7 +127,7 @@ def _step(sheet: Worksheet, block: Chosen, row: int, number: int, lines: Tuple[i
         return f"INDEX(${column}${lines[0]}:${column}${lines[1]},$O{row})"
 
     at = f"$O{row}"
-    added = f'INDEX(list_add,{pick("P")})'
+    added = f"INDEX(list_add,{pick('P')})"
     no_phosphate = f'COUNTIF($E${lines[0]}:$E${lines[1]},"phosphate")=0'
     added = f'IF({no_phosphate},SUBSTITUTE({added},"after the phosphate, ",""),{added})'
     how = f'IF({at}=1,{_ON_WATER},IF({at}=2,{_ON_ICE},IF({{dry}}=1,{_DRY.replace("{at}", at)},IF({pick("P")}="","",{added}))))'
