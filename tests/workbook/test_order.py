@@ -53,6 +53,15 @@ def test_a_batch_with_a_stop_is_not_bought_for_and_the_order_says_so(book):
         assert "This order is for all of them." in book.at(order.SHEET, "A3")
 
 
+def test_a_long_supplier_stays_beside_the_box_to_tick(book):
+    salt = place("price_supplier", price_row("salt"))
+    rows = range(order.FIRST_ROW, order.FIRST_ROW + order.ON_FIRST_PAGE)
+    at = next(row for row in rows if book.at(order.SHEET, f"B{row}") == "salt")
+    with book.supposing({salt: "Salt, spice and casing merchants of the old harbour"}):
+        assert book.at(order.SHEET, f"K{at}") == "Salt, spice and cas…"
+    assert opened()[order.SHEET][f"K{at}"].alignment.shrink_to_fit
+
+
 def test_the_order_names_batches_that_stop_and_batches_that_fail(book):
     stopped = next(n for n in range(1, len(example.BATCHES) + 1) if book.of("w_says", n) == "STOP")
     with book.supposing({place("weight", 2): "a lot", place("weight", 5): None}):

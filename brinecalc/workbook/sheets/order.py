@@ -40,6 +40,9 @@ NOT_COUNTED = '=IF(plan_stops=0,"Nothing is counted for a batch with a STOP.","L
 EXACT = "#,##0.000"
 """Kilograms to the gram: spices are bought on the same list as meat."""
 
+LONGEST_SUPPLIER = 20
+"""Characters of a supplier that are shown, in print as small as they need to stay beside the box to tick."""
+
 # column, heading, unit, width, form, formula over the chosen row of the price list
 _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
     ("A", "Line", "", 4, "count", ""),
@@ -56,7 +59,8 @@ _COLUMNS: Tuple[Tuple[str, str, str, float, str, str], ...] = (
     ("I", "Price of a pack", '=price_word&""', 9, "money",
      'IF(ISNUMBER({price_price}),IF(OR({price_price}<0,{price_price}>1000000),"wrong",{price_price}),IF({price_price}="","no price","wrong"))'),
     ("J", "Cost", '=price_word&""', 10, "money", "{price_paid}"),
-    ("K", "Supplier", "", 12, "text", '{price_supplier}&""'),
+    ("K", "Supplier", "", 13, "text",
+     f'IF(LEN({{price_supplier}})>{LONGEST_SUPPLIER},LEFT({{price_supplier}},{LONGEST_SUPPLIER - 1})&"…",{{price_supplier}}&"")'),
     ("L", "Done", "", 5, "text", ""),
 )  # fmt: skip
 
@@ -279,8 +283,8 @@ def _lines(book: Book, sheet: Worksheet, top: int, first: int, last: int) -> Non
             found = formula.format(**cells) if formula else count if column == "A" else '""'
             if column != "L":
                 cell.value = f'=IF({chosen}="","",{found})'
-            number_like = column in "CEFGHIJ"
-            cell.alignment = Alignment("right" if number_like else "left", "center", indent=0 if number_like else 1)
+            place = ("right", 0) if column in "CEFGHIJ" else ("left", 1)
+            cell.alignment = Alignment(place[0], "center", indent=place[1], shrink_to_fit=column == "K")
         sheet.row_dimensions[row].height = 12.5
     box = DifferentialStyle(border=Border(left=_thin, right=_thin, top=_thin, bottom=_thin))
     used = Rule(type="expression", dxf=box, formula=[f'$B{top}<>""'])
