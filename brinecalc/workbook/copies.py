@@ -121,7 +121,7 @@ def list_formulas(edit: Edit, replaced: "Dict[Tuple[str, int, int], Tuple[str, V
     looks = Looks(edit)
     title, head = looks.add(Look(18, True)), looks.add(Look(9, True, _PALE))
     plain, quoted = looks.add(Look(9)), looks.add(Look(9, wrap=True, quoted=True))
-    lead = "Where brinecalc is installed these formulas compute; here their values stand in their place. Nothing to fill in."
+    lead = "Where brinecalc is installed these formulas compute; here their values stand in their place. Nothing to fill in; too long for paper, where only this head prints."
     lines: List[Tuple[int, Line]] = [
         (1, [(LISTED_TITLE, title)]),
         (2, [(lead, plain)]),
@@ -131,4 +131,5 @@ def list_formulas(edit: Edit, replaced: "Dict[Tuple[str, int, int], Tuple[str, V
         lines.append((row, [(sheet, plain), (places.name(line, col), plain), ("=" + formula, quoted), (value, plain)]))
     name = sheets.own(edit, LISTED, LISTED_TITLE)
     sheets.put_sheet(edit, name, sheets.page(lines, (14, 8, 110, 24), 4, quoted))
+    sheets.print_only(edit, name, "$A$1:$D$2")
     return name

@@ -65,6 +65,8 @@ def test_every_replaced_formula_can_be_read(frozen: bytes, example: bytes) -> No
     listed = {(row[0].value, row[1].value): row[2].value for row in sheet.iter_rows(5)}
     assert listed == {key: text for key, text in ours.items() if key[0] != "Functions"}
     assert all(cell.data_type != "f" for row in sheet.iter_rows(5) for cell in row)
+    assert sheet.print_area == "'Formulas'!$A$1:$D$2"  # its head: the list fills dozens of pages
+    assert seen(frozen)["Card"].print_area == seen(example)["Card"].print_area
     notes = seen(frozen)["Card"]
     on_card = {key[1]: text for key, text in listed.items() if key[0] == "Card"}
     assert on_card

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import posixpath
 import re
+from html import unescape
 from typing import Iterable, List, Sequence, Tuple, Union
 
 from brinecalc.files import FileTrouble
@@ -18,6 +19,7 @@ from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Value
 
 PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
+_SHEET = re.compile(rb"<(?:\w+:)?sheet\b[^>]*>")
 _TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
 
 
@@ -110,16 +112,40 @@ def own(edit: Edit, name: str, title: str) -> str:
     raise FileTrouble(f"{edit.package.name} has too many sheets called {name}")
 
 
-def add_name(edit: Edit, name: str, text: str) -> None:
-    """Gives a name to what a formula text stands for; a name that is there already gets the new meaning."""
+def print_only(edit: Edit, sheet: str, area: str) -> None:
+    """Sets what is printed of a sheet, such as $A$1:$D$4."""
+    tagged = _SHEET.findall(edit.part(edit.book.part))
+    number = [unescape(tags.attribute(tag, "name") or "") for tag in tagged].index(sheet)
+    quoted = "'" + sheet.replace("'", "''") + "'"
+    add_name(edit, "_xlnm.Print_Area", f"{quoted}!{area}", (sheet, number))
+
+
+def add_name(edit: Edit, name: str, text: str, only: Tuple[str, int] = ("", 0)) -> None:
+    """Gives a name to what a formula text stands for, in the whole book or for `only` one sheet, by its name and place.
+
+    A name that is there already gets the new meaning.
+    """
     workbook = edit.part(edit.book.part)
-    pattern = rb'(<(?:\w+:)?definedName\b[^>]*\bname="' + name.encode() + rb'"[^>]*>)[^<]*'
+    local = f' localSheetId="{only[1]}"'.encode() if only[0] else b""
+    pattern = rb"(<(?:\w+:)?definedName\b(?=[^>]*" + local + rb')[^>]*\bname="' + name.encode() + rb'"[^>]*>)[^<]*'
     new = escape(text).encode()
-    if edit.book.name(name, "") is not None:
+    if edit.book.name(name, only[0]) is not None:
         edit.set_part(edit.book.part, re.sub(pattern, lambda match: match[1] + new, workbook, count=1))
     elif tags.element(workbook, "definedNames") is not None:
         prefix = (tags.element(workbook, "definedNames") or (0, 0, 0, 0, b""))[4]
-        line = b"<" + prefix + b'definedName name="' + name.encode() + b'">' + new + b"</" + prefix + b"definedName>"
+        line = (
+            b"<"
+            + prefix
+            + b'definedName name="'
+            + name.encode()
+            + b'"'
+            + local
+            + b">"
+            + new
+            + b"</"
+            + prefix
+            + b"definedName>"
+        )
         edit.set_part(edit.book.part, tags.append(workbook, "definedNames", line) or workbook)
     else:
         after = next(
@@ -133,10 +159,10 @@ def add_name(edit: Edit, name: str, text: str) -> None:
         if after is None:
             raise FileTrouble(f"{edit.package.name} is damaged: its list of sheets is missing")
         prefix = after[4]
-        line = b"<%sdefinedNames><%sdefinedName name=\"%s\">%s</%sdefinedName></%sdefinedNames>" % (
-            prefix, prefix, name.encode(), new, prefix, prefix)  # fmt: skip
+        line = b"<%sdefinedNames><%sdefinedName name=\"%s\"%s>%s</%sdefinedName></%sdefinedNames>" % (
+            prefix, prefix, name.encode(), local, new, prefix, prefix)  # fmt: skip
         edit.set_part(edit.book.part, workbook[: after[3]] + line + workbook[after[3] :])
-    edit.book.add_name(name, text)
+    edit.book.add_name(name, text, only[0])
 
 
 def add_kind(edit: Edit, part: str, kind: str) -> None:
