@@ -7,11 +7,11 @@ it over. What a name brings is kept per gram of water, so that it can be weighed
 
 from __future__ import annotations
 
-from typing import Any, Dict, List, Optional, Sequence, Set, Tuple
+from typing import Any, Callable, Dict, List, Optional, Sequence, Set, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
-from brinecalc.trade import cells, doses, headings, named, plants, products
+from brinecalc.trade import cells, cheeses, doses, headings, named, plants, products
 from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.products import Product
 from brinecalc.trade.things import NAMELESS, Unread, cure_named, grade_named, salt_named, with_mass, with_share
@@ -83,20 +83,31 @@ class Row:
 
     @property
     def group(self) -> str:
-        """The product's group in the product table, vegetable by its words, or empty where it is not known."""
-        return self.product.group if self.product else "vegetable" if self.is_plant else ""
+        """The product's group in the product table, vegetable or cheese by its words, or empty where not known."""
+        if self.product:
+            return self.product.group
+        return "vegetable" if self.is_plant else "cheese" if self.is_ripened else ""
 
     @property
     def is_plant(self) -> bool:
         """Whether the product has no row of its own and is a vegetable or fruit by its words."""
+        return self._is_unlisted(plants.is_plant)
+
+    @property
+    def is_ripened(self) -> bool:
+        """Whether the product has no row of its own and is a cheese that ripens, by its words."""
+        return self._is_unlisted(cheeses.is_ripened)
+
+    def _is_unlisted(self, known: Callable[[str], bool]) -> bool:
+        """Whether every name of the product is known by its words, and none by the table."""
         named_by = [self.typed[column.at] for column in self.plan.columns if column.name == "product"]
         texts = [cell for cell in named_by if isinstance(cell, str) and not cells.is_blank(cell)]
-        return self.product is None and bool(texts) and all(plants.is_plant(text) for text in texts)
+        return self.product is None and bool(texts) and all(known(text) for text in texts)
 
     @property
     def is_perishable(self) -> bool:
         """Whether the product must be kept cold; a product that is not known is taken to be so."""
-        return self.product.perishable if self.product else not self.is_plant
+        return self.product.perishable if self.product else not (self.is_plant or self.is_ripened)
 
     @property
     def has_cure(self) -> bool:

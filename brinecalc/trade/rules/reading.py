@@ -44,7 +44,8 @@ def _product(row: Row) -> Hits:
 
 @condition("product-plant")
 def _plant(row: Row) -> Hits:
-    return ({"text": f'"{row.text("product")[:40]}"'},) if row.is_plant else NOTHING
+    what = "a vegetable" if row.is_plant else "a cheese that ripens" if row.is_ripened else ""
+    return ({"text": f'"{row.text("product")[:40]}"', "what": what},) if what else NOTHING
 
 
 @condition("method-unknown")

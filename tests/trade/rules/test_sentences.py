@@ -192,6 +192,7 @@ WHOLE = {**CURED, "cure method": "pick-up", "gain": 0.1, "pickle": 10000.0, "cur
 # (rule, row, what must stand in its sentence)
 ALSO = [
     ("rules-unknown", {**CURED, "rules": "Ontario"}, '"Ontario" are not known here, so the US figures were'),
+    ("product-plant", {"product": "gouda wheel"}, "it is judged as a cheese that ripens, and no"),
     ("cure-error", {**CURED, "cure": "a pinch 5"}, 'The column cure holds "a pinch 5"'),
     ("pure-nitrite", {**CURED, "cure strength": 0.2}, "A cure with 20 % nitrite"),
     ("pure-nitrite", {**CURED, "cure strength": 0.003}, "A cure with 0.3 % nitrite"),
