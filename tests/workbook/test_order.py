@@ -246,6 +246,8 @@ def test_what_is_not_bought_costs_and_is_not_ordered(book):
     assert book.of("price_buy", row) == ""
     before, lines = book.named("order_total"), book.named("order_lines")
     with book.supposing({place("price_bought", row): None}):
+        assert book.of("price_buy", row) == ""  # from the tap and the machine unless somebody says that it is bought
+    with book.supposing({place("price_bought", row): "yes"}):
         assert book.of("price_buy", row) == 1
         assert book.named("order_lines") == lines + 1
         assert book.named("order_total") == pytest.approx(before + 6.0)

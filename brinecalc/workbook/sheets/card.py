@@ -180,7 +180,7 @@ def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     )
     for number, (label, key) in enumerate(boxes):
         left, right = COLUMNS[number * 4], COLUMNS[number * 4 + 3]
-        estimate = ",{fixed}=1" if key in ("take_from", "take_to") else ""
+        estimate = ",{fixed}=1,{ferment}=1" if key in ("take_from", "take_to") else ""
         none = f'OR({{{key}}}="",{{injected}}=1{estimate})' if key.startswith("take") else f'{{{key}}}=""'
         value = f'IF({none},"—",{{{key}}})'
         span(sheet, f"{left}{row}:{right}{row}", chosen.when_usable(label), LABEL)
