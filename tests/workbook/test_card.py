@@ -42,7 +42,7 @@ from openpyxl.utils.cell import (
 from brinecalc import registry
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import findings
-from brinecalc.workbook.sheets import card, card_lists, card_steps, results
+from brinecalc.workbook.sheets import card, card_lists, card_steps, plan, results
 from tests.trade.cases import CASES
 
 ARIAL = {
@@ -198,6 +198,16 @@ def test_a_vegetable_that_sours_by_itself_has_steps_of_its_own():
         assert part in said
     assert "Left to sour" not in words(EVEN)  # vinegar in it
     assert "Left to sour" not in words(SHORT)  # chilled
+
+
+def test_when_a_ferment_is_done_is_not_told_by_its_salt():
+    hours = column_index_from_string(plan.grid().columns["hours"])
+    with filled("metric").supposing(
+        {(plan.SHEET, plan.FIRST_ROW + FERMENT - 1, hours): None, ("Card", 1, 18): FERMENT}
+    ):
+        cells = {at: filled("metric").value("Card", *coordinate_to_tuple(at)) for at in ("A3", "E8", "M8")}
+    assert "Left to sour in its brine for" in cells.pop("A3")
+    assert set(cells.values()) == {"—"}
 
 
 @each("number", [FERMENT, CURED_FISH, SHORT])
