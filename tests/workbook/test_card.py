@@ -201,13 +201,13 @@ def test_a_vegetable_that_sours_by_itself_has_steps_of_its_own():
 
 
 def test_when_a_ferment_is_done_is_not_told_by_its_salt():
-    hours = column_index_from_string(plan.grid().columns["hours"])
-    with filled("metric").supposing(
-        {(plan.SHEET, plan.FIRST_ROW + FERMENT - 1, hours): None, ("Card", 1, 18): FERMENT}
-    ):
-        cells = {at: filled("metric").value("Card", *coordinate_to_tuple(at)) for at in ("A3", "E8", "M8")}
-    assert "Left to sour in its brine for" in cells.pop("A3")
-    assert set(cells.values()) == {"—"}
+    row, columns = plan.FIRST_ROW + FERMENT - 1, plan.grid().columns
+    typed = {"hours": None, "thickness": 60.0}
+    cells = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
+    with filled("metric").supposing({**cells, ("Card", 1, 18): float(FERMENT)}):
+        shown = [filled("metric").value("Card", *coordinate_to_tuple(at)) for at in ("A3", "E8", "M8")]
+    assert "Left to sour in its brine for" in shown[0]
+    assert shown[1:] == ["—", "—"]
 
 
 @each("number", [FERMENT, CURED_FISH, SHORT])
