@@ -28,6 +28,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "cure-error": ({**CURED, "cure": "error"}, CURED),
     "pure-nitrite": ({**CURED, "cure name": "sodium nitrite"}, {**CURED, "cure name": "curing salt no. 1"}),
     "name-unclear": ({"ingredient": "cherry powder", "level": 0.001}, {"ingredient": "dried cherries", "level": 0.001}),
+    "cure-in-words": (
+        {"product": "pork loin", "method": "dry, 20 g of pink salt to the kilo"},
+        {"product": "pork loin", "method": "dry, no pink salt"},
+    ),
     "cure-other-way": (
         {**CURED, "method": "injected", "cure method": "dry"},
         {**CURED, "method": "dry equilibrium", "cure method": "dry"},

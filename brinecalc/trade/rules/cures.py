@@ -6,6 +6,7 @@ that is over its limit.
 
 from __future__ import annotations
 
+import re
 from typing import List, Optional
 
 from brinecalc.trade import cure_names, cured_fish, curing, eaten, groups, in_product, ingoing, limits, methods, named
@@ -28,6 +29,14 @@ from brinecalc.trade.rules.condition import (
 _NO_RULE = groups.of_kind("other")
 _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")
 """Words of other food that no table knows."""
+_NAMES = (
+    "curing salt", "pink salt", "nitrite", "nitrit", "nitrite salt", "pökelsalz", "nitritpökelsalz", "nps", "peklosól",
+    "cure 1", "cure 2", "cure no 1", "cure no 2", "nitrate", "saltpetre", "saltpeter", "salpeter", "e250", "e252",
+)  # fmt: skip
+"""Names of curing salt by which it is told in words."""
+_TAKEN_BACK = re.compile(r" (?:no(?! \d)|not|without|free|never|zero|himalayan) ")
+_LONGEST = 200
+"""Characters in which they are looked for: judgement; what kitchens write in one cell would settle it."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _HALF_INCH = 12.7
 _US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american", "usda", "fda", "fsis"))
@@ -305,6 +314,18 @@ def _bone_weight(row: Row) -> Hits:
     if row.number("edible weight") is not None:
         return NOTHING
     return ({"refuse": share(row.product.refuse), "product": product_of(row), "higher": _without_bone(row)},)
+
+
+@condition("cure-in-words")
+def _in_words(row: Row) -> Hits:
+    if row.has_cure:
+        return NOTHING
+    for heading in ("method", "treatment", "product"):
+        words = named.words_in(row.text(heading)[:_LONGEST])
+        name = next((name for name in _NAMES if f" {name} " in words), None)
+        if name and not _TAKEN_BACK.search(words):
+            return ({"heading": heading, "name": name, "subject": heading},)
+    return NOTHING
 
 
 @condition("cure-small-dose")

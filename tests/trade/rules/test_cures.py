@@ -241,3 +241,13 @@ def test_food_that_no_table_knows_takes_no_curing_salt_when_it_is_no_flesh() -> 
         assert "cure-no-rule" in found({**CURED, "product": product}), product
     for product in ("cheese sausage", "ham with egg", "head cheese", "unicorn loin"):
         assert "cure-no-rule" not in found({**CURED, "product": product}), product
+
+
+def test_curing_salt_told_in_words_alone_stops_the_batch() -> None:
+    for row in ({"method": "rub with cure #1"}, {"treatment": "NPS 2 %"}, {"product": "ham with saltpetre"},
+                {"method": "brine with curing salt no. 2"}, {"method": "Pökelsalz"}):  # fmt: skip
+        assert "cure-in-words" in found(row), row
+        assert "cure-in-words" not in found({**CURED, **row}), row
+    for row in ({"method": "dry cure"}, {"method": "cured, nitrite free"}, {"method": "Himalayan pink salt block"},
+                {"product": "uncured ham"}, {"method": "cured with salt"}, {"note": "no. 1 curing salt"}):  # fmt: skip
+        assert "cure-in-words" not in found(row), row

@@ -18,6 +18,7 @@ SAYS = {
     "cure-error": "column cure holds an error: a dose",
     "pure-nitrite": "sodium nitrite is no premixed",
     "name-unclear": '"cherry powder" may be a cultured powder that brings nitrite or an acerola powder',
+    "cure-in-words": "pink salt stands under method and no curing salt is weighed",
     "cure-other-way": "is reckoned as dry, and by the method injected it gets in otherwise",
     "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
     "cure-taken-out": "meat and pickle together hold 218 ppm of nitrite, and the limit by US rules is 200 ppm. Take "
