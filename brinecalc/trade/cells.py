@@ -71,8 +71,11 @@ def is_blank(cell: Any) -> bool:
 
 
 def read(cell: Any, column: Column) -> float:
-    """The number a cell holds, in the base unit of its column's kind and within what such a column can hold."""
-    value = _READERS[column.kind](cell, column)
+    """The number a cell holds, in the base unit of its column's kind and within what such a column can hold.
+
+    What floating point leaves behind the ninth decimal is dropped: 24 h worked out elsewhere are not more than 24 h.
+    """
+    value = round(_READERS[column.kind](cell, column), 9)
     check(value, column.kind, column.name, cell)
     return value
 

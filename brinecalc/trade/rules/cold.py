@@ -8,7 +8,18 @@ from __future__ import annotations
 
 from brinecalc.trade import cured_fish, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, degrees, hours, product_of, share
+from brinecalc.trade.rules.condition import (
+    FLESH,
+    NOTHING,
+    WATERY,
+    Hits,
+    condition,
+    degrees,
+    hours,
+    product_of,
+    share,
+    times,
+)
 from brinecalc.trade.rules.keeping import is_for_keeping
 
 _SALTY = 0.02
@@ -41,7 +52,8 @@ def _warm_long(row: Row) -> Hits:
         return NOTHING
     if not limits.find("brine temperature").passed_by(celsius) or not most.passed_by(soak):
         return NOTHING
-    return ({"product": product_of(row, "The product"), "hours": hours(soak), "limit": most.shown},)
+    told, limit = times(soak, most.value)
+    return ({"product": product_of(row, "The product"), "hours": told, "limit": limit},)
 
 
 @condition("brine-warm")
@@ -123,7 +135,8 @@ def _over_cap(row: Row) -> Hits:
         return NOTHING
     if _is_salted_down(row, soak):
         return NOTHING
-    return ({"hours": hours(soak), "limit": hours(cap), "product": product_of(row)},)
+    told, limit = times(soak, cap)
+    return ({"hours": told, "limit": limit, "product": product_of(row)},)
 
 
 @condition("cold-eu")

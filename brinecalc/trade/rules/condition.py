@@ -95,6 +95,15 @@ def hours(value: float) -> str:
     return f"{value / 24:.3g} days" if value >= 72 else f"{value:.3g} h"
 
 
+def times(value: float, limit: float) -> Tuple[str, str]:
+    """A time and the one that it passes, in words, with as many digits as tell the two apart."""
+    if hours(value) != hours(limit):
+        return hours(value), hours(limit)
+    each, word = (24.0, "days") if limit >= 72 else (1.0, "h")
+    one, two = quantity.apart(value / each, limit / each, 3)
+    return f"{one:.12g} {word}", f"{two:.12g} {word}"
+
+
 def product_of(row: Row, otherwise: str = "product") -> str:
     """The product as the row names it."""
     return row.text("product")[:40] or otherwise

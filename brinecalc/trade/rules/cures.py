@@ -24,6 +24,7 @@ from brinecalc.trade.rules.condition import (
     parts,
     product_of,
     share,
+    times,
 )
 
 _NO_RULE = groups.of_kind("other")
@@ -296,7 +297,8 @@ def _too_short(row: Row) -> Hits:
     way = "Give it longer in the cold, or pump it"
     if _past_what_soaks_in(row) is not None:  # longer, more gets in than may
         way = "Pump it, or give it longer in a pickle so weak that cure method equilibrium passes it"
-    return ({"hours": hours(soak), "thickness": length(thickness), "limit": hours(least), "way": way},)
+    told, limit = times(soak, least)
+    return ({"hours": told, "thickness": length(thickness), "limit": limit, "way": way},)
 
 
 @condition("cure-rest-short")
@@ -304,7 +306,8 @@ def _rest_short(row: Row) -> Hits:
     rest, least = row.number("rest hours"), limits.value("pumped cure rest")
     if not row.has_cure or rest is None or rest >= least or ingoing.method_of(row) != "pumped":
         return NOTHING
-    return ({"hours": hours(rest), "limit": hours(least)},)
+    told, limit = times(rest, least)
+    return ({"hours": told, "limit": limit},)
 
 
 @condition("cure-bone-weight")

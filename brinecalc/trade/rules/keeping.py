@@ -10,7 +10,7 @@ from typing import Optional
 
 from brinecalc.trade import limits, methods, packs
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, hours
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, times
 
 _AHEAD = 24.0
 """Hours by which a brine may be older than its batch: judgement; when kitchens mix and fill would settle it."""
@@ -26,7 +26,8 @@ def _old(row: Row) -> Hits:
         return NOTHING
     if is_for_keeping(row) and (row.group not in FLESH or age <= (row.number("soak hours") or 0.0) + _AHEAD):
         return NOTHING
-    return ({"age": hours(age), "limit": hours(most.value)},)
+    told, limit = times(age, most.value)
+    return ({"age": told, "limit": limit},)
 
 
 @condition("soak-long")
@@ -37,7 +38,8 @@ def _soak_long(row: Row) -> Hits:
     if row.has_cure or row.group not in FLESH or not most.passed_by(total) or is_for_keeping(row):
         return NOTHING
     where = " of soak and rest" if soak and rest else " of rest" if rest else ""
-    return ({"hours": hours(total) + where, "limit": hours(most.value)},)
+    told, limit = times(total, most.value)
+    return ({"hours": told + where, "limit": limit},)
 
 
 def is_for_keeping(row: Row) -> bool:
