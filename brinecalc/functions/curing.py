@@ -32,7 +32,7 @@ def cure(
     product_weight : mass
         Green weight of the product, skin-free and edible [g]; above 0. Example: 5 kg.
     ppm : ppm
-        Ingoing nitrite wanted, as sodium nitrite on the green weight, up to the limit [ppm]; at least 1. Example: 150.
+        Ingoing nitrite wanted, as sodium nitrite on the green weight, up to the limit [ppm]; at least 1. Example: 120.
     method : {dry, comminuted, pumped, pick-up, equilibrium}
         How the cure gets in; the two ways to reckon immersion are pick-up and equilibrium [-].
     gain : share

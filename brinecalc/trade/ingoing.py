@@ -81,6 +81,11 @@ def rules_of(row: Row) -> str:
     return "EU" if row.text("rules").strip().casefold() in (_EU | LIKE_EU) else "US"
 
 
+def by_us_rules(row: Row, figure: str) -> str:
+    """A figure of US rules in words; where the row is held to those of the EU, which have none, it says whose it is."""
+    return f"{figure} (US rules)" if rules_of(row) == "EU" else figure
+
+
 def kind_of(row: Row) -> str:
     """Bacon where the row says so, or says nothing and the product is a belly."""
     kind = row.text("kind").strip()

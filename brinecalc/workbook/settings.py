@@ -33,6 +33,11 @@ class Setting(NamedTuple):
         return not (isinstance(self.value, str) and self.value.startswith("="))
 
 
+def rules(units: str) -> str:
+    """Whose rules a new workbook in `units` is held to."""
+    return "US" if units == "US" else "EU"
+
+
 def to_set(units: str) -> List[Setting]:
     """What a person may change, with the values of a new workbook in `units` (metric or US)."""
     cold, tap, ice = (4, 15, 0) if units == "metric" else (38, 60, 32)
@@ -43,7 +48,7 @@ def to_set(units: str) -> List[Setting]:
                 help="metric: kg, mm, L, °C. US: lb, in, qt, °F. Choose before filling in: it re-reads what is typed."),
         Setting("shown_units", "Results are shown in", units, choices='"metric,US"',
                 help="Changes what is shown; nothing typed changes its meaning."),
-        Setting("rules", "Limits by the rules of", "US" if units == "US" else "EU", choices='"US,EU"',
+        Setting("rules", "Limits by the rules of", rules(units), choices='"US,EU"',
                 help="Which curing limits are applied. Local rules come first."),
         Setting("bath_ratio", "Brine water per weight of product", 1.0, "0.00", limits=(0.2, 20),
                 help="Weight of water for each weight of edible product, where a batch does not say."),

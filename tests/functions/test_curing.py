@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+import re
+
 import pytest
 from each import each
 
@@ -119,6 +122,17 @@ def test_a_refused_level_says_one_that_can_be_typed(cells, typed):
     assert registry.call("CURE", *cells) == "#NUM!"
     assert f"; write {typed}" in registry.why("CURE", *cells)
     assert isinstance(registry.call("CURE", cells[0], typed, *cells[2:]), float)
+
+
+def test_the_level_named_for_a_blank_one_is_let_through_by_every_rule():
+    """80 mg/kg of the ion is 119.98 ppm, and pumped bacon in the US has 120 set: (EU) 2023/2108, 9 CFR 424.22(b)."""
+    level = re.search(r"for example (\d+)\.$", registry.why("CURE", 8000, 0, "pumped", 0.15, "", 0.005, "", "EU"))
+    for method, kind, rules in itertools.product(
+        ("dry", "comminuted", "pumped", "pick-up", "equilibrium"), ("general", "bacon"), ("US", "EU")
+    ):
+        if (method, kind, rules) != ("comminuted", "bacon", "US"):  # of which there is no rule
+            dose = registry.call("CURE", 8000, float(level[1]), method, 0.15, 12000, 0.0625, kind, rules)
+            assert isinstance(dose, float), (method, kind, rules)
 
 
 def test_a_grade_where_its_strength_is_wanted_is_answered_with_a_strength_of_that_kind():

@@ -10,6 +10,7 @@ from openpyxl.utils import column_index_from_string
 from priced import shared
 
 from brinecalc.hosts.headless.trial import Trial
+from brinecalc.tables import load
 from brinecalc.workbook import example, example_us
 from brinecalc.workbook.sheets import log, plan, reference, results, workings
 
@@ -117,6 +118,13 @@ def test_rows_of_the_reference_sheets_are_as_high_as_their_longest_text(sheet):
                 assert made.row_dimensions[cell.row].height >= 10.4 * letters / wide, cell.coordinate
                 checked += 1
     assert checked > 300
+
+
+@pytest.mark.parametrize(("units", "ours"), [("metric", "EU"), ("US", "US")])
+def test_the_limits_begin_with_the_rules_that_the_book_is_held_to(units, ours):
+    rules = [row["rules"] for row in load.rows("limits")]
+    shown = [book(units).value("Limits", row, 3) for row in range(5, 5 + len(rules))]
+    assert shown == [ours] * rules.count(ours) + [other for other in rules if other != ours]
 
 
 @pytest.mark.parametrize("units", UNITS)

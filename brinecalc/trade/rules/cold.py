@@ -108,7 +108,8 @@ def _fish_long(row: Row) -> Hits:
         return NOTHING
     if soak <= limits.value("warm hours") or celsius <= most.value + 0.05:  # thermometers read to a tenth
         return NOTHING
-    return ({"temperature": degrees(celsius), "limit": degrees(most.value)},)
+    limit = ingoing.by_us_rules(row, degrees(most.value))
+    return ({"temperature": degrees(celsius), "limit": limit},)
 
 
 @condition("no-temperature")

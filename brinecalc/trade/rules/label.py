@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Dict, List
 
 from brinecalc.trade import cured_fish, eaten, limits, named
-from brinecalc.trade.ingoing import rules_of
+from brinecalc.trade.ingoing import by_us_rules, rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees_at_least, product_of, share
 
@@ -37,7 +37,7 @@ def _is_pierced(row: Row) -> bool:
 
 def _through(row: Row) -> Hits:
     limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
-    return ({"product": product_of(row), "limit": degrees_at_least(limit)},)
+    return ({"product": product_of(row), "limit": by_us_rules(row, degrees_at_least(limit))},)
 
 
 @condition("honey-infant")

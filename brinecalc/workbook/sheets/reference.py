@@ -16,7 +16,7 @@ from brinecalc.describe import worked_examples
 from brinecalc.hosts import texts
 from brinecalc.tables import load
 from brinecalc.trade import headings, limits
-from brinecalc.workbook import styles
+from brinecalc.workbook import settings, styles
 from brinecalc.workbook.book import Book
 
 FUNCTIONS = "Functions"
@@ -135,14 +135,15 @@ def _headings(sheet: Worksheet, row: int) -> int:
 
 
 def write_limits(book: Book, sheet: Worksheet) -> None:
-    """Every limit with its rule, source and how it is known."""
+    """Every limit with its rule, source and how it is known; those of the rules that the book begins with come first."""
     styles.put(sheet, "A1", "Limits", "title")
     styles.put(sheet, "A2", "What the findings and functions hold a batch against. Rules change: recheck each against the text "
                "in force; local codes and a licensed process come first.", "lead")  # fmt: skip
     _heading(sheet, 4, [("Limit", 24), ("Figure", 15), ("Rules of", 7), ("What it limits", 42), ("Source", 32),
                         ("Place", 20), ("Year", 6), ("Known by", 12), ("Remarks", 32)])  # fmt: skip
     titles = {row["key"]: row["title"] for row in load.rows("sources")}
-    for number, found in enumerate(load.rows("limits"), 5):
+    ours = settings.rules(book.options.units)
+    for number, found in enumerate(sorted(load.rows("limits"), key=lambda row: row["rules"] != ours), 5):
         limit = limits.Limit(**found)
         cells = (limit.limit, limit.bounded, limit.rules, limit.meaning, titles[limit.source], limit.place, limit.year,
                  limit.status, limit.note)  # fmt: skip

@@ -252,6 +252,21 @@ ALSO = [
     ("no-temperature", {"soak hours": 71.0, "bath temperature": None}, "for 71 h in"),
     ("cook-through", {"product": "chicken breast", "treatment": "needled"}, "breast through: 73.9 °C / 165 °F at"),
     ("cook-through", {"product": "pork loin", "cure method": "pumped"}, "Cook pork loin through"),
+    (
+        "cook-through",
+        {"product": "pork loin", "method": "injected", "rules": "EU"},
+        "Cook pork loin through: 68.4 °C / 155 °F (US rules) at the centre.",
+    ),
+    (
+        "needled-rare",
+        {"product": "duck breast", "treatment": "needled", "method": "served rare", "rules": "EU"},
+        "73.9 °C / 165 °F (US rules) at the centre",
+    ),
+    (
+        "fish-long-hold",
+        {"product": "cod fillet", "bath temperature": 4.0, "soak hours": 5.0, "rules": "EU"},
+        "held at 3.3 °C / 38 °F (US rules) or below; this is at 4.0 °C / 39 °F",
+    ),
     ("cook-through", {"product": "pork loin", "method": "injected"}, "Cook pork loin through"),
     (
         "over-in-product",
