@@ -14,11 +14,11 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas.places import Area, area
 from brinecalc.hosts.headless.trial import Cell
 from brinecalc.workbook import marks
+from brinecalc.workbook.book import LEFT_OUT, WITHOUT_PRICES
 from brinecalc.workbook.edit import columns, drawings
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.looks import Looks
 
-LEFT_OUT = "Prices are left out of this copy."
 SHORT = "left out"
 
 _STORES = ("pivotCache", "externalLinks", "embeddings")
@@ -68,6 +68,7 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
             emptied.add((sheet, row, col))
     for cell in _headlines(edit):
         edit.put(*cell, LEFT_OUT)
+    _tell_pages(edit)
     _empty_parts(edit)
     _say_left_out(edit)
     _hide_columns(edit)
@@ -78,12 +79,19 @@ def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
     return done.done(), emptied
 
 
+def _tell_pages(edit: Edit) -> None:
+    """Sets the cell by which a page knows that prices are left out, where the workbook has it."""
+    told = edit.place(WITHOUT_PRICES)
+    if told is not None:
+        edit.put(told.sheet, told.area.top, told.area.left, 1.0)
+
+
 def _headlines(edit: Edit) -> List[Cell]:
-    """The lines that would count what has no price."""
-    found = []
+    """The lines that would count what has no price, but one that knows by itself what to say without any."""
+    found, knows = [], edit.place(WITHOUT_PRICES) is not None
     for name in marks.CELLS:
         place = edit.place(name)
-        if place is not None:
+        if place is not None and not (knows and name == "order_state"):
             found.append((place.sheet, place.area.top, place.area.left))
     return found
 

@@ -17,11 +17,11 @@ from brinecalc.files import FileTrouble
 from brinecalc.hosts.headless.markup import escape
 from brinecalc.hosts.headless.trial import Cell, Trial
 from brinecalc.workbook import frozen
+from brinecalc.workbook.book import LEFT_OUT
 from brinecalc.workbook.edit import sheets, tags
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.frame import quoted
-from brinecalc.workbook.moneyless import LEFT_OUT
 from brinecalc.workbook.sheets import order as order_page
 
 CARD, ORDER, CHOICE = "Card", "Order", "card_batch"

@@ -341,6 +341,21 @@ def test_two_names_without_a_price_in_one_batch_are_both_found(book):
         assert all(name in book.named("order_state") for name in names)
 
 
+def test_without_prices_what_stands_in_no_row_is_still_named(book):
+    """Nothing has a price then; what is listed is on the order all the same, and what is not must not go unsaid."""
+    flag = book.cell("copy_without_prices")
+    without = {flag: 1.0, **{place("price_price", row): None for row in range(1, len(example.PRICES) + 1)}}
+    with book.supposing(without):
+        assert (book.named("order_state"), book.named("order_lacking")) == ("Prices are left out of this copy.", 0)
+        lines = book.named("order_lines")
+        assert book.at(order.SHEET, "A4") == f"{lines:.0f} lines to buy"
+    with book.supposing({**without, **{place("price_name", price_row(name)): None for name in ("salt", "cucumber")}}):
+        said = book.named("order_state")
+        named = re.fullmatch(r"NEEDED, AND IN NO ROW OF PRICES \(2\): (.*)\. Prices are left out of this copy\.", said)
+        assert set(named[1].split(", ")) == {"salt", "cucumber"}
+        assert book.at(order.SHEET, "A4") == f"{lines - 2:.0f} lines to buy; 2 more by name below"
+
+
 def test_a_long_order_says_which_lines_stand_below_its_pages():
     long_book = shared(filled=False, batches=MOST_BATCHES)
     products = [name for name in example_names("products") if name != "salt cod"][:60]

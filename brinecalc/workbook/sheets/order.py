@@ -21,7 +21,7 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import page, plots, styles
-from brinecalc.workbook.book import Book, where_installed
+from brinecalc.workbook.book import LEFT_OUT, WITHOUT_PRICES, Book, where_installed
 from brinecalc.workbook.sheets import ingredient_lists, prices, workings
 
 SHEET = "Order"
@@ -36,6 +36,11 @@ NUMBER, LINE, NEEDS = "N", "O", 18
 
 ALL_USED = '=IF(plan_stops>0,"All but "&plan_stops&" with a STOP","All that is used")'
 NOT_COUNTED = '=IF(plan_stops=0,"Nothing is counted for a batch with a STOP.","Left out for a STOP: batch no. "&order_stopped&".")'
+
+TO_BUY = (
+    '=order_lines&IF(order_lines=1," line to buy"," lines to buy")'
+    f'&IF({WITHOUT_PRICES}*order_lacking=0,"","; "&order_lacking&" more by name below")'
+)
 
 EXACT = "#,##0.000"
 """Kilograms to the gram: spices are bought on the same list as meat."""
@@ -159,7 +164,10 @@ def _counts() -> str:
 
 
 def _lacks(book: Book, sheet: Worksheet, column: int, top: int, size: Tuple[int, int]) -> None:
-    """Every place of that block in one column: its name if that is needed and has no price, and its number where it is new."""
+    """Every place of that block in one column: its name if that is needed and has no price, and its number where it is new.
+
+    In a copy without prices it is a name that stands in no row of the price list: nothing else there tells of it.
+    """
     row_of, column_of, name, count = (get_column_letter(column + place) for place in range(4))
     styles.put(sheet, f"{row_of}{top - 2}", "Names without a price", "strong")
     for at, words in ((row_of, "batch"), (column_of, "place"), (name, "name"), (count, "new")):
@@ -171,10 +179,9 @@ def _lacks(book: Book, sheet: Worksheet, column: int, top: int, size: Tuple[int,
         sheet[f"{row_of}{row}"].value, sheet[f"{column_of}{row}"].value = batch + 1, place + 1
         at = f"${row_of}{row},${column_of}{row}"
         grams, named = f"INDEX(need_masses,{at})", f"INDEX(need_names,{at})"
-        sheet[
-            f"{name}{row}"
-        ].value = (
-            f'=IF({grams}="","",IF({grams}=0,"",IF({named}="","",IF(COUNTIF(priced_names,{named})>0,"",{named}))))'
+        sheet[f"{name}{row}"].value = (
+            f'=IF({grams}="","",IF({grams}=0,"",IF({named}="","",IF(IF({WITHOUT_PRICES}=1,COUNTIF(price_names,{named}),'
+            f'COUNTIF(priced_names,{named}))>0,"",{named}))))'
         )
         first = f"MATCH(${name}{row},{whole},0)=ROW()-{top - 1}"
         sheet[f"{count}{row}"].value = f'=IF(${name}{row}="","",IF({first},ROW()-{top - 1},""))'
@@ -205,7 +212,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
         styles.put(sheet, f"N{at}", words, "quiet")
         styles.put(sheet, f"P{at}", formula, "cell", "count")
         book.name(name, SHEET, f"$P${at}")
-    styles.put(sheet, "A4", '=order_lines&IF(order_lines=1," line to buy"," lines to buy")', "strong")
+    styles.put(sheet, "A4", TO_BUY, "strong")
     costs = '=IF(order_lines=0,"",IF(order_open=0,"each with a cost",order_open&" without a cost"))'
     styles.put(sheet, "C4", costs, "strong")
     styles.put(sheet, "F4", "Oldest price", "quiet")
@@ -240,11 +247,14 @@ def _missing(sheet: Worksheet) -> str:
         '&" no cost; the reason stands at the end of its row on Plan, after Money.",IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
         '&" no cost: Prices says why in its column Says."))'
     )
+    unlisted = (
+        f'IF(order_lacking=0,"","NEEDED, AND IN NO ROW OF PRICES ("&order_lacking&"): "{names}{more}&". ")&"{LEFT_OUT}"'
+    )
     return (
         'IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
-        f"&IF(order_lacking=0,{priced},"
-        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then.")'
+        f"&IF({WITHOUT_PRICES}=1,{unlisted},IF(order_lacking=0,{priced},"
+        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then."))'
         f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )
 

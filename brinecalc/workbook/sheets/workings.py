@@ -12,7 +12,7 @@ from typing import List, Tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, Book
+from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, WITHOUT_PRICES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import lists, reasons, typed_figures
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
@@ -340,6 +340,7 @@ def _counts(book: Book, sheet: Worksheet) -> None:
         ),
         ("H3", "Batches with a STOP", "J3", f'=COUNTIF({says},"STOP")', "plan_stops"),
         ("S3", "A copy as values (1 yes)", "U3", 0, AS_VALUES),
+        ("V3", "A copy without prices (1 yes)", "X3", 0, WITHOUT_PRICES),
     )
     for label, words, at, value, name in counts:
         styles.put(sheet, label, words, "quiet")
