@@ -97,7 +97,7 @@ class Chosen:
         self.add("soak_slow", "Soak if slow, h", "[w_soak_slow]", "hours")
         self.add("rest", "Rest, h", "[w_rest]", "hours")
         self.add("put_in", "Put in", minute("[w_put_in]"), "moment")
-        self.add("perishable", "Kept cold (1 yes)", "INDEX(list_perishable,MATCH({product},product_names,0))", "count")
+        self.add("perishable", "Kept cold (1 yes)", "INDEX(list_perishable,[w_listed])", "count")
         self.always(
             "wet", "Lies in a brine (1 yes)", '=IF({usable}=0,0,IF(OR({method}="gradient",{method}="equilibrium"),1,0))'
         )

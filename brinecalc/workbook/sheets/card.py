@@ -101,7 +101,7 @@ def _weights(chosen: Chosen) -> None:
     chosen.add("taken_up", "Brine in it", f'ROUND({pumped}/shown_mass_g+1E-9,2)&" "&mass_word', "text")
 
 
-_GROUP = "INDEX(list_group,MATCH({product},product_names,0))"
+_GROUP = "INDEX(list_group,[w_listed])"
 
 
 def _ferment() -> str:

@@ -43,8 +43,8 @@ def _product() -> List[Field]:
     what = "What goes in"
     return [
         Field("batch", "Batch", "count", "=ROW()-7", width=6, group="Batch"),
-        Field("product", "Product", width=25, group=what, choices="product_names",
-              help="Choose from the list. Whole birds: the list says what to measure."),
+        Field("product", "Product", width=25, group=what, choices="product_names", free=True,
+              help="Choose from the list, or type another name of it, such as turkey crown. Whole birds: the list says what to measure."),
         Field("says", "Says", "text", "={w_says}", width=11, group=what),
         Field("label", "For", "text", width=22, group=what, help="Any words for the card: the dish, the event, the guest."),
         Field("pieces", "Pieces", "count", width=7, group=what, limits=(1, 100000), help="How many pieces go in."),

@@ -51,21 +51,22 @@ def inputs() -> List[Field]:
     methods = ",".join(f'{{method}}="{name}"' for name in METHODS)
     return [
         Field("w_on", "In use", "0", '=IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0))'),
-        step("w_product", "Product", 'IF({product}="",SQRT(-1),{product})', "text",
-             why="Product is missing; choose one from the list, or clear the row."),
-        step("w_near", "Product as the list has it",
+        step("w_near", "Product as the list has it, where another name is typed",
              f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{lists.near("{product}")})', "text"),
+        step("w_product", "Product", 'IF({product}="",SQRT(-1),IF({w_near}="",{product},{w_near}))', "text",
+             why="Product is missing; choose one from the list, or clear the row."),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}. Pumped and soaked is two "
                  "rows: injected, then gradient with Treated needled and Salt in it already filled in."),
         typed_figures.weight(),
         call("w_edible", "Edible weight, g", "EDIBLE", "{w_weight},{product}"),
         *typed_figures.thickness(),
-        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,MATCH({product},product_names,0)),{shape})')._replace(
-            why=f'{got("Product must be a name of its list, spelled as there", "product")}&IF({{w_near}}="",""," It is listed as "&{{w_near}}&".")'),
+        step("w_listed", "Its place in the list", "MATCH({w_product},product_names,0)", "count")._replace(
+            why=got("Product must be a name of its list, spelled as there", "product")),
+        step("w_shape", "Shape", 'IF({shape}="",INDEX(list_shape,{w_listed}),{shape})'),
         step("w_treatment", "Treatment", 'IF({treatment}="","none",{treatment})'),
         step("w_native", "Native salt",
-             'IF({native}="",INDEX(list_native,MATCH({product},product_names,0)),{native})', "fine_share"),
+             'IF({native}="",INDEX(list_native,{w_listed}),{native})', "fine_share"),
         *typed_figures.degree(),
         typed_figures.hours(),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
@@ -134,7 +135,7 @@ def extras() -> List[Field]:
         step("w_pickle", "Whole pickle, g",
              f'IF({INJECTED},{{w_mix}},({{w_poured}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
              '+{w_acid})/(1-IF({cure}="",0,{cure_ppm}*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
-        step("w_kind", "Kind for limits", 'IF(ISNUMBER(SEARCH("pork belly",{product})),"bacon","general")', "text"),
+        step("w_kind", "Kind for limits", 'IF(ISNUMBER(SEARCH("pork belly",{w_product})),"bacon","general")', "text"),
         call("w_cure", "Curing salt, g", "CURE",
              '{w_edible},{cure_ppm},{cure_method},IF({w_gain}=0,"",{w_gain}),'
              'IF(OR({cure_method}="dry",{cure_method}="comminuted"),"",{w_pickle}),'
@@ -257,7 +258,7 @@ def times() -> List[Field]:
 
 
 INGREDIENTS: Tuple[Tuple[str, str, str], ...] = (
-    ("product", '{product}&""', "{w_weight}"),
+    ("product", '{w_product}&""', "{w_weight}"),
     ("base", 'IF({liquid}="","water",{liquid})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
     ("ice", '"ice"', "{w_ice}"),
     ("salt", '"salt"', "{w_salt}"),
