@@ -303,7 +303,7 @@ def test_no_cell_of_a_table_is_left_without_a_number():
     ("name", "cells", "sentence"),
     [
         ("PH_DOSE", ("sour", 1000, "citric acid"), 'target_ph must be a number, got "sour"; write it like 4.5.'),
-        ("CURE", (1000, "a lot", "dry"), 'ppm must be a number, got "a lot"; write it like 150.'),
+        ("CURE", (1000, "a lot", "dry"), 'ppm must be a number, got "a lot"; write it like 120.'),
         ("PH", (1000, "cola", 50, 0, "soft"), 'alkalinity must be a number, got "soft"; write it as a plain number.'),
         (
             "SOAK_HOURS",

@@ -327,9 +327,11 @@ def test_costs_are_masses_times_prices(answers: Answers, units: str, number: int
     assert row["Cost per finished weight"] == pytest.approx(cost / wanted["finished"] * large, rel=1e-8)
     assert row["Cost per portion"] == pytest.approx(cost * batch["Portion"] / wanted["edible"], rel=1e-8)
     served = batch["Portion"] * wanted["finished"] / wanted["edible"]  # weighed as it goes in; the gain is eaten too
-    assert row["Sodium per portion, from salt"] == pytest.approx(
-        served * batch["Salt wanted in the product"] * 393.37, rel=1e-4
-    )
+    sodium = served * batch["Salt wanted in the product"] * 393.37
+    if units == "US":
+        assert row["Sodium per portion, from salt"] == pytest.approx(sodium, rel=1e-4)
+    else:  # by EU rules a label gives salt in grams, sodium x 2.5: (EU) 1169/2011, annex I
+        assert row["Salt per portion, from the salt"] == pytest.approx(sodium / 1000 * 2.5, rel=1e-4)
 
 
 def test_totals_are_sums(answers: Answers, units: str) -> None:

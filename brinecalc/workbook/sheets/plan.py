@@ -121,7 +121,7 @@ def _when() -> List[Field]:
               help="Inside volume; blank: not checked."),
         Field("rest", "Rest", "hours", unit="h", width=7, group=when, limits=(0, 500), help="After the soak; blank: as on Start."),
         Field("portion", "Portion", "small", unit="=typed_portion", width=8, group=when, limits=(0.1, 5000),
-              help="Edible weight of one portion as it goes in, for sodium and cost; blank: not shown."),
+              help="Edible weight of one portion as it goes in, for sodium or salt, and cost; blank: not shown."),
         Field("ready", "Ready at", "moment", width=16, group=when, limits=DATES,
               help="Date with its year, and time of day, for example 2026-12-04 17:30. Without a year the program takes its own. All times are worked out backwards from here; blank: none are shown."),
     ]  # fmt: skip

@@ -11,6 +11,7 @@ from typing import List, Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, WITHOUT_PRICES, Book
 from brinecalc.workbook.frame import Field, Grid
@@ -286,6 +287,8 @@ def money() -> List[Field]:
         step("w_portions", "Portions", 'IF({w_portion}="","",{w_edible}/{w_portion})', "0.0"),
         step("w_cost_portion", "Cost per portion", 'IF(OR({w_portion}="",{w_reason}<>""),"",{w_cost}/{w_portions})', "money"),
         call("w_sodium", "Sodium per portion, mg", "SODIUM", "{w_portion}*(1+{w_gain}),{target}", "0", '{w_portion}<>""'),
+        step("w_labelled", "The same as the label has it: by EU rules as salt, g",
+             f'IF({{w_sodium}}="","",IF(rules="EU",{{w_sodium}}/1000*{limits.value("salt from sodium", "EU"):g},{{w_sodium}}))', "0.00"),
         call("w_added", "Added solution", "ADDED_SOLUTION", "{w_edible},{w_finished}", "share", "{w_gain}>0", "0"),
     ]  # fmt: skip
 
