@@ -246,11 +246,17 @@ def test_what_is_not_bought_costs_and_is_not_ordered(book):
     assert book.of("price_buy", row) == ""
     before, lines = book.named("order_total"), book.named("order_lines")
     with book.supposing({place("price_bought", row): None}):
-        assert book.of("price_buy", row) == ""  # from the tap and the machine unless somebody says that it is bought
-    with book.supposing({place("price_bought", row): "yes"}):
         assert book.of("price_buy", row) == 1
         assert book.named("order_lines") == lines + 1
         assert book.named("order_total") == pytest.approx(before + 6.0)
+
+
+def test_water_comes_from_the_tap_unless_somebody_says_that_it_is_bought(book):
+    row = price_row("water")
+    with book.supposing({place("price_bought", row): None}):
+        assert book.of("price_buy", row) == ""
+    with book.supposing({place("price_bought", row): "yes"}):
+        assert book.of("price_buy", row) == 1
 
 
 def test_all_that_is_used_costs_what_the_batches_of_the_order_cost(book):

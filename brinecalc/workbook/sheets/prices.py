@@ -60,7 +60,7 @@ def inputs() -> List[Field]:
         Field("price_case", "Packs in a case", "count", width=8, group=stock, limits=(1, 10000),
               help="Sold by the case only: orders are rounded up to whole cases. Blank: single packs."),
         Field("price_bought", "Goes on the order", width=9, group=stock, choices='"yes,no"',
-              help="no: from the tap, or made here. It costs what it costs, but is not ordered. Blank: yes; for water and ice no."),
+              help="no: from the tap, or made here. It costs what it costs, but is not ordered. Blank: yes; for water no."),
         Field("price_date", "Price of", "date", width=11, group=stock, help="Day the price was given, such as 2026-11-30."),
         Field("price_supplier", "Supplier", "text", width=15, group=stock, help="Left to you; printed on the order."),
     ]  # fmt: skip
@@ -136,7 +136,7 @@ def figures() -> str:
         (unlike("price_stock", "{x}<0"), "On hand must be a plain number, 0 or more, in the unit at the head of its column; blank: nothing."),
         (unlike("price_fewest", "{x}<1,{x}<>INT({x})"), "Fewest packs must be a whole number from 1; blank: one pack."),
         (unlike("price_case", "{x}<1,{x}<>INT({x})"), "Packs in a case must be a whole number from 1; blank: single packs."),
-        ('AND({price_bought}<>"",{price_bought}<>"yes",{price_bought}<>"no")', "Goes on the order takes yes or no; blank: yes, for water and ice no."),
+        ('AND({price_bought}<>"",{price_bought}<>"yes",{price_bought}<>"no")', "Goes on the order takes yes or no; blank: yes, for water no."),
     )  # fmt: skip
     return _first(checks, '""')
 
@@ -224,7 +224,7 @@ def workings() -> List[Field]:
               f'=IF({known},IF(IF(need_open=0,0,COUNTIFS(need_names,{{price_name}},need_masses,"open"))>0,"open",'
               'SUMIF(need_names,{price_name},need_masses)),"")', group=behind),
         Field("price_bare", "Packs before cases", "0",
-              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no",AND({price_bought}="",OR({price_name}="water",{price_name}="ice"))),"",IF({price_figures}<>"","wrong",IF({price_need_g}="open","open",'
+              '=IF(OR({price_need_g}="",{price_need_g}=0,{price_bought}="no",AND({price_bought}="",{price_name}="water")),"",IF({price_figures}<>"","wrong",IF({price_need_g}="open","open",'
               'IF({price_pack_g}="","no pack",IFERROR(BRINE_PACKS('
               f'{NEED},{USABLE}),"unread")))))', group=behind),
         Field("price_used", "Cost of what is used", "0.00",
