@@ -20,6 +20,7 @@ _LIKE = 0.65  # likeness from which a name is worth naming; below it "chocolate 
 _SHORTEST_MEANT = 5
 _MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
 _MEMORY = 8192  # typed spellings whose keys are remembered
+_MEMORY_OF_MISSES = 1024
 
 Thing = TypeVar("Thing")
 
@@ -63,6 +64,7 @@ class Names(Generic[Thing]):
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
         self._letters: Dict[str, FrozenSet[str]] = {}
+        self._found: Dict[Tuple[str, int, float], List[str]] = {}
         self.names: List[str] = []
         for name, aliases, thing in entries:
             self.names.append(name)
@@ -127,6 +129,15 @@ class Names(Generic[Thing]):
         return self._things[near[0]] if near else None
 
     def _like(self, key: str, most: int, least: float) -> List[str]:
+        """What `_look_through` finds, remembered: a column of cells asks for the same misspelt name again and again."""
+        found = self._found.get((key, most, least))
+        if found is None:
+            if len(self._found) >= _MEMORY_OF_MISSES:
+                self._found.clear()
+            found = self._found[key, most, least] = self._look_through(key, most, least)
+        return found
+
+    def _look_through(self, key: str, most: int, least: float) -> List[str]:
         """The `most` keys that are likest to `key`, of those whose likeness is `least` or more.
 
         Likeness is twice the letters in common over all letters. A letter that one of the two lacks is not in common,
