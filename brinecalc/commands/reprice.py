@@ -23,6 +23,7 @@ _SHOWN_PRICES = 40
 @click.argument("prices", type=click.Path(path_type=Path))
 @click.argument("books", type=click.Path(path_type=Path), nargs=-1, required=True)
 @click.option("--apply", is_flag=True, help="Write the new prices into the workbooks, keeping a backup of each.")
+@click.option("--add", is_flag=True, help="Give a row to each name of the list that a plan needs and its book lacks.")
 @click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True, help="Workbooks at the same time.")
 @click.option("--date", help="Date of prices for which the list gives none, as 2026-11-30; by default today.")
 @click.option("--report", type=click.Path(path_type=Path), help="Write every batch's costs to this CSV file.")
@@ -35,6 +36,7 @@ def command(
     prices: Path,
     books: Tuple[Path, ...],
     apply: bool,
+    add: bool,
     jobs: int,
     date: Optional[str],
     report: Optional[Path],
@@ -56,7 +58,7 @@ def command(
         found = price_list.read(files.read(prices, 20_000_000), prices.name)
         day = price_list.day(date, "--date") if date else days.number(clock.today())
         reports = _Reports(report, report_prices)
-        changes = list(_watched(_paths(books), found, apply, jobs, day, extended))
+        changes = list(_watched(_paths(books), found, apply, jobs, day, extended, add))
     except files.FileTrouble as trouble:
         output.progress("")
         click.echo("brinecalc: " + "\n".join(map(output.text, str(trouble).split("\n"))), err=True)
@@ -124,12 +126,18 @@ def _paths(books: Iterable[Path]) -> List[str]:
 
 
 def _watched(
-    paths: List[str], found: "PriceList", apply: bool, jobs: int, day: Optional[float], ingredients: Optional[str]
+    paths: List[str],
+    found: "PriceList",
+    apply: bool,
+    jobs: int,
+    day: Optional[float],
+    ingredients: Optional[str],
+    add: bool,
 ) -> Iterator["Change"]:
     """All changes, with a line that says how far things are."""
     from brinecalc.workbook import pools
 
-    for number, change in enumerate(pools.run(paths, found.prices, jobs, apply, day, ingredients), 1):
+    for number, change in enumerate(pools.run(paths, found.prices, jobs, apply, day, ingredients, add), 1):
         output.progress(f"{number} of {len(paths)}: {Path(change.path).name}")
         yield change
 
@@ -208,6 +216,10 @@ def _show_unmet(good: List["Change"]) -> None:
             click.echo(output.text(f"  {name}{of_books}" + (f" (did you mean {near[0]}?)" if near else "")))
         if len(names) > _SHOWN:
             click.echo(f"  … and {len(names) - _SHOWN} more")
+    needed = _apart(name for change in good for name in change.needed)
+    if needed:
+        click.echo(output.text(f"Needed by a plan, in no row ({len(needed)}): {', '.join(needed)}."))
+        click.echo("With --add each gets a row, while there are blank ones.")
     kept = price_moves.not_given(good)
     if kept:
         shown = ", ".join(name for name, _ in kept[:_SHOWN_PRICES])

@@ -25,6 +25,7 @@ def run(
     apply: bool = False,
     date: Optional[float] = None,
     ingredients: Optional[str] = None,
+    add: bool = False,
 ) -> Iterator[Change]:
     """Every workbook's change as it is done; with one job in this very process.
 
@@ -32,18 +33,18 @@ def run(
     """
     if jobs == 1:
         for path in paths:
-            yield reprice_one(path, prices, apply, date)
+            yield reprice_one(path, prices, apply, date, add)
         return
     stranded: List[str] = []
     with _pool(min(jobs, len(paths)), ingredients) as pool:
-        for change in reprice(paths, prices, pool, apply, date):
+        for change in reprice(paths, prices, pool, apply, date, add):
             if change.problem and change.problem.startswith(_STOPPED):
                 stranded.append(change.path)
             else:
                 yield change
     for path in stranded:
         with _pool(1, ingredients) as pool:
-            yield from reprice([path], prices, pool, apply, date)
+            yield from reprice([path], prices, pool, apply, date, add)
 
 
 def _pool(jobs: int, ingredients: Optional[str] = None) -> ProcessPoolExecutor:

@@ -54,6 +54,8 @@ def remarks(price: PriceChange) -> List[str]:
     found = []
     if price.unread is not None:
         found.append(f"“{price.unread[:30]}” stood there, which is no price")
+    elif price.added:
+        found.append("new row" if price.pack is not None else "new row: its pack is to be typed")
     elif price.before is None:
         found.append("had no price")
     elif price.before < 0:
@@ -61,7 +63,7 @@ def remarks(price: PriceChange) -> List[str]:
     by_amount = amount_change(price)
     if by_amount is not None:
         found.append(f"{by_amount:+.1f} % for the same amount")
-    elif price.pack is not None:
+    elif price.pack is not None and not price.added:
         found.append("another pack: compare by hand")
     found.extend(_leap(price, by_amount))
     if price.older:

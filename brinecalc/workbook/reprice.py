@@ -19,7 +19,7 @@ from brinecalc.hosts import days
 from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
-from brinecalc.workbook import price_cells, price_list, unsettled
+from brinecalc.workbook import price_cells, price_list, price_rows, unsettled
 from brinecalc.workbook.book import AS_VALUES
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
@@ -33,7 +33,7 @@ _AT_ONCE = 64  # books handed to an executor before the first answers: thousands
 class PriceChange(NamedTuple):
     """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook.
 
-    It is `ahead` if its date is after today.
+    It is `ahead` if its date is after today, and `added` if its row is new.
 
     `pack` is the new pack if it holds another amount than `pack_before`. `unread` is what stood there for a price and
     is none. Dates are written year first.
@@ -49,6 +49,7 @@ class PriceChange(NamedTuple):
     date_before: Optional[str] = None
     date_after: Optional[str] = None
     ahead: bool = False
+    added: bool = False
 
 
 class BatchCost(NamedTuple):
@@ -70,7 +71,7 @@ class Change(NamedTuple):
 
     `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, `not_given` those
     of its own that the new prices lack, and `confirmed` counts the prices that stay as they were and get a newer date.
-    `ahead` counts the dates put in that are after today.
+    `ahead` counts the dates put in that are after today, `needed` are the names not listed that the plan uses.
     """
 
     path: str
@@ -84,6 +85,7 @@ class Change(NamedTuple):
     confirmed: int = 0
     not_given: Tuple[str, ...] = ()
     ahead: int = 0
+    needed: Tuple[str, ...] = ()
 
     @property
     def before(self) -> Optional[float]:
@@ -107,13 +109,14 @@ def reprice(
     executor: Executor,
     apply: bool = False,
     date: Optional[float] = None,
+    add: bool = False,
 ) -> Iterator[Change]:
     """Every workbook's change as it comes in, in no order; a book that a worker died of is reported like any other."""
     waiting: Dict["Future[Change]", str] = {}
     for path in paths:
         while len(waiting) >= _AT_ONCE:
             yield from _collected(waiting)
-        waiting[executor.submit(reprice_one, path, prices, apply, date)] = path
+        waiting[executor.submit(reprice_one, path, prices, apply, date, add)] = path
     while waiting:
         yield from _collected(waiting)
 
@@ -130,13 +133,16 @@ def _collected(waiting: Dict["Future[Change]", str]) -> Iterator[Change]:
         )
 
 
-def reprice_one(path: str, prices: Dict[str, Price], apply: bool = False, date: Optional[float] = None) -> Change:
+def reprice_one(
+    path: str, prices: Dict[str, Price], apply: bool = False, date: Optional[float] = None, add: bool = False
+) -> Change:
     """Puts new prices into one workbook; it is written, with a backup, only when told to `apply`.
 
-    `date` (days as a spreadsheet counts them) is put beside prices whose list gives none.
+    `date` (days as a spreadsheet counts them) is put beside prices whose list gives none. `add` gives a row to each that
+    the plan needs and the workbook does not list.
     """
     try:
-        return _Book(path, prices, date).change(apply)
+        return _Book(path, prices, date).change(apply, add)
     except FileTrouble as trouble:
         return Change(path, problem=str(trouble))
     except Exception as error:  # noqa: BLE001 - one bad book must not stop the rest, whatever is wrong with it
@@ -159,10 +165,13 @@ class _Book:
         self.old: Cells = {}
         self.new: Cells = {}
 
-    def change(self, apply: bool) -> Change:
+    def change(self, apply: bool, add: bool) -> Change:
         changed, met = self.put_in()
-        trial = Trial(self.edit.done(), self.name)
-        unsettled.refuse(trial, self.edit, "So no price is put in.")
+        trial = self.computed()
+        wanted = price_rows.needed(trial, self.edit, self.prices.keys() - met)
+        if add and wanted:
+            changed += self.add_rows(wanted, met)
+            trial = self.computed()
         after = self.costs(trial)
         made = trial.outcome.content if apply and self.new else b""
         trial.suppose(self.old)
@@ -189,7 +198,32 @@ class _Book:
             self.confirmed,
             tuple(self.not_given),
             self.ahead,
+            tuple(wanted.values()),
         )
+
+    def computed(self) -> Trial:
+        """The workbook with what was put in so far; refused where it cannot be worked out for certain."""
+        trial = Trial(self.edit.done(), self.name)
+        unsettled.refuse(trial, self.edit, "So no price is put in.")
+        return trial
+
+    def add_rows(self, wanted: Dict[str, str], met: "set[str]") -> List[PriceChange]:
+        """Gives rows in which nothing stands yet to these names, as far as there are such rows."""
+        names, amounts = self.place("price_names"), self.place("price_prices")
+        packs, dates = self.edit.place("price_packs"), self.edit.place("price_dates")
+        made = []
+        for index, key in zip(price_rows.free(self.edit), list(wanted)):
+            name = wanted.pop(key)
+            met.add(key)
+            price = self.prices[key]
+            self.put(names, index, name)
+            self.put(amounts, index, price.price)
+            if packs is not None and price.pack is not None:
+                self.put(packs, index, price.pack)
+            self.put_date(dates, index, price)
+            made.append(PriceChange(name, None, price.price, price.pack, date_after=self.date_of(dates, index),
+                                    ahead=self.is_ahead(dates, price), added=True))  # fmt: skip
+        return made
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
         """Notes the new prices beside the names that they are for."""

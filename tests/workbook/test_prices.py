@@ -41,7 +41,7 @@ NO_PRICE = (
     ({"price_pack": "6/1 gal"}, "unread", "fraction"),
     ({"price_pack": "dozen"}, "unread", "type what one piece weighs"),
     ({"price_price": None}, "no price", "0 if it costs nothing"),
-    ({"price_price": "12,50 €"}, "wrong", "as a number"),
+    ({"price_price": "12,50 €"}, "wrong", "a plain number in EUR, such as 12.50, without a sign"),
     ({"price_price": -3.0}, "wrong", "A price cannot be below 0"),
     ({"price_price": 1e12}, "wrong", "at most 1000000"),
     ({"price_usable": 3.0}, "wrong", "Usable must be a share"),

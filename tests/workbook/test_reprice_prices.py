@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import csv
+import datetime
 import json
 import math
 from pathlib import Path
 from typing import Any
 
+import openpyxl
 import pytest
 from click.testing import CliRunner
-from kitchens import larder, with_a_stop
+from kitchens import LARDER, larder, named, with_a_stop
+from openpyxl.utils.datetime import from_excel
 
 from brinecalc.cli import app
 from brinecalc.trade import own
@@ -211,6 +214,54 @@ def test_a_price_dated_after_today_is_pointed_out(book: Path, monkeypatch: pytes
     by_option = price_list.read(b"name,price\nhoney,40\n", "p.csv")
     change = reprice_one(str(book), by_option.prices, date=price_list.day("2027-03-01", "--date"))
     assert [price.ahead for price in change.prices] == [True]
+
+
+@pytest.fixture
+def lacking(book: Path) -> Path:
+    """A workbook whose plan uses salt, cucumber and dill; its price list has salt, and two blank rows."""
+    edit = Edit(SMALL, "Plan.xlsx")
+    for row, name in enumerate(("cucumber", "dill", "salt"), 1):
+        edit.put("Plan", row, 8, name, f'"{name}"')
+    book.write_bytes(edit.done())
+    read = openpyxl.load_workbook(book)
+    named(read, {**{name: place.replace("4", "6") for name, place in LARDER.items() if name.startswith("price_")},
+                 "need_names": "Plan!H1:H3"})  # fmt: skip
+    read.save(book)
+    prices = "name;pack;price\nsalt;10 kg;8\ncucumbers;5 kg;11\nfresh dill;100 g;1.6\nunicorn;1 kg;5\n"
+    (book.parent / "prices.csv").write_text(prices, encoding="utf-8")
+    return book
+
+
+def test_what_the_plan_needs_and_the_workbook_does_not_list_is_told(lacking: Path) -> None:
+    told = run(lacking.parent / "prices.csv", lacking).output
+    assert "Needed by a plan, in no row (2): cucumber, dill." in told
+    assert "With --add each gets a row" in told
+
+
+def test_it_gets_rows_when_asked_for_and_nothing_else_does(lacking: Path) -> None:
+    told = run(lacking.parent / "prices.csv", lacking, "--add", "--apply").output
+    cucumber = next(line for line in told.splitlines() if line.split()[:1] == ["cucumber"])
+    assert "new row" in cucumber
+    assert "in no row" not in told
+    assert [line.split()[0] for line in told.splitlines() if line.startswith("  unicorn")] == ["unicorn"]
+    sheet = openpyxl.load_workbook(lacking)["Prices"]
+    rows = [[cell.value for cell in row[:3]] for row in sheet.iter_rows(min_row=5, max_row=6)]
+    assert rows == [["cucumber", 11, "5 kg"], ["dill", 1.6, "100 g"]]
+    assert from_excel(sheet["D5"].value) == datetime.datetime(2027, 12, 1)
+    again = reprice_one(
+        str(lacking), price_list.read((lacking.parent / "prices.csv").read_bytes(), "p").prices, add=True
+    )
+    assert again.prices == ()
+
+
+def test_rows_are_added_while_there_are_blank_ones(lacking: Path) -> None:
+    edit = Edit(lacking.read_bytes(), "Plan.xlsx")
+    edit.put("Prices", 5, 3, "1 kg")  # somebody began to fill it
+    lacking.write_bytes(edit.done())
+    prices = price_list.read((lacking.parent / "prices.csv").read_bytes(), "prices.csv").prices
+    change = reprice_one(str(lacking), prices, add=True)
+    assert [price.name for price in change.prices if price.added] == ["cucumber"]
+    assert change.needed == ("dill",)
 
 
 def test_a_copy_as_values_is_refused_and_left_as_it_is(frozen: bytes, book: Path) -> None:

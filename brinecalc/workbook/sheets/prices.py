@@ -48,7 +48,7 @@ def inputs() -> List[Field]:
         Field("price_pack", "Pack", "text", width=13, group=what,
               help="What one pack holds, with its unit: 25 kg, 5 L, 24 x 330 mL, 50 lb, dozen, each."),
         Field("price_price", "Price of the pack", "money", unit='=price_word&""', width=10, group=what, limits=(0, 1000000),
-              help="Price of one whole pack; 0 if it costs nothing. Blank: no price, and whatever uses it stays open."),
+              help="Price of one whole pack, in the money of cell B4: a number alone, without a sign; one in another money is taken for this one. 0 if it costs nothing. Blank: no price, and whatever uses it stays open."),
         Field("price_usable", "Usable", "0%", width=8, group=what, limits=(0.01, 1),
               help="Share of the pack that ends up used, after trim and loss. Blank: all of it."),
         Field("price_piece", "One piece weighs", "small", unit="=typed_portion", width=9, group=what, limits=(0.01, 100000),
@@ -116,7 +116,8 @@ def why() -> str:
 def odd() -> str:
     """What is wrong with a figure of the row that was pasted or typed past the cell's own check; empty if nothing is."""
     checks = (
-        ('IF({price_price}="",0,IF(ISNUMBER({price_price}),0,1))=1', "The price must be a plain number, such as 12.50, not text: type the price of one pack as a number."),
+        ('IF({price_price}="",0,IF(ISNUMBER({price_price}),0,1))=1',
+         'The price must be a plain number"&IF(price_word="",""," in "&price_word)&", such as 12.50, without a sign: type what one pack costs.'),
         ("{price_price}<0", "A price cannot be below 0: type what one pack costs, 0 if it costs nothing; take a discount off the price."),
         ("{price_price}>1000000", "A price must be at most 1000000 for one pack."),
     )  # fmt: skip
