@@ -28,7 +28,7 @@ def use_of(row: Row) -> str:
     """How the brine is used, in the words of the dose table."""
     if in_product.is_injected(row):
         return "injection"
-    return "vegetable" if row.group == "vegetable" else "immersion"
+    return row.group if row.group in ("vegetable", "cheese") else "immersion"
 
 
 @condition("over-ceiling")

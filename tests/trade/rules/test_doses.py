@@ -18,6 +18,16 @@ def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
     assert "over-ceiling" in found({key: value for key, value in dip.items() if key != "gain"})
 
 
+def test_calcium_in_a_brine_of_cheese_is_held_to_the_ceiling_of_cheese() -> None:
+    """0.2 % of the cheese, 21 CFR 184.1193, of which at most 58 % is the water of fresh white cheese (its table row)."""
+    brine = {"ingredient": "calcium chloride", "water": 5000, "strength": 0.1}
+    for cheese in ("feta", "mozzarella", "fresh white cheese", "gouda"):
+        assert "over-ceiling" not in found({**brine, "product": cheese, "level": 0.003})
+        assert "over-ceiling" in found({**brine, "product": cheese, "level": 0.0035})
+        assert 0.0034 * 0.58 < 0.002 < 0.0035 * 0.58
+    assert "over-ceiling" in found({**brine, "product": "chicken breast", "level": 0.003})
+
+
 def test_who_soaks_in_phosphate_is_told_to_give_the_weight_gained() -> None:
     """Half a per cent of the product, 9 CFR 424.21(c): how much of a bath stays in it only the gain tells."""
     soak = {"product": "peeled shrimp", "ingredient": "sodium tripolyphosphate", "level": 0.03}
