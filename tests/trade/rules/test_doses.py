@@ -19,7 +19,7 @@ def test_a_dip_in_phosphate_is_judged_by_what_stays_in_the_product():
 
 
 def test_calcium_in_a_brine_of_cheese_is_held_to_the_ceiling_of_cheese() -> None:
-    """0.2 % of the cheese, 21 CFR 184.1193, of which at most 58 % is the water of fresh white cheese (its table row)."""
+    """0.2 % of the cheese, 21 CFR 184.1193, of which at most 58 % is water in fresh white cheese (its row)."""
     brine = {"ingredient": "calcium chloride", "water": 5000, "strength": 0.1}
     for cheese in ("feta", "mozzarella", "fresh white cheese", "gouda"):
         assert "over-ceiling" not in found({**brine, "product": cheese, "level": 0.003})
