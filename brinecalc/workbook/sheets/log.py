@@ -163,7 +163,7 @@ def _finish(sheet: Worksheet, chosen: Chosen) -> None:
         return f'=IF({{given}}=1,{{begun}}+({{last}}+{{go_{part}}})/24,"")'
 
     detail = (
-        '=IF({doubted}=1,"The last reading is in doubt: stir, read again and type it in the next row. The bath decides, not this log.",'
+        '=IF({doubted}=1,"The last reading is in doubt: stir, read again, type it in the next row.",'
         'IF({given}=1,"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
         '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range.",'
         '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),""))'
