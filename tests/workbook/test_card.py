@@ -200,14 +200,24 @@ def test_a_vegetable_that_sours_by_itself_has_steps_of_its_own():
     assert "Left to sour" not in words(SHORT)  # chilled
 
 
+def supposed(number: int, typed: Dict[str, object], *cells: str) -> List[object]:
+    """Cells of the card of a batch in whose row something else is typed."""
+    row, columns = plan.FIRST_ROW + number - 1, plan.grid().columns
+    given = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
+    with filled("metric").supposing({**given, ("Card", 1, 18): float(number)}):
+        return [filled("metric").value("Card", *coordinate_to_tuple(at)) for at in cells]
+
+
 def test_when_a_ferment_is_done_is_not_told_by_its_salt():
-    row, columns = plan.FIRST_ROW + FERMENT - 1, plan.grid().columns
-    typed = {"hours": None, "thickness": 60.0}
-    cells = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
-    with filled("metric").supposing({**cells, ("Card", 1, 18): float(FERMENT)}):
-        shown = [filled("metric").value("Card", *coordinate_to_tuple(at)) for at in ("A3", "E8", "M8")]
-    assert "Left to sour in its brine for" in shown[0]
-    assert shown[1:] == ["—", "—"]
+    said, *done = supposed(FERMENT, {"hours": None, "thickness": 60.0}, "A3", "E8", "M8")
+    assert "Left to sour in its brine for" in said
+    assert done == ["—", "—"]
+
+
+def test_the_weight_of_many_injected_pieces_fits_its_line():
+    (said,) = supposed(BONE_IN, {"pieces": 100.0, "weight": 208.0, "gain": 0.155}, "J14")
+    assert "until all 100 pieces weigh 234.76 kg: 26.76 kg brine, 15.5 % of the edible." in said
+    assert len(wrapped(said, card.STEP_SIZE, room_for_words("JKLMNOPQR"))) == 2
 
 
 @each("number", [FERMENT, CURED_FISH, SHORT])
