@@ -10,22 +10,23 @@ from typing import Callable, Dict, List, Optional
 
 from brinecalc.describe import FunctionSpec
 from brinecalc.errors import BrineError
-from brinecalc.gate import Cell, Entry, Function, SoFar
+from brinecalc.gate import Cell, Entry, Function, Remark, SoFar
 from brinecalc.names import Names
 
 _entries: Dict[str, Entry] = {}
 
 
 def worksheet_function(
-    family: str, memo: bool = False, so_far: Optional[SoFar] = None
+    family: str, memo: bool = False, so_far: Optional[SoFar] = None, remark: Optional[Remark] = None
 ) -> Callable[[Function], Function]:
     """Registers a function under its worksheet name; `memo` keeps answers of costly pure functions.
 
-    `so_far` is asked about a call that failed, argument by argument, so that the first thing wrong is told first.
+    `so_far` is asked about a call that failed, argument by argument, so that the first thing wrong is told first, and
+    `remark` about one that did not, by whoever wants to know whether all is well.
     """
 
     def register(function: Function) -> Function:
-        entry = Entry(function, family, memo, so_far)
+        entry = Entry(function, family, memo, so_far, remark)
         if entry.name in _entries and _entries[entry.name].function.__module__ != function.__module__:
             raise ValueError(f"{entry.name} is described twice")
         _entries[entry.name] = entry

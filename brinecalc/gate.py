@@ -17,6 +17,8 @@ Cell = Any
 Function = Callable[..., Any]
 SoFar = Callable[[Dict[str, Any]], None]
 """Looks at the arguments read so far, by name, and raises what is wrong with the last of them."""
+Remark = Callable[..., Optional[str]]
+"""What is to be looked at again in a call that gives an answer, from its arguments; None where nothing is."""
 
 _MEASURES = frozenset((*describe.DIMENSIONS, "amount"))
 _MEMORY = 8192  # answers kept per function that asks for it
@@ -25,12 +27,20 @@ _MEMORY = 8192  # answers kept per function that asks for it
 class Entry:
     """One worksheet function: the Python function, its record, and the call that hosts use."""
 
-    def __init__(self, function: Function, family: str, memo: bool, so_far: Optional[SoFar] = None) -> None:
+    def __init__(
+        self,
+        function: Function,
+        family: str,
+        memo: bool,
+        so_far: Optional[SoFar] = None,
+        remark: Optional[Remark] = None,
+    ) -> None:
         self.name = describe.worksheet_name(function)
         self.function = function
         self.family = family
         self.memo: Optional[Dict[Any, Any]] = {} if memo else None
         self.so_far = so_far
+        self.remark = remark
         self._spec: Optional[describe.FunctionSpec] = None
         self._readers: Tuple[readers.Reader, ...] = ()
         self._call: Optional[Function] = None
@@ -175,7 +185,8 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         return f"{found.name}: these values are too large or too small to work with."
     except Exception as fault:  # noqa: BLE001 - named here, so that tests and users can see it
         return f"{found.name}: internal fault ({type(fault).__name__}: {fault})."
-    return "ok"
+    remark = found.remark(*found.read(cells)) if found.remark else None
+    return f"ok, but {remark}" if remark else "ok"
 
 
 def quote(error: BrineError, found: Entry, cells: Tuple[Cell, ...]) -> None:

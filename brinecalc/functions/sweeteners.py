@@ -142,7 +142,7 @@ def water_in(mass: float, ingredient: str) -> float:
     return mass * ingredients.find(ingredient).water
 
 
-@worksheet_function(family=FAMILY, so_far=_dosed)
+@worksheet_function(family=FAMILY, so_far=_dosed, remark=doses.remark)
 def dose(water: float, level: float, ingredient: str, use: str = "immersion") -> float:
     """Weight of a herb, spice, phosphate or other ingredient at a level of the water.
 
@@ -163,8 +163,9 @@ def dose(water: float, level: float, ingredient: str, use: str = "immersion") ->
     mass
         Weight to weigh out [g].
 
-    Notes: Above a legal or safety ceiling no weight is given; above the usual range (see USUAL_RANGE) it is only a
-    finding. Curing salts, lye, lime and mineral acids are never dosed so. Rules change: check your local code.
+    Notes: Above a legal or safety ceiling no weight is given; above the usual range (see USUAL_RANGE) one is, and only
+    BRINE_WHY and BRINE_CHECK say so. Curing salts, lye, lime and mineral acids are never dosed so. Rules change: check
+    your local code.
     Sources: common-practice, judgement, 9cfr-424.21, 21cfr-184.1193, kaufmann-1960
     Examples
     --------

@@ -151,6 +151,17 @@ def above_usual(level: float, figures: Dose) -> bool:
     return figures.high is not None and passes(level, figures.high)
 
 
+def remark(water: float, level: float, name: str, use: str) -> Optional[str]:
+    """What to look at again in a dose that is given: one above the usual range."""
+    found = known(name)
+    figures = find(found.name, use)
+    if figures is None or figures.low is None or figures.high is None or not above_usual(level, figures):
+        return None
+    usual = f"{100 * figures.low:.4g} to {100 * figures.high:.4g} %"
+    asked = quantity.show(quantity.apart(level, figures.high, 4)[0], "share")
+    return f"{asked} is above the usual {usual} of {found.name}; look again at the level."
+
+
 def install(read: Iterable[Dose]) -> None:
     """Takes in the user's own figures, already checked."""
     for row in read:

@@ -111,6 +111,16 @@ def test_wrong_input_says_what_is_wrong(cells, cell, says):
         assert part in reason
 
 
+def test_a_dose_above_the_usual_range_is_given_and_told():
+    """Usual ranges are those of BRINE_USUAL_RANGE."""
+    for name, level, usual in (("bay leaf", 0.2, "0.02 to 0.1 %"), ("black peppercorns", 0.9, "0.5 to 2 %")):
+        assert call("BRINE_DOSE", 5000, level, name) == pytest.approx(5000 * level)
+        assert call("BRINE_USUAL_RANGE", name) == [[pytest.approx(float(x) / 100) for x in usual[:-2].split(" to ")]]
+        told = f"ok, but {100 * level:.0f} % is above the usual {usual} of {name}; look again at the level."
+        assert why("BRINE_DOSE", 5000, level, name) == told
+    assert why("BRINE_DOSE", 5000, [[0.001], [0.2]], "bay leaf")[0] == ["ok"]
+
+
 def test_above_the_usual_range_is_no_error():
     """Common practice: rosemary at most 0.5 %; more is a finding, not a refusal."""
     assert call("BRINE_DOSE", 1000, 0.02, "rosemary") == 20.0

@@ -53,7 +53,7 @@ class RegistryLibrary:
         answer = registry.why(name, *cells)
         while isinstance(answer, list):  # ranges are answered cell by cell: the first that fails speaks for all
             flat = [item for row in answer for item in (row if isinstance(row, list) else [row])]
-            answer = next((item for item in flat if item != "ok"), "ok")
+            answer = next((item for item in flat if not str(item).startswith("ok")), "ok")
         return str(answer)
 
     def unknown(self, name: str) -> Optional[str]:
