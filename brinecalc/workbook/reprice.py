@@ -186,20 +186,8 @@ class _Book:
             for number, product, label in self.planned()
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
-        return Change(
-            self.path,
-            tuple(changed),
-            batches,
-            (before[0], after[0]),
-            unmet,
-            tuple(self.listed),
-            backup,
-            None,
-            self.confirmed,
-            tuple(self.not_given),
-            self.ahead,
-            tuple(wanted.values()),
-        )
+        return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, tuple(self.listed), backup, None,
+                      self.confirmed, tuple(self.not_given), self.ahead, tuple(wanted.values()))  # fmt: skip
 
     def computed(self) -> Trial:
         """The workbook with what was put in so far; refused where it cannot be worked out for certain."""
@@ -221,7 +209,7 @@ class _Book:
             if packs is not None and price.pack is not None:
                 self.put(packs, index, price.pack)
             self.put_date(dates, index, price)
-            made.append(PriceChange(name, None, price.price, price.pack, date_after=self.date_of(dates, index),
+            made.append(PriceChange(name, None, price.price, price.pack, date_after=self.dated(dates, price),
                                     ahead=self.is_ahead(dates, price), added=True))  # fmt: skip
         return made
 
@@ -253,8 +241,7 @@ class _Book:
             if pack is not None and packs is not None:
                 self.put(packs, index, pack)
             self.put_date(dates, index, price)
-            day = self.day(price)
-            now = (None if dates is None or day is None else self.calendar(day)) or dated
+            now = self.dated(dates, price) or dated
             made = PriceChange(str(name), _number(before), price.price, pack, later is False, packed, _text(before))
             changed.append(made._replace(date_before=dated, date_after=now, ahead=self.is_ahead(dates, price)))
         return changed, met
@@ -316,6 +303,11 @@ class _Book:
         """Whether a price gets a date after today."""
         date = price.date if price.date is not None else self.date
         return dates is not None and date is not None and date > self.today
+
+    def dated(self, dates: Optional[Range], price: Price) -> Optional[str]:
+        """The day that is put beside a price, year first; None where none is."""
+        day = self.day(price)
+        return None if dates is None or day is None else self.calendar(day)
 
     def day(self, price: Price) -> Optional[float]:
         """The date of a price as this workbook counts days."""
