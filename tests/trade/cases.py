@@ -108,6 +108,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "cabbage", "bath temperature": 24.1, "soak hours": 336.0},
         {"product": "cabbage", "bath temperature": 24.0, "soak hours": 336.0},
     ),
+    "ferment-ph": (
+        {"product": "cucumber", "strength": 0.05, "bath temperature": 10.1, "soak hours": 48.0},
+        {"product": "cucumber", "strength": 0.05, "bath temperature": 10.1, "soak hours": 47.9},
+    ),
     "honey-infant": (
         {"sweetener": "honey", "sweetener level": 0.02, "note": "for infants"},
         {"sweetener": "maple syrup", "sweetener level": 0.02, "note": "for infants"},

@@ -32,7 +32,7 @@ def names(text: str) -> list[str]:
 def test_a_plant_ferments_in_a_warm_brine_and_has_no_time_of_its_own() -> None:
     row = {"strength": 0.035, "bath temperature": 20.0, "soak hours": 200.0}
     assert {name: found({"product": name, **row}) for name in names(PLANTS)} == {
-        name: ["product-plant"] for name in names(PLANTS)
+        name: ["ferment-ph", "product-plant"] for name in names(PLANTS)
     }
     with pytest.raises(UnknownName):
         products.find("beetroot")

@@ -1,4 +1,4 @@
-"""When a vegetable is left to sour by itself with too little salt or too warm.
+"""When a vegetable is left to sour by itself: with too little salt, too warm, or unread.
 
 One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled, with no acid to speak
 of, is taken for a ferment.
@@ -27,6 +27,14 @@ def _warm(row: Row) -> Hits:
     if not _ferments(row) or celsius is None or not most.passed_by(celsius):
         return NOTHING
     return ({"product": product_of(row), "temperature": degrees(celsius), "limit": degrees(most.value)},)
+
+
+@condition("ferment-ph")
+def _unread(row: Row) -> Hits:
+    ph, most = row.number("ph"), limits.find("acidified food ph")
+    if not _ferments(row) or (ph is not None and not most.passed_by(ph)):
+        return NOTHING
+    return ({"product": product_of(row).capitalize(), "limit": most.shown},)
 
 
 def _ferments(row: Row) -> bool:

@@ -30,6 +30,16 @@ def test_salt_is_reckoned_on_vegetable_and_water(row: dict[str, object], low: bo
     assert "ferment-salt-low" not in found({**row, **DAYS, "bath temperature": 4.0})
 
 
+def test_only_a_reading_tells_that_a_ferment_is_sour() -> None:
+    """pH 4.6, 21 CFR 114.3."""
+    row = {"product": "cucumber", "strength": 0.05, **DAYS}
+    assert "ferment-ph" in found(row)
+    assert [ph for ph in (3.4, 4.6, 4.7, 5.5) if "ferment-ph" in found({**row, "ph": ph})] == [4.7, 5.5]
+    for other in ({"bath temperature": 4.0}, {"soak hours": 24.0}, {"acid": "vinegar", "acid level": 0.5}):
+        assert "ferment-ph" not in found({**row, **other})
+    assert "ferment-ph" not in found({**row, "product": "chicken breast"})
+
+
 def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
     """Extension bulletin on kraut, read: 70 to 75 °F, above it kraut may become soft."""
     row = {"product": "cabbage", "strength": 0.05, "soak hours": 336.0}
