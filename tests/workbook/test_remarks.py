@@ -213,6 +213,15 @@ def test_hours_that_end_in_a_half_are_computed_all_the_same(book: Book) -> None:
         assert str(book.of("x_late", batch)).startswith("NOTE ready at: may be up to 12.3 h late")
 
 
+def test_hours_that_read_like_the_usual_ones_are_not_short(book: Book) -> None:
+    batch = next(number for number, cells in enumerate(example.BATCHES, 1) if cells["method"] == "equilibrium")
+    usual = book.of("w_soak_e", batch)
+    assert isinstance(usual, float)
+    for hours, short in ((usual - 0.001, False), (0.9 * usual, True)):
+        with book.supposing({place("hours", batch): hours}):
+            assert (book.of("x_short", batch) != "") is short
+
+
 def test_a_row_without_fault_says_ok(answers: filling.Answers) -> None:
     at = len(REMARKS) + len(FAILING) + 1
     assert answers.row("Plan", filling.FIRST + at)["Says"] == "ok"

@@ -84,15 +84,16 @@ def _ignored() -> List[Tuple[str, str, str]]:
 
 
 def _short() -> str:
-    """Hours typed that are fewer than the soak usually takes."""
+    """Hours typed that are fewer than the soak usually takes, as far as they are told."""
     usual = f"IF({EVEN},{{w_soak_e}},{{w_soak_d}}+1)"
     less = _less("{w_average}")
     holds = (
         f'IF({DRY}," Taken out then, it is saltier outside than inside.","")&IF(AND({EVEN},{less})," Taken out then, it holds about "&{_share("{w_average}")}&" salt on average, not "'
         f'&{_share("{target}")}&".","")'
     )
+    enough = f"OR({{w_hours}}>={usual},{hours_in_words('{w_hours}')}={hours_in_words(usual)})"
     return (
-        f'IF(OR({{w_hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({{w_hours}}>={usual},"","CAUTION hours I have: "&{hours_in_words("{w_hours}")}'
+        f'IF(OR({{w_hours}}="",NOT(OR({EVEN},{DRY}))),"",IF({enough},"","CAUTION hours I have: "&{hours_in_words("{w_hours}")}'
         f'&" is short; it takes about "&{hours_in_words(usual)}&"."&{holds}))'
     )
 
