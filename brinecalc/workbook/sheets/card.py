@@ -112,8 +112,9 @@ def _ferment() -> str:
 
 
 def _core() -> str:
-    """The core temperature that a rule asks for, where one does."""
-    poultry, needled = (degrees(limits.value(f"cook {what}"), True) for what in ("poultry", "needled"))
+    """The core temperature that a rule asks for, where one does; those of the EU name none, so it says whose it is."""
+    whose = '&IF(rules="EU"," (US rules)","")'
+    poultry, needled = (degrees(limits.value(f"cook {what}"), True) + whose for what in ("poultry", "needled"))
     return f'IF({_GROUP}="poultry",{poultry},IF(OR({{injected}}=1,{{treatment}}="needled"),{needled},""))'
 
 
