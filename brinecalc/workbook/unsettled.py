@@ -16,7 +16,7 @@ from brinecalc.hosts.headless.whole_book import Outcome
 from brinecalc.workbook.edit.book import Edit
 
 STATE = "plan_state"
-_NAMES = (STATE, "plan_says", "plan_products", "plan_costs", "plan_findings", "card_batch", "log_batch", "charts_batch",
+_NAMES = (STATE, "plan_says", "plan_products", "plan_costs", "plan_findings", "results_lead", "findings_lead", "card_batch", "log_batch", "charts_batch",
           "recipe_batch", "order_total", "price_names")  # fmt: skip
 _TOLD = 3
 
@@ -41,13 +41,14 @@ def line(trial: Trial, edit: Edit) -> Optional[str]:
         return None
     on = ", ".join(sheet for sheet in edit.sheets if any(cell[0] == sheet for cell in lost))
     count = "1 formula" if len(lost) == 1 else f"{len(lost):,} formulas"
-    return f"Not worked out: {count} on {on} cannot be computed for certain. It begins with {_roots(trial)}."
+    return f"Not worked out: {count} on {on} cannot be computed for certain. It begins with {_roots(trial, mine)}."
 
 
-def _roots(trial: Trial) -> str:
-    found: List[str] = [
-        f"{sheet}!{places.name(row, col)}: {reason}" for (sheet, row, col), reason in sorted(trial.doubts().items())
-    ]
+def _roots(trial: Trial, mine: Set[str]) -> str:
+    """Where the doubt began: on a page, or else on a sheet that the pages read."""
+    doubts = trial.doubts()
+    cells = sorted([cell for cell in doubts if cell[0] in mine] or doubts)
+    found: List[str] = [f"{sheet}!{places.name(row, col)}: {doubts[sheet, row, col]}" for sheet, row, col in cells]
     more = f"; and {len(found) - _TOLD} more" if len(found) > _TOLD else ""
     return "; ".join(found[:_TOLD]) + more
 

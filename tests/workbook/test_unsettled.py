@@ -8,10 +8,12 @@ import kitchens
 import openpyxl
 import pytest
 from click.testing import CliRunner, Result
+from priced import Book
 from xlsx import saved, stored
 
 from brinecalc.cli import app
 from brinecalc.hosts.headless import calculate
+from brinecalc.workbook import unsettled
 from brinecalc.workbook.edit.book import Edit
 
 ROUND, TIE = 0.2, 0.15
@@ -26,15 +28,24 @@ def plan(tmp_path: Path) -> Path:
     sheet["G1"], sheet["D1"] = ROUND, "=ROUND(3*G1,1)"
     sheet["H1"] = '=COUNT(E1:E3)&" batches. All worked out."'
     sheet["I1"], sheet["I2"], sheet["J2"], sheet["K1"] = "ok", "STOP", "STOP cure: never with cola.", "=SUM(E1:E3)"
-    book.create_sheet("Own")["A1"] = "=Plan!D1"
+    own = book.create_sheet("Own")
+    own["A1"], own["A2"] = "=Plan!D1", "=ROUND(3*B2,1)"
+    own["B2"] = ROUND
     names = {"plan_state": "H1", "plan_says": "I1:I3", "plan_messages": "J1:J3", "plan_cost": "K1", "order_total": "K1"}
     kitchens.named(book, {name: f"Plan!{place}" for name, place in names.items()})
     edit = Edit(calculate(saved(book), "Plan.xlsx").content, "Plan.xlsx")
     edit.put("Plan", 1, 7, TIE)
+    edit.put("Own", 2, 2, TIE)
     path = tmp_path / "Plan.xlsx"
     path.write_bytes(edit.done())
     assert (shown(path)["Plan", "D1"], shown(path)["Own", "A1"]) == (0.6, 0.6)
     return path
+
+
+def test_the_pages_of_a_workbook_are_all_sheets_that_are_worked_out_from_the_plan(book: Book) -> None:
+    """A root of doubt may stand on any of them; Start, tables and lists are worked out from nothing that is planned."""
+    told = {formula.cell[0] for formula in book.trial.formulas()} - {"Start", "Scales", "Lists"}
+    assert unsettled.pages(book.names) == told
 
 
 def shown(path: Path) -> dict:
@@ -58,13 +69,15 @@ def test_calc_says_so_first_and_shows_neither_old_figures_nor_a_cost(plan: Path)
     found = shown(plan)
     assert {found["Plan", place] for place in ("D1", "E1", "H1", "K1")} == {"#N/A"}
     assert found["Plan", "D2"] == 100
-    assert found["Own", "A1"] == 0.6  # on a sheet that is not ours, as everywhere else
+    assert found["Own", "A1"] == "#N/A"
+    assert found["Own", "A2"] == 0.6  # what rests on no page stays, as in any workbook
 
 
 def test_what_is_typed_anew_brings_the_figures_back(plan: Path) -> None:
     ask("calc", plan, "--in-place")
     edit = Edit(plan.read_bytes(), "Plan.xlsx")
     edit.put("Plan", 1, 7, ROUND)
+    edit.put("Own", 2, 2, ROUND)
     plan.write_bytes(edit.done())
     assert ask("calc", plan, "--in-place").exit_code == 0
     assert shown(plan)["Plan", "H1"] == "3 batches. All worked out."

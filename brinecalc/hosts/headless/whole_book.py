@@ -85,6 +85,7 @@ class _Calculation:
         self.grids: Dict[str, List[List[Value]]] = {}
         self.read_by: Dict[str, Set[str]] = {}
         self.doubts: Dict[Tuple[str, int, int], str] = {}
+        self.caught: Dict[int, int] = {}
 
     @_uncollected()
     def run(self) -> None:
@@ -101,11 +102,20 @@ class _Calculation:
 
     @_uncollected()
     def written(self, voided: Collection[str] = ()) -> Outcome:
-        """The file with its values; what is not computed keeps its old one, but on the sheets `voided` shows #N/A."""
+        """The file with its values; what is not computed keeps its old one, but on `voided` sheets it shows #N/A."""
         self.progress("writing")
-        changed = self.changed_parts(voided)
-        report = self.report(self.engine, voided)
+        void = self.void(voided)
+        changed = self.changed_parts(void)
+        report = self.report(self.engine, void)
         return Outcome(self.package.rewritten(changed) if changed else self.package.content, report)
+
+    def void(self, sheets: Collection[str]) -> Set[int]:
+        """What is not computed of these sheets, and what depends on that, on whatever sheet."""
+        found = {i for i, item in enumerate(self.items) if item.reason is not None and item.sheet in sheets}
+        for index, source in self.caught.items():  # a source was itself caught before what caught it
+            if source in found:
+                found.add(index)
+        return found
 
     def settle(self, sheets: Collection[str]) -> None:
         """Computes what is not computed yet, and finds what of it on these sheets is to be distrusted."""
@@ -212,12 +222,14 @@ class _Calculation:
         doubtful = {i for i, item in enumerate(self.items) if item.reason is not None}
         found = [(self.items[i], self.items[i].reason) for i in sorted(doubtful)]
         self.doubts = {(item.sheet, item.cell.row, item.cell.col): reason for item, reason in found if reason}
+        self.caught = {}
         if not doubtful:
             return
         readers = [
             taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
         ]
-        for index, source in taint.Links(readers).spread(doubtful).items():
+        self.caught = taint.Links(readers).spread(doubtful)
+        for index, source in self.caught.items():
             item = self.items[index]
             place = self.shown(item.sheet, self.items[source])
             item.reason = f"it depends on {place}, which is not computed"
@@ -226,7 +238,7 @@ class _Calculation:
         cell = places.name(item.cell.row, item.cell.col)
         return cell if item.sheet == sheet else f"{item.sheet}!{cell}"
 
-    def changed_parts(self, voided: Collection[str]) -> Dict[str, bytes]:
+    def changed_parts(self, void: Set[int]) -> Dict[str, bytes]:
         changed: Dict[str, bytes] = {}
         patches: Dict[str, List[inject.Patch]] = {name: [] for name in self.sheets}
         arrays: Dict[str, List[Tuple[places.Area, List[List[Value]]]]] = {name: [] for name in self.sheets}
@@ -234,8 +246,8 @@ class _Calculation:
         if any(not item.fills.single for item in self.items):
             for item in self.items:
                 taken[item.sheet].add((item.cell.row, item.cell.col))
-        for item in self.items:
-            if item.reason is not None and item.sheet not in voided:
+        for index, item in enumerate(self.items):
+            if item.reason is not None and index not in void:
                 continue
             sheet = self.sheets[item.sheet]
             value = item.value if item.reason is None else _VOID
@@ -262,7 +274,7 @@ class _Calculation:
         columns = range(area.left, area.right + 1)
         return [[self.look(item.sheet, row, col) for col in columns] for row in range(area.top, area.bottom + 1)]
 
-    def report(self, engine: Engine, voided: Collection[str]) -> Report:
+    def report(self, engine: Engine, void: Set[int]) -> Report:
         problems: List[Problem] = []
         counts = {name: [0, 0, 0] for name in self.sheets}
         for number, item in enumerate(self.items):
@@ -276,7 +288,7 @@ class _Calculation:
             place = places.name(item.cell.row, item.cell.col)
             problems.append(Problem(item.sheet, place, "=" + item.cell.text, error, reason))
         sheets = [SheetReport(name, *count) for name, count in counts.items()]
-        return Report(sheets, problems, self.notes(voided))
+        return Report(sheets, problems, self.notes(void))
 
     def error(self, item: Item) -> Optional[str]:
         if item.fills.single:
@@ -300,15 +312,12 @@ class _Calculation:
         told = reasons.watched(engine, self.library, again)(error) if "BRINE_" in formula else None
         return told or reasons.plain(error)
 
-    def notes(self, voided: Collection[str]) -> List[str]:
+    def notes(self, void: Set[int]) -> List[str]:
         notes = []
         if self.book.signed:
             notes.append("the workbook was signed; the signature no longer holds for the copy")
-        lost = {item.sheet for item in self.items if item.reason is not None}
-        if lost.intersection(voided):
-            notes.append(
-                "formulas of the plan and its pages that were not computed show #N/A, so no old figure stands there"
-            )
-        if lost.difference(voided):
+        if void:
+            notes.append("formulas of the plan that were not computed show #N/A, so that no old figure looks new")
+        if any(item.reason is not None and index not in void for index, item in enumerate(self.items)):
             notes.append("formulas that were not computed keep the value that the file had")
         return notes

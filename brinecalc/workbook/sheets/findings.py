@@ -58,6 +58,7 @@ def write(book: Book, sheet: Worksheet) -> None:
                f'" The list holds {lines_kept}; those of the last batches stand on Checks.","")&IF(plan_findings>{PRINTED}," Paper holds the first {PRINTED}.",""))', "body")  # fmt: skip
     styles.put(book.workbook[checks.SHEET], "C3", f"=SUM({lines.replace(where, '')})", "cell", "count")
     styles.put(book.workbook[checks.SHEET], "A3", "Findings of all batches", "quiet")
+    book.name("findings_lead", SHEET, "$A$2")
     book.name("plan_findings", checks.SHEET, "$C$3")
     frame.lay_out(sheet, made, book.layout)
     for row in range(FIRST_ROW, made.last_row + 1):
