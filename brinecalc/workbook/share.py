@@ -26,6 +26,9 @@ LIVE, VALUES = "live", "values"
 MOST_NOTES = 300
 """Formulas on one sheet that get a note each; where there are more, the list of formulas serves."""
 
+KEPT = "they keep the value of the file, but show #N/A where it may be an old one of the plan"
+"""What stands in formulas of a copy that are not computed."""
+
 _SEEN = {
     LIVE: "Everything computes where brinecalc is installed. Elsewhere the figures are shown as they were sent, until "
     "something is changed: then our functions show #NAME?, and the head of each sheet says that brinecalc is not installed.",
@@ -193,7 +196,7 @@ def worked_out(report: Report, behind: Set[str]) -> str:
     words = f"{report.formulas} formulas"
     words += f", {faults} of them in error" if faults else ", none in error"
     words += f", {left} open for want of a price or figure (each batch says on Plan which)" if left else ""
-    return words + (f", {report.kept} not computed (they keep the value of the file)" if report.kept else "")
+    return words + (f", {report.kept} not computed ({KEPT})" if report.kept else "")
 
 
 def _printed(trial: Trial, name: str, progress: Callable[[str], None]) -> "tuple[Optional[bytes], Optional[str]]":

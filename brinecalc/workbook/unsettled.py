@@ -58,5 +58,5 @@ def refuse(trial: Trial, edit: Edit, instead: str) -> None:
     words = line(trial, edit)
     if words is not None:
         raise FileTrouble(
-            f"{words} {instead} Type another figure there, or let a spreadsheet program with brinecalc work it out, and save"
+            f"{words} {instead} Type another figure there, or let a spreadsheet program with brinecalc work it out, and save it"
         )
