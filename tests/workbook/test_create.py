@@ -23,19 +23,20 @@ from brinecalc.workbook.book import MOST_BATCHES, Options
 
 READY = datetime.datetime(2027, 3, 6, 18, 0)
 SMALL = ("--batches", str(FEW))
+ONE = Options(batches=1)
 
 
 @pytest.mark.parametrize(
-    ("program", "spelled", "filled_in"),
+    ("program", "spelled", "options"),
     [
-        ("excel", "BRINE_EDIBLE", False),
-        ("excel", "BRINE_EDIBLE", True),
-        ("excel-lite", "_xldudf_BRINE_EDIBLE", False),
-        ("calc", "BRINE.EDIBLE", True),
+        ("excel", "BRINE_EDIBLE", ONE),
+        ("excel", "BRINE_EDIBLE", Options(filled=True, batches=FEW)),
+        ("excel-lite", "_xldudf_BRINE_EDIBLE", ONE),
+        ("calc", "BRINE.EDIBLE", ONE),
     ],
 )
-def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, filled_in: bool) -> None:
-    made = created(Options("metric", "A4", filled_in, FEW), program)
+def test_no_shipped_sheet_shows_an_unknown_name(program: str, spelled: str, options: Options) -> None:
+    made = created(options, program)
     assert made.report.kept == 0
     formulas = [
         text
@@ -90,9 +91,13 @@ def new(*words: object) -> Any:
 
 
 @pytest.fixture
-def prepared(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The command is handed the workbook that was made before by what it asks for, for what it does with it."""
-    monkeypatch.setattr("brinecalc.workbook.create.create", lambda options, program, _: created(options, program))
+def wanted(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Options, str]]:
+    """The command is handed a workbook that was made before, for what it does with it; gives what it asked for."""
+    asked: list[tuple[Options, str]] = []
+    monkeypatch.setattr(
+        "brinecalc.workbook.create.create", lambda *want: asked.append(want[:2]) or created(ONE, "excel")
+    )
+    return asked
 
 
 @pytest.fixture
@@ -101,7 +106,7 @@ def still(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", str(int(build.STAMP.replace(tzinfo=datetime.timezone.utc).timestamp())))
 
 
-@pytest.mark.usefixtures("prepared")
+@pytest.mark.usefixtures("wanted")
 def test_a_new_workbook_says_that_it_was_made_today(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """1803772800 seconds after 1970 began is 2027-02-28, 0:00 UTC."""
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1803772800")
@@ -115,12 +120,15 @@ def test_a_new_workbook_says_that_it_was_made_today(tmp_path: Path, monkeypatch:
     assert before <= openpyxl.load_workbook(tmp_path / "now.xlsx", read_only=True).properties.created <= after
 
 
-@pytest.mark.usefixtures("still", "prepared")
-def test_the_command_writes_a_workbook_for_a_paper_and_never_overwrites_one(tmp_path: Path) -> None:
+@pytest.mark.usefixtures("still")
+def test_the_command_writes_a_workbook_for_a_paper_and_never_overwrites_one(
+    tmp_path: Path, wanted: list[tuple[Options, str]]
+) -> None:
     path = tmp_path / "plan.xlsx"
     result = new("--units", "US", "--paper", "A4", *SMALL, "-o", path)
     assert result.exit_code == 0
-    assert path.read_bytes() == built(Options("US", "A4", batches=FEW))
+    assert wanted == [(Options("US", "A4", batches=FEW), "excel")]
+    assert path.read_bytes() == built(ONE)
     assert "formulas computed, US units" in result.output
     path.write_text("somebody's work")
     again = new("-o", path)
@@ -129,12 +137,14 @@ def test_the_command_writes_a_workbook_for_a_paper_and_never_overwrites_one(tmp_
     assert path.read_text() == "somebody's work"
 
 
-@pytest.mark.usefixtures("still", "prepared")
-def test_the_command_takes_a_folder_the_example_and_a_program(tmp_path: Path) -> None:
+@pytest.mark.usefixtures("still")
+def test_the_command_takes_a_folder_the_example_and_a_program(
+    tmp_path: Path, wanted: list[tuple[Options, str]]
+) -> None:
     result = new("--example", "--paper", "A4", "--for", "calc", *SMALL, "-o", tmp_path)
     assert result.exit_code == 0
-    made = (tmp_path / "Brine example.xlsx").read_bytes()
-    assert made == built(Options("metric", "A4", True, FEW), "calc")
+    assert wanted == [(Options("metric", "A4", True, FEW), "calc")]
+    assert (tmp_path / "Brine example.xlsx").read_bytes() == built(ONE)
     assert "install calc" in result.output
     assert new("-o", tmp_path / "plan.ods").exit_code == 2
     assert new("-o", tmp_path / "nowhere" / "plan.xlsx").exit_code == 2
