@@ -180,6 +180,8 @@ def test_a_piece_is_weighed_with_its_bone_while_it_is_injected():
     made = steps(BONE_IN)
     assert "until the piece weighs 9 kg: 1 kg brine, 15 % of the edible." in made[place(made, "Inject evenly")]
     assert "6.64 kg edible, 8 kg as bought." in words(BONE_IN)
+    (uncounted,) = supposed(BONE_IN, {"pieces": None}, "J14")
+    assert "until the product weighs 9 kg: 1 kg brine" in uncounted
 
 
 def test_no_core_temperature_is_rounded_to_below_its_rule_and_an_eu_book_says_whose_it_is():

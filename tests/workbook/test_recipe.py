@@ -8,6 +8,7 @@ import pytest
 from priced import WATER, Book, expected, place, price_row, typed, used_in
 
 from brinecalc import registry
+from brinecalc.hosts.headless import reasons
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.sheets import recipe
@@ -80,6 +81,15 @@ def test_readings_of_a_typed_brine(book):
     assert shown["Cost"] == pytest.approx(cost)
     assert shown["per L"] == pytest.approx(cost / shown["Volume at 20 °C"])
     assert 5 < shown["pH, fresh and before the product"] < 8.5
+
+
+@pytest.mark.parametrize("strength", [None, 0.0])
+def test_a_sweetener_typed_before_the_strength_breaks_no_cell(book, strength):
+    with book.supposing({**typed(book, [("honey", 0.02)]), book.cell("recipe_strength"): strength}):
+        made = {cell: value for cell, value in book.everything().items() if cell[0] == recipe.SHEET}
+        assert [cell for cell, value in made.items() if reasons.error_text(value)] == []
+        assert lines_of(book)["honey"]["grams"] > 0
+        assert expected(book)["Salt meter, of the solution"] == 0.0
 
 
 @pytest.mark.parametrize(

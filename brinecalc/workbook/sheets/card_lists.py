@@ -110,7 +110,7 @@ def meter(chosen: Chosen) -> None:
         ("shows", "Salt meter at the start", "{guess}"),
     ):
         better = step.replace("@", before)
-        chosen.add(key, words, f'IF({{plain}}="","",IF({{sugar}}=0,{{plain}},{better}))', "fine_share")
+        chosen.add(key, words, f'IF({{plain}}="","",IF(OR({{sugar}}=0,{{plain}}=0),{{plain}},{better}))', "fine_share")
     chosen.add("allowed", "Salt meter shows, of what is there", 'IF({plain}="","",{shows}/{plain})', "fine_share")
 
 

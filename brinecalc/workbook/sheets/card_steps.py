@@ -70,7 +70,7 @@ def soaking() -> List[Step]:
     )
     return [
         Step("1",
-             f'IF({{injected}}=1,"Inject evenly until "&{count}&IF({{pieces}}="1"," weighs "," weigh ")&{{pumped}}&": "&{{taken_up}}&" brine, "&{{gain}}&IF({{bone}}=1," of the edible.","."),'
+             f'IF({{injected}}=1,"Inject evenly until "&{count}&IF(OR({{pieces}}="",{{pieces}}="1")," weighs "," weigh ")&{{pumped}}&": "&{{taken_up}}&" brine, "&{{gain}}&IF({{bone}}=1," of the edible.","."),'
              f'IF({{dry}}=1,"Rub it all into "&{count}&"; bag, press the air out, lay flat in the cold.",'
              f'IF({{ferment}}=1,"Put in "&{count}&", weighted down under the brine; a lid that lets gas out.",'
              f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.","."))))',

@@ -168,7 +168,7 @@ def _meter(block: Chosen, lines: Tuple[int, int]) -> None:
         ("shows", "Salt meter", "{guess}"),
     ):
         better = f'{before}*{strength}/BRINE_METER({before},"salt meter","","water",{{sugar}})'
-        made = f"IF({{sugar}}=0,{{plain}},{better})" if before else f"{strength}/(1+{strength})"
+        made = f"IF(OR({{sugar}}=0,{{plain}}=0),{{plain}},{better})" if before else f"{strength}/(1+{strength})"
         block.always(key, words, f'=IF(OR({{ready}}=0,{{dry}}=1),"",{made})', "fine_share")
 
 

@@ -216,7 +216,7 @@ def _meter() -> List[Field]:
 
     def reading(before: str) -> str:
         better = f'{before}*{{w_strength}}/BRINE_METER({before},"salt meter","","water",{{w_sugar}})'
-        return f'IF({DRY},"",IF({{w_sugar}}=0,{before},{better}))'
+        return f'IF({DRY},"",IF(OR({{w_sugar}}=0,{{w_start}}=0),{before},{better}))'
 
     return [
         step("w_sugar", "Sugar, of the brine", sugar, "fine_share"),
