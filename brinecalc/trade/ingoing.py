@@ -12,7 +12,7 @@ from typing import Callable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
-from brinecalc.trade import cure_names, cured_fish, curing
+from brinecalc.trade import cure_names, cured_fish, curing, limits
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -134,6 +134,8 @@ def left_to_even_out(row: Row) -> List[Tuple[str, float, Limit]]:
         return []
     nitrite = fish.most if fish else curing.limit("equilibrium", kind_of(row), rules)
     nitrate = fish.nitrate if fish and fish.nitrate else curing.nitrate_limit("equilibrium", rules)
+    if rules == "EU" and cured_fish.may_carry_nitrate_in_the_eu(row):
+        nitrate = limits.find("nitrate herring", rules)
     return [
         ("nitrite", _ppm(row, "equilibrium", strength_of), nitrite),
         ("nitrate", _ppm(row, "equilibrium", _nitrate_of), nitrate),

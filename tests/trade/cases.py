@@ -58,7 +58,11 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "sulphite-meat": (
         {"product": "pork loin", "ingredient": "sodium metabisulfite", "level": 0.001},
-        {"product": "peeled shrimp", "ingredient": "sodium metabisulfite", "level": 0.001},
+        {"product": "pork loin", "ingredient": "sodium metabisulfite", "level": 0.001, "rules": "EU"},
+    ),
+    "sulphite-meat-eu": (
+        {"product": "pork loin", "ingredient": "E223", "rules": "EU"},
+        {"product": "pork loin", "ingredient": "E223"},
     ),
     "sulphite-over-limit": ({**BURGER, "level": "0.668 g"}, {**BURGER, "level": "0.667 g"}),  # 67.4 % of it
     "sulphite-sausage": ({**BURGER, "level": "0.667 g"}, {**BURGER, "level": "0.667 g", "product": "beef brisket"}),

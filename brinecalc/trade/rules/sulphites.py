@@ -19,17 +19,18 @@ _BURGER = (" burger ", " hamburger ")
 _IN_METABISULPHITE = 0.674
 """Sulphur dioxide in sodium metabisulphite, the richest of the salts, by atomic masses: 2 × 64.06 of 190.11."""
 _GAS = (" dioxide ", " so2 ", " e220 ", " e 220 ")
-_REASONS = {
-    "US": "US rules keep it out of all meat and poultry",
-    "EU": "EU rules name breakfast sausages, burgers with vegetable or cereal and a few fresh Iberian sausages alone",
-}
 
 
 @condition("sulphite-meat")
 def _meat(row: Row) -> Hits:
-    if not cured_fish.is_meat(row) or _may_carry(row):
+    return _told(row) if cured_fish.is_meat(row) and ingoing.rules_of(row) != "EU" else NOTHING
+
+
+@condition("sulphite-meat-eu")
+def _meat_by_eu_rules(row: Row) -> Hits:
+    if not cured_fish.is_meat(row) or ingoing.rules_of(row) != "EU" or _may_carry(row):
         return NOTHING
-    return _told(row, reason=_REASONS[ingoing.rules_of(row)])
+    return _told(row)
 
 
 @condition("sulphite-over-limit")
@@ -91,8 +92,8 @@ def _sulphites(row: Row) -> List[Thing]:
     return [t for t in row.things if "sulphite" in t.what.hazards and not named.says(t.text, _NONE_IN_IT)]
 
 
-def _told(row: Row, **more: str) -> List[Words]:
+def _told(row: Row) -> List[Words]:
     return [
-        {"name": thing.what.name.capitalize(), "product": product_of(row), "subject": thing.heading, **more}
+        {"name": thing.what.name.capitalize(), "product": product_of(row), "subject": thing.heading}
         for thing in _sulphites(row)
     ]

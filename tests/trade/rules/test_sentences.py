@@ -29,6 +29,7 @@ SAYS = {
     "nitrate-bacon": "curing salt no. 2 carries nitrate",
     "cure-vegetable-eu": "By EU rules cultured celery powder is no cure",
     "sulphite-meat": "has no place on pork loin: it makes old meat look fresh, and US rules keep it out of",
+    "sulphite-meat-eu": "has no place on pork loin: it makes old meat look fresh, and EU rules name breakfast sausages",
     "sulphite-over-limit": "in beef burger comes to 450.2 ppm as sulphur dioxide; the limit by EU rules is 450 ppm",
     "sulphite-sausage": "sodium metabisulphite may bring beef burger 450 ppm of sulphur dioxide at most, with 4 % "
     "of vegetable or cereal in it; here it is 449.6 ppm.",

@@ -13,8 +13,8 @@ from tests.trade.cases import BURGER, found, of
         ({"product": "longaniza fresca", "level": "7 g", "weight": "10 kg"}, "sulphite-over-limit"),
         ({"level": 0.0006}, "sulphite-sausage"), ({"level": None}, "sulphite-sausage"),
         ({"level": 0.0007}, "sulphite-over-limit"), ({"ingredient": "E220", "level": 0.0006}, "sulphite-over-limit"),
-        ({"rules": "US", "level": 0.0001}, "sulphite-meat"), ({"product": "steak tartare"}, "sulphite-meat"),
-        ({"product": "venison sausage"}, "sulphite-meat"), ({"product": "rabbit"}, "sulphite-meat"),
+        ({"rules": "US", "level": 0.0001}, "sulphite-meat"), ({"product": "steak tartare"}, "sulphite-meat-eu"),
+        ({"product": "venison sausage"}, "sulphite-meat-eu"), ({"product": "rabbit"}, "sulphite-meat-eu"),
         ({"product": "salmon burger", "rules": "US"}, "sulphite-limit"), ({"product": "tofu steak"}, "sulphite-limit"),
         ({"product": "tuna steak"}, "sulphite-limit"), ({"product": "kidney beans"}, "sulphite-limit"),
     ],
@@ -24,7 +24,10 @@ def test_where_sulphite_has_a_place(row: dict[str, object], rule: str) -> None:
     assert [hit for hit in found({**BURGER, **row}) if hit.startswith("sulphite")] == [rule]
 
 
-def test_the_reason_is_that_of_the_rules_of_the_row() -> None:
-    (hit,) = of("sulphite-meat", {**BURGER, "product": "pork loin"})
+def test_the_reason_and_its_source_are_those_of_the_rules_of_the_row() -> None:
+    (hit,) = of("sulphite-meat-eu", {**BURGER, "product": "pork loin"})
     assert "EU rules name breakfast sausages" in hit.sentence
+    assert "1333/2008" in hit.source
+    (hit,) = of("sulphite-meat", {**BURGER, "product": "pork loin", "rules": "US"})
+    assert "21 CFR 182.3766" in hit.source
     assert "how much is here is not known" in of("sulphite-sausage", {**BURGER, "level": None})[0].sentence
