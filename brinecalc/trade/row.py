@@ -107,7 +107,9 @@ class Row:
     @property
     def is_perishable(self) -> bool:
         """Whether the product must be kept cold; a product that is not known is taken to be so."""
-        return self.product.perishable if self.product else not (self.is_plant or self.is_ripened)
+        if self.product:
+            return self.product.perishable
+        return not (self.is_plant or (self.is_ripened and not cheeses.is_too_warm(self.number("bath temperature"))))
 
     @property
     def has_cure(self) -> bool:

@@ -6,7 +6,7 @@ have in its life. A product that is not known is taken to be perishable.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, ingoing, limits, methods, named
+from brinecalc.trade import cheeses, cured_fish, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
     FLESH,
@@ -66,19 +66,27 @@ def _warm(row: Row) -> Hits:
 
 @condition("cheese-warm")
 def _cheese(row: Row) -> Hits:
-    celsius, soak, strength = row.number("bath temperature"), row.number("soak hours"), row.number("strength")
-    if row.group != "cheese" or row.is_perishable or celsius is None or soak is None or strength is None:
+    celsius, soak, ph = row.number("bath temperature"), row.number("soak hours"), row.number("ph")
+    if row.group != "cheese" or celsius is None or soak is None or _is_hot(row):
         return NOTHING
+    if row.product is not None and row.is_perishable:
+        return NOTHING  # which is told for itself
     if not limits.find("brine temperature").passed_by(celsius) or not limits.find("warm hours").passed_by(soak):
         return NOTHING
-    ph, least = row.number("ph"), limits.find("keeping salt")
-    sour = ph is not None and not limits.find("acidified food ph").passed_by(ph)
-    if sour or _is_hot(row) or strength >= least.value:
+    if ph is not None and not limits.find("acidified food ph").passed_by(ph):
         return NOTHING
-    return ({
-        "product": product_of(row), "temperature": degrees(celsius), "hours": hours(soak), "strength": share(strength),
-        "limit": least.shown,
-    },)  # fmt: skip
+    strength, least = row.number("strength"), limits.find("keeping salt")
+    words = {"product": product_of(row), "temperature": degrees(celsius), "hours": hours(soak)}
+    if strength is not None and strength < least.value:
+        why = f" in a brine of {share(strength)}: out of the cold only acid or much salt keeps fresh cheese"
+        cold = degrees(limits.value("brine temperature"))
+        return ({**words, "why": why, "most": cold, "or": f", or take {least.shown} of salt and know its pH"},)
+    if not cheeses.is_too_warm(celsius):
+        return NOTHING
+    most = degrees(limits.value("cheese brine temperature"))
+    return (
+        {**words, "why": f", however salt the brine: cheese is brined at {most} at the most", "most": most, "or": ""},
+    )
 
 
 @condition("brine-hot-raw")
