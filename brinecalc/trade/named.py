@@ -29,6 +29,8 @@ _WORD = re.compile(r"[^\W_]+")
 _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
 _READ = 300  # characters in which a slip or a number is looked for; a cell may hold 32,767
+_CLAUSE = re.compile(r"[,;:()\[\]!?\n]|(?<!\bno)\.\s|\bbut\b", re.IGNORECASE)
+"""Where a "no" ends that stands before: what follows is another thing; "no. 1" is a grade."""
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -102,6 +104,38 @@ def says(text: str, phrases: Tuple[str, ...]) -> bool:
     long = [phrase for phrase in phrases if len(phrase) >= _LONG and " " not in phrase]
     words = [word for word in inside[:_READ].split() if _LONG <= len(word) <= _LONGEST]
     return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
+
+
+def undenied(text: str, phrases: Tuple[str, ...]) -> str:
+    """The words of a text without those of the phrases that it says are not there, by a word right beside them.
+
+    "No nitrite", "without nitrite", "nitrite-free" and "free of nitrite" take it back; "nitrite, no sugar" does not.
+    """
+    clauses = " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text))
+    return _denial(phrases).sub(",", f" {clauses} ")
+
+
+def is_denied(text: str, phrases: Tuple[str, ...]) -> bool:
+    """Whether a text speaks of these phrases only to say that they are not there."""
+    said, left = words_in(text), undenied(text, phrases)
+    return any(f" {phrase} " in said for phrase in phrases) and not any(f" {phrase} " in left for phrase in phrases)
+
+
+@lru_cache(maxsize=16)
+def _denial(phrases: Tuple[str, ...]) -> "re.Pattern[str]":
+    one = "(?:" + "|".join(map(re.escape, sorted(phrases, key=len, reverse=True))) + ")"
+    no = r"(?:no(?! \d)|not|never|zero|non|without)(?: (?:any|added|extra|use|using|with|of))*"
+    twice = "(?<!not )(?<!never )(?<!no )"  # which says that it is there
+    listed = rf"{one}(?: (?:or|nor) {one})*"
+    before = rf"{twice}{no} {listed}(?! free )"
+    after = rf"{twice}{one}(?: (?:or |and )?{one})* free(?! (?:flow\w*|rang\w*|run\w*|pour\w*|of|from) )"
+    return re.compile(rf"(?<= )(?:{before}|{after}|(?<!not )free (?:of|from) {listed})(?= )")
+
+
+@cache
+def phrases_of(*hazards: str) -> Tuple[str, ...]:
+    """The words and phrases that give these hazards away."""
+    return tuple(phrase.strip() for phrase, hazard in _hazard_words() if hazard in hazards)
 
 
 def hazards_in(text: str) -> FrozenSet[str]:

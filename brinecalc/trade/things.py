@@ -14,8 +14,6 @@ from brinecalc.trade.headings import Column
 from brinecalc.trade.named import Named
 
 _NUMBER = re.compile(r"(?:#|n[or°º]\.?|num(?:ber|\.)?|type|grade)?\s*([12])", re.IGNORECASE)
-_NOT_IN_IT = re.compile(r" (?:free|without|not|no(?! \d)) ")
-"""What takes a curing salt back; no. 1 and no. 2 are grades."""
 
 
 class Thing(NamedTuple):
@@ -61,7 +59,8 @@ def with_share(thing: Thing, share: Optional[float], water: Optional[float]) -> 
 def salt_named(text: str) -> List[Thing]:
     """What a name of salt brings besides salt: a curing salt, or what is no food; of other salt nothing is to say."""
     what = named.find(text.strip())
-    is_told = (what.is_cure and not _NOT_IN_IT.search(named.words_in(text))) or "poison" in what.hazards
+    is_cure = what.is_cure and not named.is_denied(text, named.phrases_of("cure", "nitrate"))
+    is_told = is_cure or "poison" in what.hazards
     return [Thing("salt name", text.strip(), what)] if is_told else []
 
 

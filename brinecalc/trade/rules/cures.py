@@ -35,7 +35,8 @@ _NAMES = (
     "cure 1", "cure 2", "cure no 1", "cure no 2", "nitrate", "saltpetre", "saltpeter", "salpeter", "e250", "e252",
 )  # fmt: skip
 """Names of curing salt by which it is told in words."""
-_TAKEN_BACK = re.compile(r" (?:no(?! \d)|not|without|free|never|zero|himalayan) ")
+_ROCK = re.compile(r" (?:himalayan pink|pink himalayan) salt | pink salt himalayan ")
+"""Salt that is pink by itself."""
 _LONGEST = 200
 """Characters in which they are looked for: judgement; what kitchens write in one cell would settle it."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
@@ -324,9 +325,9 @@ def _in_words(row: Row) -> Hits:
     if row.has_cure:
         return NOTHING
     for heading in ("method", "treatment", "product"):
-        words = named.words_in(row.text(heading)[:_LONGEST])
+        words = _ROCK.sub(" , ", named.undenied(row.text(heading)[:_LONGEST], _NAMES))
         name = next((name for name in _NAMES if f" {name} " in words), None)
-        if name and not _TAKEN_BACK.search(words):
+        if name:
             return ({"heading": heading, "name": name, "subject": heading},)
     return NOTHING
 

@@ -6,7 +6,6 @@ is enough that a sour thing is named; only a known amount that leaves the pH at 
 
 from __future__ import annotations
 
-import re
 from typing import Optional
 
 from brinecalc.trade import brine_acidity, named, nitrite_acid
@@ -20,7 +19,6 @@ _SOUR_WAYS = (
     "yogurt", "kefir", "kombucha", "essig", "vinaigre", "aceto", "vinagre",
 )  # fmt: skip
 """What sours a brine, where a method names it: common practice, no source."""
-_NOT_SOUR = re.compile(r" (?:no|without|not|never) ")
 _ALKALINE = ", or take an alkaline phosphate such as sodium tripolyphosphate"
 _HARD = "; if your water holds up the pH, give its alkalinity from the water report"
 
@@ -88,8 +86,8 @@ def _acid(row: Row) -> Hits:
         return NOTHING
     thing = brine_acidity.with_cure(row).unknown
     if thing is None and row.number("ph") is None and not row.has("acid"):
-        words = named.words_in(row.text("method"))
-        return [{"name": sour} for sour in _SOUR_WAYS if f" {sour} " in words and not _NOT_SOUR.search(words)][:1]
+        words = named.undenied(row.text("method"), _SOUR_WAYS)
+        return [{"name": sour} for sour in _SOUR_WAYS if f" {sour} " in words][:1]
     if thing is None or "cola" in thing.what.hazards:  # cola has a rule of its own
         return NOTHING
     return ({"name": thing.what.name},)

@@ -12,7 +12,6 @@ from brinecalc.trade import cured_fish, in_product, ingoing, limits, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, against, condition, parts, product_of
 
-_NONE_IN_IT = ("free", "no", "without")
 _MAY = (" breakfast sausage ", " burger ", " hamburger ", " salsicha ", " longaniza ", " butifarra ")
 """Preparations of raw meat that may carry it by EU rules, read in annex II, category 08.2."""
 _BURGER = (" burger ", " hamburger ")
@@ -89,7 +88,8 @@ def _part(thing: Thing) -> float:
 
 
 def _sulphites(row: Row) -> List[Thing]:
-    return [t for t in row.things if "sulphite" in t.what.hazards and not named.says(t.text, _NONE_IN_IT)]
+    words = named.phrases_of("sulphite")
+    return [t for t in row.things if "sulphite" in t.what.hazards and not named.is_denied(t.text, words)]
 
 
 def _told(row: Row) -> List[Words]:

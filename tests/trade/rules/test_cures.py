@@ -251,3 +251,35 @@ def test_curing_salt_told_in_words_alone_stops_the_batch() -> None:
     for row in ({"method": "dry cure"}, {"method": "cured, nitrite free"}, {"method": "Himalayan pink salt block"},
                 {"product": "uncured ham"}, {"method": "cured with salt"}, {"note": "no. 1 curing salt"}):  # fmt: skip
         assert "cure-in-words" not in found(row), row
+
+
+@each(
+    "row",
+    [
+        {"method": "equilibrium with pink salt, no sugar"}, {"method": "rub with cure #1, sugar free"},
+        {"method": "Pökelsalz, no smoke"}, {"treatment": "pink salt 25 g, not smoked"},
+        {"product": "gluten free sausage with pink salt"}, {"method": "never without pink salt"},
+        {"method": "with pink salt free range"}, {"method": "not nitrite free"}, {"method": "cure no. 1, rubbed in"},
+        {"method": "Himalayan salt and pink salt"}, {"method": "no nitrate, pink salt 25 g"},
+    ],
+)  # fmt: skip
+def test_curing_salt_is_taken_back_by_a_word_right_beside_it_alone(row: dict[str, object]) -> None:
+    assert "cure-in-words" in found({"product": "pork loin", **row})
+
+
+@each(
+    "method",
+    [
+        "no pink salt", "nitrite-free", "nitrate/nitrite free", "no nitrites or nitrates", "free of nitrite",
+        "without any curing salt", "dry, no added nitrite, no nitrate", "pink Himalayan salt",
+    ],
+)  # fmt: skip
+def test_curing_salt_that_is_said_not_to_be_there_is_none(method: str) -> None:
+    assert "cure-in-words" not in found({"product": "pork loin", "method": method})
+
+
+@each("name", ["free flowing nitrite salt", "nitrite salt, gluten free", "pink salt, not iodised"])
+def test_a_salt_that_lacks_something_else_is_still_a_curing_salt(name: str) -> None:
+    row = {"product": "pork loin", "edible weight": 5000.0, "salt": "250 g", "method": "dry", "salt name": name}
+    assert said({**row, "rules": "EU"}).startswith("STOP cure")
+    assert found({**row, "salt name": "nitrite-free salt"}) == []

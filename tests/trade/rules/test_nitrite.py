@@ -252,9 +252,9 @@ def test_of_mixes_drawn_at_random_the_two_refuse_the_same() -> None:
 
 def test_a_method_that_names_something_sour_brings_it_to_the_curing_salt() -> None:
     row = {**CURED, "cure method": "equilibrium", "water": 10000.0}
-    for method in ("brine with dark beer", "soaked in cider", "equilibrium in red wine"):
+    for method in ("brine with dark beer", "soaked in cider", "equilibrium in red wine, never boiled"):
         (hit,) = of("nitrite-acid", {**row, "method": method})
-        assert hit.sentence.startswith(f"Curing salt must not meet {method.split()[-1]}: how sour")
+        assert hit.sentence.startswith(f"Curing salt must not meet {method.split(',')[0].split()[-1]}: how sour")
         assert "nitrite-acid" not in found({**row, "method": method, "ph": 5.6})
-    for method in ("pickled", "cover pickle", "brine, no beer", "equilibrium"):
+    for method in ("pickled", "cover pickle", "brine, no beer", "never wine or beer", "equilibrium"):
         assert "nitrite-acid" not in found({**row, "method": method}), method

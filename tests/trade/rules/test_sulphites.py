@@ -31,3 +31,11 @@ def test_the_reason_and_its_source_are_those_of_the_rules_of_the_row() -> None:
     (hit,) = of("sulphite-meat", {**BURGER, "product": "pork loin", "rules": "US"})
     assert "21 CFR 182.3766" in hit.source
     assert "how much is here is not known" in of("sulphite-sausage", {**BURGER, "level": None})[0].sentence
+
+
+def test_a_sulphite_that_is_free_of_something_else_is_still_one() -> None:
+    row = {"product": "pork loin", "level": 0.001}
+    for name in ("sodium metabisulphite, free flowing", "metabisulphite without lumps", "sulphite not for sale"):
+        assert "sulphite-meat" in found({**row, "ingredient": name}), name
+    for name in ("sulphite-free white wine", "white wine (no added sulphites)", "wine without sulphite"):
+        assert "sulphite-meat" not in found({**row, "ingredient": name}), name
