@@ -19,7 +19,11 @@ BLANKS = frozenset(("", "-", "–", "—", "none", "no", "nil", "n/a", "na", "no
 _YES = frozenset(("yes", "y", "true", "x", "1", "reused", "again", "used", "second use", "twice"))
 _NO = frozenset(("false", "n", "new", "fresh", "first use", "never"))
 _AGAIN = re.compile(r"\b(?:re-?us\w+|used|again|second|2nd|third|3rd|once|twice|left ?over|yesterday\w*|topped)\b")
-_NOT_AGAIN = re.compile(r"\b(?:not|never|no|first)\b")
+_NOT_AGAIN = re.compile(
+    r"(?:not|never|no)(?: been| yet)? (?:re-?us\w+|used|topped(?: up)?)(?: again| before| yet)?[.!]?"
+)
+"""The whole of a text that says so: in "used, not boiled" the "not" is about something else."""
+_EITHER = re.compile(r"\b(?:not|never|no|first)\b")
 _RANGE = re.compile(
     r"(-?\d+(?:[.,]\d+)?)\s*([^\d\s–—-]*)\s*(?:-|–|—|\bto\b)\s*(-?\d+(?:[.,]\d+)?)\s*([^\d]*)", re.IGNORECASE
 )
@@ -166,8 +170,10 @@ def _flag(cell: Any, column: Column) -> float:
         return 1.0
     if word in _NO:
         return 0.0
-    if _AGAIN.search(word):
-        return 0.0 if _NOT_AGAIN.search(word) else 1.0
+    if _NOT_AGAIN.fullmatch(word.strip()):
+        return 0.0
+    if _AGAIN.search(word) and not _EITHER.search(word):
+        return 1.0
     raise Unreadable("must be yes or no")
 
 

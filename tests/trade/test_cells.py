@@ -167,6 +167,19 @@ def test_a_brine_used_before_is_known_by_its_words():
     assert [cells.read(word, column("flag")) for word in ("not reused", "never used", "first use")] == [0.0] * 3
 
 
+@each(
+    "text",
+    [
+        "used yesterday, not boiled", "used once, not fresh", "used, not first", "used twice, not thrice",
+        "topped up, never emptied", "second use, first was chicken", "not used twice", "not used up",
+    ],
+)  # fmt: skip
+def test_a_not_about_something_else_makes_no_new_brine_of_a_used_one(text):
+    """It is asked about, since nobody can say what it means."""
+    with pytest.raises(Unreadable, match="yes or no"):
+        cells.read(text, column("flag"))
+
+
 def test_a_share_of_one_is_too_much_but_for_a_gain():
     assert cells.read(1.5, column("share", "gain")) == 1.5
     assert cells.read(0.999, column("share", "strength")) == 0.999

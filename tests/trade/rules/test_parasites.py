@@ -86,6 +86,14 @@ def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:
         ("frozen 23 h at -20", "EU", True), ("frozen at -18 °C for 7 days", "US", True), ("frozen", "EU", True),
         ("to be frozen at -20 for 7 days", "US", True), ("not frozen at -20 for 7 days", "US", True),
         ("7 days in the cold at -1", "US", True), ("frozen at -20 for 7 days, one at -12", "US", True),
+        ("frozen at -20 C or below for at least 7 days", "US", False), ("frozen, 7 days at -20 °C", "US", False),
+        ("frozen, -20 °C, 7 days", "US", False), ("frozen at -20 degrees for one week", "US", False),
+        ("frozen at -20 C, use within 7 days", "US", True), ("frozen at -20 C; cured for 7 days", "US", True),
+        ("caught 7 days ago, frozen at -20 C last night", "US", True), ("frozen, lot 11-26, 7 days", "US", True),
+        ("frozen 10-20 portions, 7 days", "US", True), ("frozen 24-26 November, 7 days", "US", True),
+        ("frozen at -20 C, shelf life 30 days", "US", True), ("frozen, lot -26, 7 days", "US", True),
+        ("frozen at -20 C, thaw for 7 days", "US", True), ("frozen, keeps 7 days at -20 C", "US", True),
+        ("frozen up to 7 days at -20 C", "US", True), ("frozen 2026-11-26, 7 days", "US", True),
     ],
 )  # fmt: skip
 def test_what_was_frozen_as_the_rules_ask_is_not_asked_about(told: str, rules: str, asked: bool) -> None:
