@@ -48,7 +48,9 @@ def hours_in(text: str) -> float:
         return "<cold>" if found["at"] or found["scale"] else "<number>"
 
     def a_time(found: "re.Match[str]") -> str:
-        times.append(float(found["figure"].replace(",", ".")) * _HOURS[found["unit"]] if found["figure"] else 168.0)
+        times.append(
+            float(found["figure"].replace(",", ".")) * _HOURS[found["unit"]] if found["figure"] else _HOURS["w"]
+        )
         return "<time>"
 
     told = _TOLD.search(_TIME.sub(a_time, _COLD.sub(a_cold, plain)))
