@@ -172,6 +172,7 @@ def _result(answer: Any) -> Any:
 def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
     try:
         found.evaluate(cells)
+        remark = found.remark(*found.read(cells)) if found.remark else None
     except readers.Spread:
         return str(_spread(found, cells, _reason))
     except BrineError as error:
@@ -185,7 +186,6 @@ def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
         return f"{found.name}: these values are too large or too small to work with."
     except Exception as fault:  # noqa: BLE001 - named here, so that tests and users can see it
         return f"{found.name}: internal fault ({type(fault).__name__}: {fault})."
-    remark = found.remark(*found.read(cells)) if found.remark else None
     return f"ok, but {remark}" if remark else "ok"
 
 

@@ -20,6 +20,7 @@ from brinecalc.names import Names, fold
 
 Reader = Callable[[Any], Any]
 
+_MOST_PPM = 2500.0  # above every limit of nitrite or nitrate
 _PRODUCT_SIGN = re.compile(r"(?<=[\d\s])[x×](?=[\d\s])")
 _NUMBER = re.compile(f"^[{quantity.NUMBER_MARKS}]+")
 _ROWS = frozenset((list, tuple))
@@ -196,7 +197,10 @@ def _without_unit(argument: Argument, found: str, value: float) -> str:
     """What to write instead of a quantity with a unit, where a number is wanted."""
     if argument.kind != "ppm":
         return "write it without a unit"
-    return f"write it as {value * 1e6:.6g} ppm" if found == "share" else "write parts per million"
+    ppm = value * 1e6
+    if found == "share" and ppm <= _MOST_PPM:  # nobody is to be led to a dose beyond all limits by a slip
+        return f"write it as {ppm:.6g} ppm"
+    return "write parts per million" + (f" such as {argument.example}" if argument.example else "")
 
 
 def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:

@@ -18,7 +18,7 @@ from brinecalc.units import Unit
 _NUMBER = r"-?\d[\d.]*(?:e[-+]?\d+)?"
 _ONE = rf"(?:{_NUMBER} to )?{_NUMBER} "
 _PAIR = re.compile(rf"({_ONE}(?:°C|kg|g|mm|mL|L)) / ({_ONE}(?:°F|lb|oz|in|gal|qt|fl oz))(?!\w)")
-_ALONE = rf"(?<!/ )(?<![\d.\-])({_NUMBER}) {{}}(?![\w/]| /)"
+_ALONE = rf"(?<!/ )(?<![\d.\-])(?:({_NUMBER}) to )?({_NUMBER}) {{}}(?![\w/]| /)"
 _LEAST = re.compile(r"(?:at least(?: the [\w ]+,)?|(?<!cannot be )above|cannot be below|from) $")
 _MOST = re.compile(r"(?:at most(?: the [\w ]+,)?|(?<!cannot be )below|cannot be above|to) $")
 _US = frozenset(("°F", "oz", "lb", "in", "ft", "fl oz", "pt", "qt", "gal"))
@@ -56,14 +56,21 @@ def in_unit(text: str, unit: Unit, is_water: bool) -> str:
     if unit.name in (base, "1"):
         return text
 
-    def told(found: "re.Match[str]") -> str:
-        value = float(found[1]) / (100.0 if base == "%" else quantity.DENSITY_OF_WATER if by_volume else 1.0)
-        shifted = not by_volume and not unit.offset and f"{unit.factor:e}".startswith("1.000000e")
-        before = text[: found.start()]
-        way = ROUND_CEILING if _LEAST.search(before) else ROUND_FLOOR if _MOST.search(before) else ROUND_HALF_EVEN
+    def figure(number: str, way: str) -> float:
+        value = float(number) / (100.0 if base == "%" else quantity.DENSITY_OF_WATER if by_volume else 1.0)
         context = Context(prec=_DIGITS_SHIFTED if shifted else _DIGITS, rounding=way)
-        figure = float(context.create_decimal(f"{unit.from_base(value):.12g}"))
-        written = f"{figure:.10g} {unit.name}"
-        return written if shifted or not (value or unit.offset) else f"{written} / {found[0]}"
+        return float(context.create_decimal(f"{unit.from_base(value):.12g}"))
 
+    def told(found: "re.Match[str]") -> str:
+        before = text[: found.start()]
+        if found[1]:
+            ends = [figure(found[1], ROUND_CEILING), figure(found[2], ROUND_FLOOR)]
+        else:
+            way = ROUND_CEILING if _LEAST.search(before) else ROUND_FLOOR if _MOST.search(before) else ROUND_HALF_EVEN
+            ends = [figure(found[2], way)]
+        written = " to ".join(f"{end:.10g}" for end in ends) + f" {unit.name}"
+        plain = shifted or (not unit.offset and not any(float(number) for number in found.groups() if number))
+        return written if plain else f"{written} / {found[0]}"
+
+    shifted = not by_volume and not unit.offset and f"{unit.factor:e}".startswith("1.000000e")
     return re.sub(_ALONE.format(re.escape(base)), told, text)

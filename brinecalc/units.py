@@ -46,7 +46,7 @@ _REFUSED = {
     "spoon": "write tsp or tbsp",
     "spoons": "write tsp or tbsp",
     **dict.fromkeys(("stone", "stones", "pfund"), "write it in kg or lb"),
-    **dict.fromkeys(("grain", "grains", "dram", "drams"), "write it in g or oz"),
+    **dict.fromkeys(("grain", "grains", "dram", "drams", "onza", "onzas", "onze", "onzes"), "write it in g or oz"),
     **dict.fromkeys(("livre", "livres"), "write it in kg, lb or L"),
     **dict.fromkeys(("jour", "jours"), "write day, or h for hours"),
 }

@@ -85,8 +85,3 @@ def same(one: Any, other: Any) -> bool:
     """Whether two values are the same, numbers but for the 12th digit that files round to."""
     number = isinstance(one, (int, float)) and isinstance(other, (int, float))
     return bool(one == (pytest.approx(other, rel=1e-11) if number else other))
-
-
-def shown(value: Any) -> Any:
-    """A value to compare: numbers to 11 digits, as files round to 12."""
-    return float(f"{value:.11g}") if isinstance(value, float) else value

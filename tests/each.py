@@ -31,12 +31,11 @@ def each(names: str | Sequence[str], cases: Iterable[Any]) -> Callable[..., Call
             for row in rows:
                 try:
                     test(**fixtures, **dict(zip(keys, row)))
-                except (AssertionError, builtins.BaseExceptionGroup, pytest.fail.Exception) as error:
-                    error.add_note(f"in the case {repr(row)[:LONGEST]}")
-                    failed.append(error)
                 except BaseException as error:
                     error.add_note(f"in the case {repr(row)[:LONGEST]}")
-                    raise
+                    if not isinstance(error, (Exception, pytest.fail.Exception, pytest.skip.Exception)):
+                        raise
+                    failed.append(error)  # a case that is skipped is one that was not tried
             if failed:
                 raise builtins.BaseExceptionGroup(f"{len(failed)} of {len(rows)} cases", failed)
 

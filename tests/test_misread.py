@@ -199,6 +199,7 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
         (("UNIT", 5, "gal", "5 L"), 'to_unit must be a unit, got "5 L"; write the unit alone, "L".'),
         (("PACKS", "3 dozn", "2 dozen"), 'did you mean "3 dozen"?'),
         (("CURE", 1000, "0.0156%", "dry"), "write it as 156 ppm"),
+        (("CURE", 1000, "15%", "dry"), "write parts per million such as 120"),  # 150000 ppm is no dose
         (("CONVERT", 40, "salinometr", "sg"), 'got "salinometr"; did you mean "salometer"?'),
         (("CONVERT", 5, "percent", "sg"), 'what is it a share of, "water" or "solution"?'),
         (("SODIUM", 150, 0, "", "salt", "5 gram"), 'must be a share, got "5 gram" in row 1; g makes it a mass'),
@@ -208,6 +209,9 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
         (("CURE", "50 grains", 150, "dry"), "write it in g or oz"),  # one letter away from grams
         (("RESCALE_HOURS", "2 jours", 40, 40), "write day, or h for hours"),  # one letter away from hours
         (("SALT", "2 hl", 0.05), "the units known are g, kg"),
+        (("UNIT_COST", 30, "5 onzes"), "write it in g or oz"),  # as like tonnes as onces
+        (("PH", 1000, ["salt", "vinegar"], [5, "-5 lb"]), 'got "-5 lb" in row 2'),
+        (("FORECAST", [1, 200000], [0.07, 0.06], "pork loin", 40, 0.015, 0.08, 1), "got 200000 h in row 2"),
     ],
 )
 def test_a_misspelt_unit_is_answered_with_the_one_it_looks_like(call, way):

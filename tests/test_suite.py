@@ -74,7 +74,21 @@ def test_each_without_a_case_fails() -> None:
         each("one", [])(lambda one: None)()
 
 
-def test_each_lets_no_other_error_pass() -> None:
-    with pytest.raises(ZeroDivisionError) as raised:
-        each("one", [1, 0])(lambda one: 1 / one)()
-    assert raised.value.__notes__ == ["in the case (0,)"]
+def test_each_lets_no_other_error_and_no_skip_pass() -> None:
+    def tried(one: int) -> None:
+        assert one != 3
+        if one == 2:
+            pytest.skip("not today")
+        assert 1 / one == 1
+
+    with pytest.raises(builtins.BaseExceptionGroup) as raised:
+        each("one", [0, 1, 2, 3])(tried)()
+    found = raised.value.exceptions
+    assert [type(error) for error in found] == [ZeroDivisionError, pytest.skip.Exception, AssertionError]
+    assert found[0].__notes__ == ["in the case (0,)"]
+    with pytest.raises(KeyboardInterrupt):
+        each("one", [1])(lambda one: _interrupt())()
+
+
+def _interrupt() -> None:
+    raise KeyboardInterrupt

@@ -41,6 +41,11 @@ class Kept(Trial):
             self.suppose({})
         return super().distrusted()
 
+    def doubts(self) -> dict[Cell, str]:
+        if self._owed:
+            self.suppose({})
+        return super().doubts()
+
 
 @functools.lru_cache(maxsize=8)
 def kept(content: bytes) -> Kept:

@@ -66,7 +66,7 @@ def command(
     output.progress("")
     changes.sort(key=lambda change: change.path)
     troubles = reports.write(changes)
-    _answer(changes, found, apply, reports, as_json)
+    _answer(changes, found, apply, add, reports, as_json)
     for words in troubles:
         click.echo(f"brinecalc: no report: {output.text(words)}", err=True)
     sys.exit(1 if troubles or any(change.problem for change in changes) else 0)
@@ -101,13 +101,15 @@ class _Reports:
         return troubles
 
 
-def _answer(changes: "List[Change]", found: "PriceList", apply: bool, reports: _Reports, as_json: bool) -> None:
+def _answer(
+    changes: "List[Change]", found: "PriceList", apply: bool, add: bool, reports: _Reports, as_json: bool
+) -> None:
     from brinecalc.workbook import price_report
 
     if as_json:
         output.as_json([price_report.plain(change) for change in changes])
     else:
-        _show(changes, found, apply, reports)
+        _show(changes, found, apply, add, reports)
 
 
 def _paths(books: Iterable[Path]) -> List[str]:
@@ -142,7 +144,7 @@ def _watched(
         yield change
 
 
-def _show(changes: List["Change"], found: "PriceList", apply: bool, reports: _Reports) -> None:
+def _show(changes: List["Change"], found: "PriceList", apply: bool, add: bool, reports: _Reports) -> None:
     from brinecalc.workbook import price_report
 
     if found.unused:
@@ -167,7 +169,7 @@ def _show(changes: List["Change"], found: "PriceList", apply: bool, reports: _Re
         click.echo(f"\nNot done: {len(bad)}")
         for change in bad:
             click.echo(output.text(f"  {change.path}: {change.problem}"))
-    _show_unmet(good)
+    _show_unmet(good, add)
     for path, words in ((reports.batches, "Every batch"), (reports.prices, "Every price")):
         if path is not None:
             click.echo(f"\n{words}: {output.text(str(path))}")
@@ -196,12 +198,14 @@ def _show_prices(good: List["Change"], report: Optional[Path]) -> None:
         )
 
 
-def _show_unmet(good: List["Change"]) -> None:
+def _show_unmet(good: List["Change"], add: bool) -> None:
     """Names that only the list or only the workbooks have, each once; with what they may have been meant for."""
     from brinecalc.names import Names
-    from brinecalc.workbook import price_moves
+    from brinecalc.workbook import price_list, price_moves
 
-    lacking = price_moves.lacking(good)
+    needed = _apart(name for change in good for name in change.needed)
+    asked = set(map(price_list.key, needed))
+    lacking = [pair for pair in price_moves.lacking(good) if price_list.key(pair[0]) not in asked]
     listed = _apart(name for change in good for name in change.listed)
     known = Names("price", [(name, (), name) for name in listed])
     for words, names in (
@@ -216,10 +220,13 @@ def _show_unmet(good: List["Change"]) -> None:
             click.echo(output.text(f"  {name}{of_books}" + (f" (did you mean {near[0]}?)" if near else "")))
         if len(names) > _SHOWN:
             click.echo(f"  … and {len(names) - _SHOWN} more")
-    needed = _apart(name for change in good for name in change.needed)
     if needed:
-        click.echo(output.text(f"Needed by a plan, in no row ({len(needed)}): {', '.join(needed)}."))
-        click.echo("With --add each gets a row, while there are blank ones.")
+        click.echo(output.text(f"\nNeeded by a plan, in no row ({len(needed)}): {', '.join(needed)}."))
+        click.echo(
+            "No blank row is left for them: clear one on Prices."
+            if add
+            else "With --add each gets a row, while there are blank ones."
+        )
     kept = price_moves.not_given(good)
     if kept:
         shown = ", ".join(name for name, _ in kept[:_SHOWN_PRICES])

@@ -16,7 +16,7 @@ FAMILY = "Label, limits, sources"
 
 @worksheet_function(family=FAMILY)
 def why(function_name: str, *arguments: Any) -> Any:
-    """Why a function gives an error, in one sentence; ok when all is well.
+    """Why a function gives an error, in one sentence; ok, or ok with a remark, where it gives none.
 
     Parameters
     ----------

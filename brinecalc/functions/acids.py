@@ -116,7 +116,8 @@ def _grams(mass: Any, name: str, row: int) -> float:
         )
     grams = quantity.read_in_row(mass, "mass", "masses", row)
     if not 0.0 < grams <= 1e12:
-        raise OutOfRange(f'must be above 0 g for "{name.strip()}"', argument="masses", got=f"{grams:.6g} g")
+        got = shown(mass) if isinstance(mass, str) else f"{grams:.6g} g"
+        raise OutOfRange(f'must be above 0 g for "{name.strip()}"', argument="masses", got=f"{got} in row {row}")
     return grams
 
 

@@ -115,6 +115,7 @@ def _log(
         )
     times: List[float] = []
     shares: List[float] = []
+    rows: List[int] = []
     for row, (hour, reading) in enumerate(zip(hours, readings), 1):
         if reading is None or (strength > 0.0 and reading == 0 and not isinstance(reading, bool)):
             continue
@@ -122,11 +123,14 @@ def _log(
             raise Unreadable("is missing beside a reading", argument="hours", advice="enter when it was taken")
         times.append(quantity.read_in_row(hour, "time", "hours", row))
         shares.append(quantity.read_in_row(reading, "share", "readings", row))
-    for time in times:
+        rows.append(row)
+    for time, row in zip(times, rows):
         if not 0.0 <= time <= 1e5:
-            raise OutOfRange("must be from 0 to 100000 h", argument="hours", got=f"{time:g} h")
-    for share in shares:
+            raise OutOfRange("must be from 0 to 100000 h", argument="hours", got=f"{time:g} h in row {row}")
+    for share, row in zip(shares, rows):
         if not 0.0 <= share < 1.0:
             advice = misread.as_per_cent(share, solution.strongest()) if share >= 1.0 else None
-            raise OutOfRange("must be from 0 to 100 %", argument="readings", got=f"{share:g}", advice=advice)
+            raise OutOfRange(
+                "must be from 0 to 100 %", argument="readings", got=f"{share:g} in row {row}", advice=advice
+            )
     return tuple(times), tuple(shares)

@@ -25,7 +25,7 @@ _METHODS = (
     ("pick-up", ("pickup", "immersion by pick-up", "immersion pick-up", "by pick-up")),
     ("equilibrium", ("equilibrium immersion", "immersion equilibrium", "immersion by meat and pickle together")),
 )  # fmt: skip
-_COUNTED = ("liquid", "salt name")
+COUNTED = ("liquid", "salt name")
 """Headings of what the water and the salt of the row count already."""
 BELLIES = frozenset(("pork belly", "skinless pork belly"))
 _EU = frozenset((
@@ -204,7 +204,7 @@ def pickle_of(row: Row) -> Optional[float]:
         return None
     salt = row.number("salt")
     parts: List[float] = [water, salt if salt is not None else water * (row.number("strength") or 0.0)]
-    parts.extend(thing.grams for thing in row.things if thing.grams and thing.heading not in _COUNTED)
+    parts.extend(thing.grams for thing in row.things if thing.grams and thing.heading not in COUNTED)
     return sum(parts)
 
 

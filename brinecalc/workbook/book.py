@@ -21,9 +21,10 @@ MOST_BATCHES = 60
 
 
 AS_VALUES = "copy_as_values"
-WITHOUT_PRICES = "copy_without_prices"
-LEFT_OUT = "Prices are left out of this copy."
 """The named cell that is 1 in a copy with values in place of our formulas: what asks to be filled in says so there."""
+WITHOUT_PRICES = "copy_without_prices"
+"""The named cell that is 1 in a copy without prices."""
+LEFT_OUT = "Prices are left out of this copy."
 
 
 NOT_INSTALLED = "brinecalc is not installed here: nothing that you change is worked out."

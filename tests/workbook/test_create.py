@@ -63,7 +63,7 @@ def test_the_same_arguments_give_the_same_bytes_whatever_order_python_keeps_sets
 # ---- the command
 
 
-@pytest.mark.parametrize("batches", [1, MOST_BATCHES])
+@pytest.mark.parametrize("batches", [1, FEW, MOST_BATCHES])
 def test_a_plan_of_fewer_batches_is_the_same_in_fewer_rows(batches: int) -> None:
     """Every sheet that lists batches ends at the last; the one row of the smallest is worked out like any other."""
     person = Person(bare(Options(batches=batches)))

@@ -68,7 +68,7 @@ def test_without_prices_the_rest_stays_whole(live: bytes) -> None:
                 old = before.at("Results", f"{letter}{row}")
                 old = to_excel(old) if isinstance(old, datetime.datetime) else old
                 value = without.value("Results", row, column_index_from_string(letter))
-                assert same(value or "", old or ""), (heading, row)
+                assert same("" if value is None else value, "" if old is None else old), (heading, row)
     order = [[seen(content)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
     assert order == [[seen(live)["Order"].cell(row, col).value for col in (2, 3)] for row in range(9, 14)]
     assert "Prices are left out of this copy." in stored(content).values()

@@ -236,6 +236,8 @@ def test_what_the_plan_needs_and_the_workbook_does_not_list_is_told(lacking: Pat
     told = run(lacking.parent / "prices.csv", lacking).output
     assert "Needed by a plan, in no row (2): cucumber, dill." in told
     assert "With --add each gets a row" in told
+    assert [line.split()[0] for line in told.splitlines() if line.startswith("  unicorn")] == ["unicorn"]
+    assert "cucumbers" not in told  # it is told once
 
 
 def test_it_gets_rows_when_asked_for_and_nothing_else_does(lacking: Path) -> None:
@@ -259,6 +261,9 @@ def test_rows_are_added_while_there_are_blank_ones(lacking: Path) -> None:
     edit.put("Prices", 5, 3, "1 kg")  # somebody began to fill it
     lacking.write_bytes(edit.done())
     prices = price_list.read((lacking.parent / "prices.csv").read_bytes(), "prices.csv").prices
+    told = run(lacking.parent / "prices.csv", lacking, "--add").output
+    assert "No blank row is left for them" in told
+    assert "With --add" not in told
     change = reprice_one(str(lacking), prices, add=True)
     assert [price.name for price in change.prices if price.added] == ["cucumber"]
     assert change.needed == ("dill",)

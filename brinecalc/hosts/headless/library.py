@@ -53,7 +53,8 @@ class RegistryLibrary:
         answer = registry.why(name, *cells)
         while isinstance(answer, list):  # ranges are answered cell by cell: the first that fails speaks for all
             flat = [item for row in answer for item in (row if isinstance(row, list) else [row])]
-            answer = next((item for item in flat if not str(item).startswith("ok")), "ok")
+            worst = next((item for item in flat if not str(item).startswith("ok")), None)
+            answer = worst or next((item for item in flat if item != "ok"), "ok")  # or else a remark
         return str(answer)
 
     def unknown(self, name: str) -> Optional[str]:

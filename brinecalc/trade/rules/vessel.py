@@ -10,7 +10,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR
 
 from brinecalc.quantity import both
 from brinecalc.science import mixing, solution
-from brinecalc.trade import limits, named
+from brinecalc.trade import ingoing, limits, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, bath_temperature, condition
 
@@ -23,13 +23,14 @@ _NOT_FOR_FOOD = (
     "concrete", "oil drum", "chemical drum", "fertiliser bag", "fertilizer bag", "feed sack", "compost bag",
 )  # fmt: skip
 _KNOWN = (
-    "stainless", "steel", "inox", "glass", "plastic", "polypropylene", "polyethylene", "polycarbonate", "polythene",
-    "polyester", "nylon", "acrylic", "melamine", "silicone", "pp", "pe", "pc", "pet", "hdpe", "ldpe", "food grade",
-    "food safe", "ceramic", "china", "porcelain", "stoneware", "crock", "crockery", "pottery", "clay", "enamel",
-    "enamelled", "enameled", "wood", "wooden", "oak", "beech", "pine", "cedar", "titanium", "fibreglass", "fiberglass",
-    "bag", "pouch", "vacuum", "gastronorm", "gn", "hotel pan", "304", "316", "18 10", "edelstahl", "acier inoxydable",
-    "acero inoxidable", "acciaio inossidabile", "kunststoff", "plastique", "plástico", "plastico", "plastica", "rvs",
-    "glas", "verre", "vidrio", "vidro", "vetro", "holz", "bois", "madera", "legno", "steingut", "steinzeug", "keramik",
+    "stainless", "ss", "s s", "steel", "inox", "glass", "jar", "carboy", "plastic", "food bucket", "polypropylene",
+    "polyethylene", "polycarbonate", "polythene", "polyester", "nylon", "acrylic", "melamine", "silicone", "pp", "pe",
+    "pc", "pet", "hdpe", "ldpe", "food grade", "food safe", "ceramic", "china", "porcelain", "stoneware", "crock",
+    "crockery", "pottery", "clay", "enamel", "enamelled", "enameled", "wood", "wooden", "oak", "beech", "pine",
+    "cedar", "titanium", "fibreglass", "fiberglass", "bag", "pouch", "vacuum", "gastronorm", "gn", "hotel pan", "304",
+    "316", "18 10", "edelstahl", "acier inoxydable", "acero inoxidable", "acciaio inossidabile", "kunststoff",
+    "plastique", "plástico", "plastico", "plastica", "rvs", "glas", "verre", "vidrio", "vidro", "vetro", "holz",
+    "bois", "madera", "legno", "steingut", "steinzeug", "keramik",
 )  # fmt: skip
 """What vessels are made of that brine leaves alone, or that has rules of its own: common practice, no source."""
 _GLAZED = (
@@ -114,7 +115,7 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
 
 def _brine_volume(row: Row, water: float) -> float:
     strength = min(row.number("strength") or 0.0, solution.strongest())
-    others = sum(thing.grams for thing in row.things if thing.grams and thing.heading not in ("liquid", "salt name"))
+    others = sum(thing.grams for thing in row.things if thing.grams and thing.heading not in ingoing.COUNTED)
     celsius = min(max(bath_temperature(row), solution.COLDEST), solution.WARMEST)
     share = min(solution.from_water_basis(strength), solution.saturation(celsius))
     return (water * (1.0 + strength) + others) / solution.density(share, celsius)

@@ -133,19 +133,7 @@ def add_name(edit: Edit, name: str, text: str, only: Tuple[str, int] = ("", 0)) 
         edit.set_part(edit.book.part, re.sub(pattern, lambda match: match[1] + new, workbook, count=1))
     elif tags.element(workbook, "definedNames") is not None:
         prefix = (tags.element(workbook, "definedNames") or (0, 0, 0, 0, b""))[4]
-        line = (
-            b"<"
-            + prefix
-            + b'definedName name="'
-            + name.encode()
-            + b'"'
-            + local
-            + b">"
-            + new
-            + b"</"
-            + prefix
-            + b"definedName>"
-        )
+        line = b'<%sdefinedName name="%s"%s>%s</%sdefinedName>' % (prefix, name.encode(), local, new, prefix)
         edit.set_part(edit.book.part, tags.append(workbook, "definedNames", line) or workbook)
     else:
         after = next(
