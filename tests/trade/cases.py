@@ -44,6 +44,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "cure": 70.0, "soak hours": 12},
         {**CURED, "cure method": "pick-up", "gain": 0.1, "water": 10000.0, "cure": 64.0, "soak hours": 12},
     ),  # 218 and 199 ppm in meat and pickle together
+    "cure-pumped-before": (
+        {**CURED, "product": "beef brisket", "treatment": "needled"},
+        {**CURED, "product": "beef brisket", "treatment": "thawed"},
+    ),
     "nitrite-no-method": ({"weight": 10000.0, "cure": 20.0}, CURED),
     "nitrite-over-limit": ({**CURED, "cure": 100.1}, {**CURED, "cure": 100.0}),  # 625 ppm: 1 oz per 100 lb
     "nitrate-over-limit": (

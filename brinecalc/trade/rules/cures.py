@@ -11,6 +11,7 @@ from typing import List, Optional
 
 from brinecalc.trade import cure_names, cured_fish, curing, eaten, groups, in_product, ingoing, limits, methods, named
 from brinecalc.trade.row import Row, Thing
+from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import (
     NOTHING,
     TRIMMED,
@@ -282,7 +283,8 @@ def _too_thick(row: Row) -> Hits:
     thickness = row.number("thickness")
     if not row.has_cure or not thickness or ingoing.method_of(row) not in _OUTSIDE:
         return NOTHING
-    return ({"thickness": length(thickness)},) if thickness > limits.value("cure thickness") else NOTHING
+    way = "Make sure that the pump reached all of it" if pumped_before.said_before(row) else "Pump it"
+    return ({"thickness": length(thickness), "way": way},) if thickness > limits.value("cure thickness") else NOTHING
 
 
 @condition("cure-too-short")
@@ -296,7 +298,9 @@ def _too_short(row: Row) -> Hits:
     if soak >= least:
         return NOTHING
     way = "Give it longer in the cold, or pump it"
-    if _past_what_soaks_in(row) is not None:  # longer, more gets in than may
+    if pumped_before.said_before(row):
+        way = "Give it longer in the cold, unless curing salt was pumped all through it"
+    elif _past_what_soaks_in(row) is not None:  # longer, more gets in than may
         way = "Pump it, or give it longer in a pickle so weak that cure method equilibrium passes it"
     told, limit = times(soak, least)
     return ({"hours": told, "thickness": length(thickness), "limit": limit, "way": way},)

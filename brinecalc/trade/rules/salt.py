@@ -10,6 +10,7 @@ from typing import Optional
 from brinecalc.science import solution
 from brinecalc.trade import limits, methods, named
 from brinecalc.trade.row import Row
+from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import (
     FLESH,
     NOTHING,
@@ -103,6 +104,8 @@ def _treated(row: Row) -> Hits:
         return NOTHING
     if not limits.value("treated native salt") < native < _SALTED:
         return NOTHING
+    if row.cures and pumped_before.said_before(row):
+        return NOTHING  # told with its nitrite
     return ({"product": product_of(row), "found": share(native)},)
 
 

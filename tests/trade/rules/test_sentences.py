@@ -23,6 +23,8 @@ SAYS = {
     "cure-soaks-on": "weight gained: meat and pickle together hold 218 ppm, and the limit by US rules is 200",
     "cure-taken-out": "meat and pickle together hold 218 ppm of nitrite, and the limit by US rules is 200 ppm. Take "
     "the meat out after 12 h, and weigh it then",  # 70 g × 6.25 % of 20.07 kg
+    "cure-pumped-before": "Needled beef brisket may have been pumped: that nitrite counts too, and this row knows "
+    "only its own, 125 ppm. Both together may come to 200 ppm",  # 20 g × 6.25 % of 10 kg
     "nitrite-no-method": "cannot be checked. Write",
     "nitrite-over-limit": "is 625.6 ppm for dry curing; the limit by US rules is 625 ppm",  # 100.1 g × 6.25 % of 10 kg
     "nitrate-over-limit": "is 2190 ppm for dry curing; the limit by US rules is 2188 ppm",  # 21.9 g of 10 kg
@@ -113,7 +115,8 @@ SAYS = {
     "brine-old": "The brine is 7.04 days old; the most is 7 days",  # 169 h
     "soak-long": "8 days is longer than 7 days",
     "over-cap": "12 h is longer than the 1 h customary for peeled shrimp",
-    "already-treated": "peeled shrimp holds 1.44 % salt",
+    "already-treated": "peeled shrimp holds 1.44 % salt before it is brined, so it may be treated already. Read its "
+    "label for what else is in it; its salt is reckoned in, so leave the target as it is",
     "target-below-native": "The target of 0.4 % is no more than the 0.4 % that is in pork chop",
     # 600 g and 5.7 g of its own in 5 kg; 60 g less those 5.7 g
     "salt-off-target": "600 g / 1.32 lb of salt brings chicken breast to about 12.1 % salt in the end, not to the "
