@@ -34,6 +34,9 @@ _ABOUT = re.compile(
     re.IGNORECASE,
 )
 """Words round a figure that is a bound from above, or a rough one."""
+_ROUGH = re.compile(r"~|≈|about|approx|around|ca?\.|.*or so$", re.IGNORECASE)
+_OPEN = {"time": 0.0, "temperature": -273.15}
+"""Hours and °C from which a bound from above leaves a cell open."""
 _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
 _PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
@@ -216,11 +219,28 @@ def _worst(cell: Any, column: Column, one: Reader, words: Dict[str, float]) -> f
     text = _ABOUT.sub("", cell.strip()).rstrip("°º ")
     if text.casefold() in words:
         return words[text.casefold()]
+    ends = _ends(text, column, one)
+    return max(ends) if ends else one(text if text != cell.strip() else cell, column)
+
+
+def _ends(text: str, column: Column, one: Reader) -> List[float]:
+    """Both figures of a range; none of any other text."""
     found = _RANGE.fullmatch(text)
     if found is None:
-        return one(text if text != cell.strip() else cell, column)
+        return []
     first, its_unit, last, unit = found.groups()
-    return max(one(f"{first} {its_unit or unit}".strip(), column), one(f"{last} {unit}".strip(), column))
+    return [one(f"{first} {its_unit or unit}".strip(), column), one(f"{last} {unit}".strip(), column)]
+
+
+def least(cell: Any, column: Column, value: float) -> float:
+    """The least that a cell which was read as that value leaves open: the colder, the shorter end of a range."""
+    if column.kind not in _OPEN or not isinstance(cell, str):
+        return value
+    bare = _ABOUT.sub("", cell.strip())
+    ends = _ends(bare.rstrip("°º "), column, _one_time if column.kind == "time" else _one_temperature)
+    if ends:
+        return round(min(ends), 9)
+    return value if bare == cell.strip() or _ROUGH.match(cell.strip()) else _OPEN[column.kind]
 
 
 _READERS: Dict[str, Reader] = {

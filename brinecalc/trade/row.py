@@ -21,11 +21,7 @@ _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poiso
 """Hazards that the words of an unknown heading are believed to name."""
 _WORST = {
     "ph": min,
-    "bath temperature": max,
-    "cure strength": max,
-    "nitrite": max,
-    "soak hours": max,
-    "rest hours": max,
+    **dict.fromkeys(("bath temperature", "cure strength", "nitrite", "soak hours", "rest hours"), max),
 }
 """Of two columns with one heading the first counts, except where one of the two values is the safer to go by.
 
@@ -40,6 +36,8 @@ class Row:
         self.plan = plan
         self.typed = typed
         self.numbers: Dict[str, float] = {}
+        self.lows: Dict[str, float] = {}
+        """The low end of each number: the shorter, the colder, where a cell or two of them give a range."""
         self.texts: Dict[str, str] = {}
         self.unread: List[Unread] = []
         self.errors: List[Column] = []
@@ -65,6 +63,10 @@ class Row:
     def number(self, heading: str) -> Optional[float]:
         """The number under a heading, None where it is not given."""
         return self.numbers.get(heading)
+
+    def least(self, heading: str) -> Optional[float]:
+        """The low end of it, which counts where a rule asks for a least; None where it is not given."""
+        return self.lows.get(heading)
 
     def text(self, heading: str) -> str:
         """The text under a heading, empty where it is not given."""
@@ -174,6 +176,8 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
             row.things.extend(salt_named(cell))
         return
     name = column.name
+    low = cells.least(cell, column, value)
+    row.lows[name] = min(low, row.lows.get(name, low))
     if name == "cure":
         value = _all_weighed(row, column, value)
     elif name in row.numbers:

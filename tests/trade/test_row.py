@@ -253,3 +253,20 @@ def test_an_acid_by_its_mass_needs_no_water_to_be_weighed() -> None:
     row = {"product": "peeled shrimp", "acid": "baking soda", "acid level": "5 g", "weight": 1000.0}
     assert found(row) == []
     assert "no-amount" in found({**row, "acid level": None})
+
+
+@each(
+    "cell, least, most",
+    [
+        ("1 to 12 days", 24.0, 288.0), ("8-12 h max", 8.0, 12.0), ("up to 12 days", 0.0, 288.0), ("9 h", 9.0, 9.0),
+        ("about 9 h", 9.0, 9.0), ("9 h or so", 9.0, 9.0), ("≤ 9 h", 0.0, 9.0), (9, 9.0, 9.0), ("overnight", 8.0, 8.0),
+    ],
+)  # fmt: skip
+def test_a_range_keeps_both_ends(cell: object, least: float, most: float) -> None:
+    found = read({"soak hours": cell})
+    assert (found.least("soak hours"), found.number("soak hours")) == (least, most)
+
+
+def test_of_two_columns_the_shorter_and_the_longer_are_kept() -> None:
+    found = rows.read(["rest hours", "rest hours"], [24, 2])
+    assert (found.least("rest hours"), found.number("rest hours"), found.least("soak hours")) == (2.0, 24.0, None)

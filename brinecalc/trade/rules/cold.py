@@ -6,6 +6,8 @@ have in its life. A product that is not known is taken to be perishable.
 
 from __future__ import annotations
 
+from typing import Optional
+
 from brinecalc.trade import cheeses, cured_fish, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
@@ -36,7 +38,7 @@ _IN_THE_POT = (
 
 @condition("brine-warm-start")
 def _warm_start(row: Row) -> Hits:
-    celsius = row.number("bath temperature")
+    celsius = _warmth(row)
     if celsius is None or not (row.group in FLESH or not row.group):
         return NOTHING
     if celsius <= limits.value("brine start temperature") or _is_hot(row):
@@ -46,7 +48,7 @@ def _warm_start(row: Row) -> Hits:
 
 @condition("brine-warm-long")
 def _warm_long(row: Row) -> Hits:
-    celsius, soak = row.number("bath temperature"), row.number("soak hours")
+    celsius, soak = _warmth(row), row.number("soak hours")
     most = limits.find("warm hours")
     if celsius is None or soak is None or not row.is_perishable or _is_hot(row):
         return NOTHING
@@ -58,7 +60,7 @@ def _warm_long(row: Row) -> Hits:
 
 @condition("brine-warm")
 def _warm(row: Row) -> Hits:
-    celsius = row.number("bath temperature")
+    celsius = _warmth(row)
     if celsius is None or not row.is_perishable or not limits.find("brine temperature").passed_by(celsius):
         return NOTHING
     return NOTHING if _is_hot(row) else ({"temperature": degrees(celsius), "product": product_of(row)},)
@@ -66,7 +68,7 @@ def _warm(row: Row) -> Hits:
 
 @condition("cheese-warm")
 def _cheese(row: Row) -> Hits:
-    celsius, soak, ph = row.number("bath temperature"), row.number("soak hours"), row.number("ph")
+    celsius, soak, ph = _warmth(row), row.number("soak hours"), row.number("ph")
     if row.group != "cheese" or celsius is None or soak is None or _is_hot(row):
         return NOTHING
     if row.product is not None and row.is_perishable:
@@ -171,9 +173,17 @@ def _is_salted_down(row: Row, soak: float) -> bool:
 
 
 def _is_hot(row: Row) -> bool:
-    """Whether the bath is as hot as food is held hot, in which nothing grows."""
-    celsius = row.number("bath temperature")
+    """Whether the bath is as hot as food is held hot, in which nothing grows, at the colder end of a range too."""
+    celsius = row.least("bath temperature")
     return celsius is not None and celsius >= limits.value("hot holding")
+
+
+def _warmth(row: Row) -> Optional[float]:
+    """°C of a bath: the warmer end of a range; of one that is hot in part the colder, where that is warm."""
+    celsius, low = row.number("bath temperature"), row.least("bath temperature")
+    if celsius is None or low is None or celsius < limits.value("hot holding"):
+        return celsius
+    return low if limits.find("brine temperature").passed_by(low) else celsius
 
 
 def _is_cooked_in_it(row: Row) -> bool:

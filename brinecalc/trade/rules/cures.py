@@ -289,8 +289,8 @@ def _too_thick(row: Row) -> Hits:
 
 @condition("cure-too-short")
 def _too_short(row: Row) -> Hits:
-    thickness, soak = row.number("thickness"), row.number("soak hours")
-    if not row.has_cure or not thickness or not soak or ingoing.method_of(row) not in _OUTSIDE:
+    thickness, soak = row.number("thickness"), row.least("soak hours") if row.number("soak hours") else None
+    if not row.has_cure or not thickness or soak is None or ingoing.method_of(row) not in _OUTSIDE:
         return NOTHING
     least = limits.value("cure hours per half inch") * (max(thickness / _HALF_INCH, 1.0) + 2.0)
     if thickness < _HALF_INCH:  # a strip: the custom is of hams, and time goes with the square of the thickness
@@ -308,7 +308,7 @@ def _too_short(row: Row) -> Hits:
 
 @condition("cure-rest-short")
 def _rest_short(row: Row) -> Hits:
-    rest, least = row.number("rest hours"), limits.value("pumped cure rest")
+    rest, least = row.least("rest hours"), limits.value("pumped cure rest")
     if not row.has_cure or rest is None or rest >= least or ingoing.method_of(row) != "pumped":
         return NOTHING
     told, limit = times(rest, least)

@@ -42,7 +42,9 @@ def _ferments(row: Row) -> bool:
     soak, celsius = row.number("soak hours"), row.number("bath temperature")
     if row.group != "vegetable" or soak is None or soak < limits.value("ferment hours"):
         return False
-    if celsius is not None and not limits.value("botulinum temperature") < celsius < limits.value("hot holding"):
+    if celsius is not None and celsius <= limits.value("botulinum temperature"):
+        return False
+    if (row.least("bath temperature") or 0.0) >= limits.value("hot holding"):
         return False
     acidity = brine_acidity.of(row)
     return acidity.sour is None or (acidity.ph is not None and limits.find("acidified food ph").passed_by(acidity.ph))

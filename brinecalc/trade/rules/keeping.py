@@ -24,7 +24,7 @@ def _old(row: Row) -> Hits:
     most = limits.find("date mark")
     if age is None or not most.passed_by(age) or not row.is_perishable:
         return NOTHING
-    if is_for_keeping(row) and (row.group not in FLESH or age <= (row.number("soak hours") or 0.0) + _AHEAD):
+    if is_for_keeping(row) and (row.group not in FLESH or age <= (row.least("soak hours") or 0.0) + _AHEAD):
         return NOTHING
     told, limit = times(age, most.value)
     return ({"age": told, "limit": limit},)

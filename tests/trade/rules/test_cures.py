@@ -283,3 +283,16 @@ def test_a_salt_that_lacks_something_else_is_still_a_curing_salt(name: str) -> N
     row = {"product": "pork loin", "edible weight": 5000.0, "salt": "250 g", "method": "dry", "salt name": name}
     assert said({**row, "rules": "EU"}).startswith("STOP cure")
     assert found({**row, "salt name": "nitrite-free salt"}) == []
+
+
+@each("hours, asked", [("1 to 12 days", True), ("up to 12 days", True), ("10-12 days", False), ("12 days", False)])
+def test_the_shorter_end_of_a_soak_must_be_long_enough_for_the_cure(hours: str, asked: bool) -> None:
+    """Seven days to the inch and two more: 100 mm take 9.87 days."""
+    row = {"product": "pork loin", "edible weight": 10000.0, "cure": 20.0, "water": 10000.0, "thickness": "100 mm"}
+    assert ("cure-too-short" in found({**row, "cure method": "equilibrium", "soak hours": hours})) is asked
+
+
+@each("hours, asked", [("2 to 24 h", True), ("up to 24 h", True), ("12-24 h", False), ("24 h", False)])
+def test_the_shorter_end_of_a_rest_must_be_long_enough(hours: str, asked: bool) -> None:
+    row = {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": hours}
+    assert ("cure-rest-short" in found(row)) is asked

@@ -60,6 +60,19 @@ def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
         ({"product": "chicken breast", "bath temperature": 62.0, "note": "roasted"}, {"brine-hot-raw"}),
         ({"product": "chicken breast", "bath temperature": 75.0, "method": "poached"}, {"brine-hot"}),
         ({"product": "unicorn loin", "bath temperature": 75.0}, {"brine-hot-raw"}),
+        ({"product": "chicken breast", "bath temperature": "60-65 C", "method": "poached"}, {"brine-hot"}),
+        (
+            {"product": "chicken breast", "bath temperature": "50 to 65 C", "method": "poached", "soak hours": 12.0},
+            {"brine-warm", "brine-warm-long", "brine-warm-start"},
+        ),
+        (
+            {"product": "chicken breast", "bath temperature": "under 60 C", "method": "poached", "soak hours": 12.0},
+            {"brine-warm", "brine-warm-long", "brine-warm-start"},
+        ),
+        (
+            {"product": "chicken breast", "bath temperature": "3 to 65 C", "soak hours": 12.0},
+            {"brine-warm", "brine-warm-long", "brine-warm-start"},
+        ),
         ({"product": "carrot", "bath temperature": 85.0}, set()),
     ],
 )
