@@ -223,6 +223,9 @@ def test_the_weight_of_many_injected_pieces_fits_its_line():
     assert len(wrapped(said, card.STEP_SIZE, room_for_words("JKLMNOPQR"))) == 2
 
 
+STEP_CELLS = [f"J{row}" for row in range(12, 12 + card_steps.MOST)]
+
+
 @each("number", [FERMENT, CURED_FISH, SHORT])
 def test_where_the_hours_are_typed_no_other_time_is_said_to_be_done(number):
     sheet = computed(number)["Card"]
@@ -232,8 +235,21 @@ def test_where_the_hours_are_typed_no_other_time_is_said_to_be_done(number):
 
 
 def test_no_list_of_steps_is_longer_than_the_card():
+    """Of the acid before the ice and the curing salt a batch has one: beside a curing salt every acid goes in after."""
     wet = [step for step in card_steps.mixing() + card_steps.soaking() if step.when not in ("{dry}=1", "{wet}=0")]
-    assert len(wet) <= card_steps.MOST
+    early = [step for step in wet if "{acid_late}=0" in step.when]
+    assert len(wet) - len(early) <= card_steps.MOST
+    assert len(early) == len([step for step in wet if "{cure}" in step.when]) == 1
+
+
+def test_what_the_recipe_adds_after_the_ice_goes_in_after_the_ice_on_the_card():
+    made = supposed(FULL, {"aroma_two": "sodium erythorbate"}, *STEP_CELLS)
+    herbs, ice = place(made, "Steep juniper berries 15 min"), place(made, "before it is at 4\u00a0°C")
+    late = place(made, "Stir the sodium erythorbate slowly into the cold brine.")
+    assert herbs < ice < late < place(made, "Curing salt last")
+    sour = supposed(EVEN, {"acid": "citric acid", "acid_level": 0.002}, *STEP_CELLS)
+    assert place(sour, "the rest of the water. Bring") + 1 == place(sour, "Stir the citric acid slowly into the brine.")
+    assert place(made, "Cook") == card_steps.MOST - 1
 
 
 def test_moments_run_backwards_from_when_it_must_be_ready():

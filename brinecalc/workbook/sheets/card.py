@@ -63,6 +63,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     card_lists.meter(chosen)
     for key in ("aroma_one", "aroma_two", "phosphate", "acid", "cure", "pieces", "label"):
         chosen.add(key, f"From the plan: {key.replace('_', ' ')}", f'[{key}]&""', "text")
+    card_steps.sort(chosen)
     chosen.always("injected", "Injected (1 yes)", '=IF({method}="injected",1,0)', "count")
     chosen.always("dry", "Dry (1 yes)", '=IF({method}="dry equilibrium",1,0)', "count")
     chosen.add("short", "Taken out early (1 yes)", 'IF([x_short]="",0,1)', "count")

@@ -14,6 +14,7 @@ from openpyxl.utils import get_column_letter
 from brinecalc.trade import limits
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.sheets.ingredient_lists import ICE_TURN
 
 MOST = 11
 """Lines for steps on the card; the longest list of steps has as many."""
@@ -27,7 +28,6 @@ class Step(NamedTuple):
     moment: str = '""'
 
 
-_AROMAS = '{aroma_one}&IF(AND({aroma_one}<>"",{aroma_two}<>"")," and ","")&{aroma_two}'
 _DISSOLVED = (
     'IF({salt}>0,"the salt","")&IF(AND({salt}>0,{sweetener}<>"")," and ","")'
     '&IF({sweetener}="","",IF({salt}>0,"","the ")&{sweetener})'
@@ -35,6 +35,28 @@ _DISSOLVED = (
 _SOUR = f"{limits.value('botulinum ph'):g}"
 """pH at which a ferment is done."""
 _DAILY = 'IF({soak}+{rest}>48," and once a day","")'
+
+
+def sort(chosen: Chosen) -> None:
+    """What is steeped, and what goes in cold, after the ice: the turns are those of the recipe.
+
+    Beside a curing salt nothing sour goes in before the ice, so no list of steps has a place for either.
+    """
+    for key in ("aroma_one", "aroma_two", "acid"):
+        late = f"IFERROR(INDEX(list_turn,MATCH({{{key}}},ingredient_names,0)),0)>{ICE_TURN}"
+        late = f'OR({{cure}}<>"",{late})' if key == "acid" else late
+        chosen.add(
+            f"{key}_late",
+            f"After the ice (1 yes): {key.replace('_', ' ')}",
+            f'IF({{{key}}}="",0,IF({late},1,0))',
+            "count",
+        )
+    early = "&".join(
+        f'IF(OR({{{key}}}="",{{{key}_late}}=1),""," and "&{{{key}}})' for key in ("aroma_one", "aroma_two")
+    )
+    later = "&".join(f'IF({{{key}_late}}=1," and "&{{{key}}},"")' for key in ("aroma_one", "aroma_two", "acid"))
+    chosen.add("steeped", "Steeped", f"MID({early},6,200)", "text")
+    chosen.add("later", "Goes in after the ice", f"MID({later},6,200)", "text")
 
 
 def mixing() -> List[Step]:
@@ -45,13 +67,15 @@ def mixing() -> List[Step]:
         Step('AND({dry}=0,OR({salt}>0,{sweetener}<>""))',
              f'"Dissolve "&{_DISSOLVED}&IF({{phosphate}}<>""," in the same, until clear.",'
              'IF({liquid}=""," in part of the water; warm is quicker."," in the "&{liquid}&"; slowly, if it foams."))'),
-        Step('AND({dry}=0,{aroma_one}&{aroma_two}<>"")',
-             f'IF({{liquid}}="","Steep "&{_AROMAS}&" 15 min in a little boiled water; "'
-             f'&IF({{injected}}=1,"strain, ","")&"cool it.","Stir in the "&{_AROMAS}&".")'),
-        Step('AND({dry}=0,{acid}<>"")', '"Add the "&{acid}&" slowly, stirring"&IF({liquid}="",".","; leave room to foam.")'),
+        Step('AND({dry}=0,{steeped}<>"")',
+             'IF({liquid}="","Steep "&{steeped}&" 15 min in a little boiled water; "'
+             '&IF({injected}=1,"strain, ","")&"cool it.","Stir in the "&{steeped}&".")'),
+        Step('AND({dry}=0,{acid}<>"",{acid_late}=0)', '"Add the "&{acid}&" slowly, stirring"&IF({liquid}="",".","; leave room to foam.")'),
         Step("{dry}=0",
              'IF({ice}>0,"Add the ice and the rest of the water. ",IF({liquid}="","Add the rest of the water. ",""))'
              '&IF({perishable}=1,"No food in it before it is at "&{cold}&".","Bring it to "&{bath_degree}&".")'),
+        Step('AND({dry}=0,{later}<>"")',
+             '"Stir the "&{later}&" slowly into the "&IF({perishable}=1,"cold ","")&"brine"&IF({liquid}="",".","; leave room to foam.")'),
         Step('AND({dry}=0,{cure}<>"")',
              '"Curing salt last, in the cold brine; stir 2 min. Never into cola, juice or vinegar."'),
         Step("{dry}=1",
