@@ -35,13 +35,16 @@ _BY_UNIT = {
     ("min", "length"): "for metres write m",
 }
 _BY_KIND = {
-    ("volume", "mass"): "give its weight; BRINE_WEIGHT turns a measure into grams, but never of curing salt",
+    ("volume", "mass"): "give its weight; BRINE_WEIGHT turns a measure of an ingredient into grams, but never of curing"
+    " salt; a brine weighs its mL times BRINE_DENSITY",
     ("mass", "volume"): "measure it, or turn it into mL with BRINE_VOLUME",
     ("mass", "share"): "give its share, such as 5% or 0.05",
 }
 _THOUSANDS = re.compile(r"(?<![0-9.,])([0-9]{1,3})([,'’ ])([0-9]{3})(?![0-9/]|[½⅓⅔¼¾])")
 _MARKS = re.compile(r"(?<=[0-9])[,'’ ](?=[0-9]{3}(?![0-9]))")
 _RATIO = re.compile(r" *([0-9]{1,6}(?:\.[0-9]{1,6})?) *: *([0-9]{1,6}(?:\.[0-9]{1,6})?) *")
+_LETTER = re.compile(r"(?<![A-Za-z])(?:[0-9][0-9.,]*[Oo]+(?![A-Za-z])|[OoIl|][0-9.,]*[0-9])")
+"""A letter among digits that looks like one of them."""
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
@@ -97,6 +100,8 @@ def _slip(plain: str, dimension: str) -> Optional[str]:
         return "it holds a hidden character (a line break, tab or direction mark), so type it afresh"
     if any(c.isdigit() and not "0" <= c <= "9" and c not in "²³¹" for c in plain):
         return "write the digits as 0 to 9"
+    if _LETTER.search(plain):
+        return "it holds a letter that looks like 0 or 1, so type the number afresh in figures"
     if _CURRENCY.search(plain):
         return "write the number without the currency sign"
     match = _THOUSANDS.search(plain)

@@ -61,7 +61,7 @@ MOST_POURED = 10.0
 """Share of the water, as in BRINE_DOSE."""
 
 _COUNTS = frozenset(("pieces",))
-_COUNTED = ("must be a whole number", "write it as 40")
+_COUNTED = ("must be a whole number", "write it in figures, such as 40")
 """What is counted, and how it is written."""
 
 Reader = Callable[[Any, Column], float]
@@ -184,11 +184,12 @@ def _number(cell: Any, column: Column) -> float:
     if not isinstance(cell, str):
         return quantity.read(cell, "number")
     plain, counted = _PARTS.sub("", cell), column.name in _COUNTS
-    rule, such = _COUNTED if counted else ("must be a plain number", misread.example("number"))
+    dimension = "count" if counted else "number"
+    rule, such = _COUNTED if counted else ("must be a plain number", misread.example(dimension))
     try:
-        value, found = quantity.split(plain)
+        value, found = quantity.split(plain, dimension)
     except Unreadable as error:
-        if error.advice == misread.example(""):
+        if error.advice == misread.example(dimension):
             raise Unreadable(rule, advice=such) from None
         raise
     if found not in ("", "count"):

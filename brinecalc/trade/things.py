@@ -41,6 +41,11 @@ class Unread(NamedTuple):
     reason: str
 
     @property
+    def is_bare(self) -> bool:
+        """Whether the reason does not say what to write instead, or only asks."""
+        return "; " not in self.reason or self.reason.endswith("?")
+
+    @property
     def sentence(self) -> str:
         """The reason with its full stop, where it does not end in a question."""
         return self.reason if self.reason.endswith("?") else f"{self.reason}."

@@ -79,9 +79,12 @@ def test_words_for_an_amount_are_no_part_of_what_a_heading_names(heading: str) -
 
 def test_a_number_of_pieces_that_cannot_be_read_is_told_what_to_write():
     for cell, reason in (
-        ("abc", "must be a whole number; write it as 40"),
-        ("3 (2", "must be a whole number; write it as 40"),
-        ("3 kg", "must be a whole number; write it as 40"),
+        ("4O", "must be a count; it holds a letter that looks like 0 or 1, so type the number afresh in figures"),
+        ("5 foos", "must be a count; the units known are each, dozen, gross"),
+        ("two", "must be a whole number; write it in figures, such as 40"),
+        ("abc", "must be a whole number; write it in figures, such as 40"),
+        ("3 (2", "must be a whole number; write it in figures, such as 40"),
+        ("3 kg", "must be a whole number; write it in figures, such as 40"),
     ):
         assert [unread.reason for unread in read({"pieces": cell}).unread] == [reason]
 

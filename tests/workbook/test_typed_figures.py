@@ -112,7 +112,7 @@ def test_hours_that_may_be_a_time_of_day_are_asked_about_and_hours_as_text_count
     assert strengths[0] == pytest.approx(strengths[1])
     assert said[3].startswith("CAUTION hours I have: 5 h is short")
     assert "NOTE rest: 20 min is short. Look again: 8:00" in said[4]
-    assert '"forty" must be a whole number; write it as 40.' in said[5]
+    assert '"forty" must be a whole number; write it in figures, such as 40.' in said[5]
 
 
 def test_a_finding_of_the_rules_calls_a_column_as_the_plan_heads_it() -> None:

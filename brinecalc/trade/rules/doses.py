@@ -85,6 +85,8 @@ def _above_usual(row: Row) -> Hits:
     for thing, dose, level, base in _dosed(row):
         if dose.low is None or dose.high is None or not doses.above_usual(level, dose):
             continue
+        if _is_too_sweet(row, thing, level):
+            continue  # said of the same figure
         stopped = dose.ceiling is not None and doses.passes(level, dose.ceiling)
         if stopped and not (base == "water" and _is_bounded_by_product(row, thing)):
             continue  # said as a ceiling
@@ -97,14 +99,16 @@ def _above_usual(row: Row) -> Hits:
 
 @condition("sweetener-high")
 def _sweetener(row: Row) -> Hits:
-    if row.group not in FLESH:
-        return NOTHING
     most = limits.find("sweetener high")
     return [
         {"name": thing.what.name.capitalize(), "found": share(level), "base": base, "limit": most.shown}
         for thing, level, base in _levels(row, "sweetener")
-        if most.passed_by(level)
+        if _is_too_sweet(row, thing, level)
     ]
+
+
+def _is_too_sweet(row: Row, thing: Thing, level: float) -> bool:
+    return thing.what.role == "sweetener" and row.group in FLESH and limits.find("sweetener high").passed_by(level)
 
 
 @condition("calcium-high")

@@ -27,7 +27,7 @@ def _unreadable(row: Row) -> Hits:
         {
             "heading": unread.column.name.capitalize() if unread.column.kind != "ph" else "pH",
             "text": f'"{unread.text}"', "reason": unread.sentence,
-            "subject": unread.column.name,
+            "subject": unread.column.name, "way": "Write it anew." if unread.is_bare else "Nothing in it was checked.",
         }
         for unread in row.unread
         if not unread.column.cure

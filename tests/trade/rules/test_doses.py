@@ -300,3 +300,10 @@ def test_lactate_of_either_metal_is_held_to_its_limit_on_the_product() -> None:
     for name in ("sodium lactate", "potassium lactate"):
         assert "over-in-product" in found({**ham, "ingredient": name, "level": 0.2})
         assert "over-in-product" not in found({**ham, "ingredient": name, "level": 0.1})
+
+
+def test_one_figure_of_sugar_is_told_once() -> None:
+    row = {"product": "pork chop", "sweetener": "brown sugar", "sweetener level": 0.1}
+    assert found(row) == ["sweetener-high"]
+    assert found({**row, "product": "carrot", "sweetener level": 0.11}) == ["above-usual"]
+    assert "above-usual" in found({**row, "product": "unicorn"})

@@ -214,7 +214,7 @@ CAUGHT = [
     ("heading-unknown", {"bath temprature": 30.0}),
     ("heading-unknown", {"of our own nitrits a lot": 3.0}),
     ("nitrite-weak", {**CURED, "cure": 0.08}),
-    ("above-usual", {"ingredient": "white sugar", "level": 0.08, "product": "pork chop"}),
+    ("sweetener-high", {"ingredient": "white sugar", "level": 0.08, "product": "pork chop"}),
     ("above-usual", {"ingredient": "fine table salt", "level": 0.15, "cure method": "equilibrium"}),
     ("nitrite-cola", {**CURED, "product": "cola ham"}),
     ("nitrite-cola", {**CURED, "method": "cola glaze"}),

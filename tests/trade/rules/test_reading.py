@@ -85,6 +85,11 @@ def test_a_curing_salt_of_another_name_is_never_said_to_be_like_mere_salt() -> N
             'Weight cannot be read: "5 killos" must be a mass; did you mean "5 kg"? Write it anew.',
         ),
         ({"thickness": "2 x 3 x 4 inchs"}, 'must be a length; did you mean "2 x 3 x 4 in"? Write'),
+        (
+            {"pieces": "two"},
+            '"two" must be a whole number; write it in figures, such as 40. Nothing in it was checked.',
+        ),
+        ({"nitrite": "12O", "cure": "5 g"}, "Write the ppm"),
         ({"ph": "sour"}, 'pH cannot be read: "sour" must be a pH such as 5.8. Write it anew.'),
         ({"cure": "5 killos"}, "is not known. Write what is weighed out, such as 12.5 g. Mend it before"),
         ({"cure strength": 50}, "is not known. Write the share on its label, such as 6.25%. Mend it before"),
