@@ -110,7 +110,10 @@ def undenied(text: str, phrases: Tuple[str, ...]) -> str:
     """The words of a text without those of the phrases that it says are not there, by a word right beside them.
 
     "No nitrite", "without nitrite", "nitrite-free" and "free of nitrite" take it back; "nitrite, no sugar" does not.
+    In a long text nothing is taken back.
     """
+    if len(text) > _READ:
+        return words_in(text)
     clauses = " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text))
     return _denial(phrases).sub(",", f" {clauses} ")
 
