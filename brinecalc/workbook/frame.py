@@ -104,6 +104,27 @@ class Layout:
         return _FIELD.sub(cell, template)
 
 
+MOVED = (
+    "Cells of this row were moved by cut and paste, or dragged, so it no longer reads its own. Undo that, or go back to the "
+    "file as last saved. To move a row, copy its cells, then clear the old ones."
+)
+"""Why a row fails whose inputs were cut away, or pasted over by cells that were."""
+
+
+def in_place(inputs: List[Field], sheet: str, heading: int) -> str:
+    """A formula for whether a row still reads its own inputs, which must be the first columns of their sheet's grid.
+
+    A formula follows the cells it names where they are cut and pasted, and two rows would reckon with the same ones.
+    Headings are locked, so they tell the columns. A cell that was pasted over is an error here, as everywhere.
+    """
+    tests = []
+    for number, field in enumerate(inputs, 1):
+        if field.is_input:
+            head = f"{quoted(sheet)}!${get_column_letter(number)}${heading}"
+            tests.append(f"ROW({{{field.key}}})=ROW(),COLUMN({{{field.key}}})=COLUMN({head})")
+    return f"AND({','.join(tests)})"
+
+
 def minute(moment: str) -> str:
     """A moment to the whole minute and a hair more, so that four o'clock does not read one minute to four.
 

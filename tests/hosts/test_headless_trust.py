@@ -406,3 +406,15 @@ def test_reasons_for_errors_name_the_cell_or_the_function_they_come_from():
 
 def test_reason_is_helpful_for_typed_texts():
     assert "semicolon where a comma belongs" in reason("SUM(1;2)")
+
+
+def test_where_a_cell_was_that_is_no_more_is_an_error_like_any_other():
+    """So programs write a formula anew whose cell was deleted or pasted over."""
+    cells = {
+        "A1": "=IFERROR(IF(ROW(#REF!)=ROW(),0,2),1)",
+        "A2": "=ISERROR(COLUMN(Plan!#REF!))",
+        "A3": "=COUNTIF(#REF!,1)",
+    }
+    outcome = computed(book_of(cells))
+    assert [value(outcome.content, place) for place in ("A1", "A2")] == [1, True]
+    assert {problem.cell for problem in outcome.report.problems} == {"A3"}

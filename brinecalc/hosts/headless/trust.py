@@ -35,6 +35,7 @@ from brinecalc.hosts.headless.shapes import (
 
 _LONGEST = 8192  # characters of a formula in a file
 _MOST_TERMS = 200
+_PLACES = ("ROW", "COLUMN")  # where a cell was; of a cell that is no more the error itself, in every program
 _BY_ROW = re.compile(rf"\$?[A-Z]*\$?(?:{ROW}|\d+|)")
 _WATCHES = {"k": "WATCH", "d": "DAY", "h": "MOMENT"}
 _COMPARE = {"=": "EQ", "<>": "NE", "<": "LT", "<=": "LE", ">": "GT", ">=": "GE"}
@@ -299,7 +300,8 @@ class _Walk:
         for index, argument in enumerate(node.parts):
             letter = rule.letter(index) or "v"
             part = self.part(argument, inner)
-            if letter == "R" and not narrow.is_reference(argument):
+            lost = argument.kind == "error" and rule.name in _PLACES
+            if letter == "R" and not (lost or narrow.is_reference(argument)):
                 raise Distrust(f"{rule.name} needs a range of cells, not a calculated one")
             if letter in "su":
                 part = self._term(part, argument, rule, letter)

@@ -238,7 +238,21 @@ def workings() -> List[Field]:
 
 def grid(batches: int = MOST_BATCHES) -> Grid:
     """The price list's grid."""
-    return Grid(SHEET, inputs() + results() + workings(), FIRST_ROW, max(FEWEST_ROWS, 2 * batches))
+    fields = [field if field.is_input else _unless_moved(field) for field in inputs() + results() + workings()]
+    heading = FIRST_ROW - 2
+    moved = f"=IFERROR(IF({frame.in_place(inputs(), SHEET, heading)},0,1),1)"
+    fields.append(Field("price_moved", "Cells moved away", "0", moved, group=BEHIND))
+    return Grid(SHEET, fields, FIRST_ROW, max(FEWEST_ROWS, 2 * batches))
+
+
+BLANK = '""'
+_MOVED = {"price_says": '"moved"', "price_why": f'"{frame.MOVED}"', "price_twice": "0", "price_fails": "1"}
+"""What stands in a row whose cells were moved; all else is blank there, so that nothing is counted twice."""
+
+
+def _unless_moved(field: Field) -> Field:
+    """A column that gives nothing where the row reads another row's cells."""
+    return field._replace(formula=f"=IF({{price_moved}}=1,{_MOVED.get(field.key, BLANK)},{str(field.formula)[1:]})")
 
 
 class _Top(NamedTuple):
@@ -316,7 +330,8 @@ def state(book: Book) -> str:
         f'&IF({ahead}>0,{ahead}&IF({ahead}=1," price is"," prices are")&" dated after the day in Judged on. ","")'
         '&IF(order_lacking>0,order_lacking&" needed by the plan and without a price: see Order. ","")'
         f'&IF(SUM({fails})=0,"",SUM({fails})&IF(SUM({fails})=1," row does"," rows do")&" not hold yet; first, "'
-        f'&INDEX({name},{first})&": "&INDEX({reason},{first}))' + _beyond(book)
+        f'&IF(INDEX({name},{first})="","row "&({first}+{FIRST_ROW - 1}),INDEX({name},{first}))&": "&INDEX({reason},{first}))'
+        + _beyond(book)
     )
 
 

@@ -68,7 +68,7 @@ def _mix() -> List[Field]:
 
     return [
         Field("r_batch", "Batch", "count", '=IF({w_on}=0,"",{batch})', width=6, group="Batch"),
-        Field("r_product", "Product", "text", '=IF({w_on}=0,"",{product}&"")', width=25, group="Batch"),
+        Field("r_product", "Product", "text", '=IF({w_on}=0,"",IFERROR({product}&"",""))', width=25, group="Batch"),
         Field("r_says", "Says", "text", "={w_says}", width=10, group="Batch"),
         _shown("r_edible", "Edible weight", "w_edible", "mass", mass, "shown_mass_g", MIX),
         _shown("r_strength", "Strength, of the water", "w_strength", "fine_share", "", "", MIX),

@@ -43,7 +43,7 @@ def _amount(key: str, heading: str, source: str, factor: str, blank: str = '""',
 def weight() -> Field:
     """The weight as bought."""
     missing = "Weight as bought is missing; type it in the unit at the head of its column."
-    return _amount("w_weight", "Weight as bought, g", "weight", "mass_in_g", "SQRT(-1)", missing)
+    return _amount("w_weight", "Weight as bought, g", "weight", "mass_in_g+{w_here}", "SQRT(-1)", missing)
 
 
 def thickness() -> List[Field]:

@@ -15,7 +15,7 @@ from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, WITHOUT_PRICES, Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import lists, reasons, typed_figures
+from brinecalc.workbook.sheets import lists, plan, reasons, typed_figures
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
@@ -50,11 +50,13 @@ LEVELS = (
 def inputs() -> List[Field]:
     """What was typed, in base units, with the blanks filled in."""
     methods = ",".join(f'{{method}}="{name}"' for name in METHODS)
+    in_place = frame.in_place(plan.inputs(), plan.SHEET, FIRST_ROW - 2)
     return [
-        Field("w_on", "In use", "0", '=IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0))'),
+        Field("w_here", "Its cells are in place", "0", f"=IF({in_place},0,SQRT(-1))", why=f'"{frame.MOVED}"'),
+        Field("w_on", "In use", "0", '=IF(ISERROR({w_here}),1,IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0)))'),
         step("w_near", "Product as the list has it, where another name is typed",
              f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{lists.near("{product}")})', "text"),
-        step("w_product", "Product", 'IF({product}="",SQRT(-1),IF({w_near}="",{product},{w_near}))', "text",
+        step("w_product", "Product", 'IF({w_here}=0,IF({product}="",SQRT(-1),IF({w_near}="",{product},{w_near})))', "text",
              why="Product is missing; choose one from the list, or clear the row."),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
              why=f"Method must be one of the list: {', '.join(METHODS[:-1])} or {METHODS[-1]}. Pumped and soaked is two "
