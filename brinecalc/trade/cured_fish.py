@@ -6,8 +6,9 @@ that is not may carry none; a fish that stands in no table is known by its words
 
 from __future__ import annotations
 
+import re
 from functools import cache
-from typing import NamedTuple, Optional, Tuple
+from typing import List, NamedTuple, Optional, Tuple
 
 from brinecalc.trade import groups, limits, named
 from brinecalc.trade.limits import Limit
@@ -41,18 +42,28 @@ _OTHERS = (
 _MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat",
          "deer", "char siu", "oyster blade", "head cheese", "brawn")  # fmt: skip
 """Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
-_OTHER_MEAT = (
+_GAME = (
     "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",
-    "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "steak", "mince", "burger",
-    "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "tripe", "liver", "kidney", "oxtail",
-    "sweetbread", "offal", "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
+    "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "tripe", "liver", "oxtail",
+    "sweetbread", "offal",
 )  # fmt: skip
-"""Words of meat that stand beside other food too: tuna steaks, soy mince."""
+"""Animals and their parts, which are meat whatever vegetable goes with them."""
+_CUTS = (
+    "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",
+    "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
+)  # fmt: skip
+"""Words of meat that stand beside other food too: tuna steaks, mushroom burgers, kidney beans."""
+_VEGAN = ("vegan", "vegetarian", "veggie", "meatless", "plant based", "of the wood")
 _NO_MEAT = (
-    "of the wood", "vegan", "vegetarian", "veggie", "meatless", "tofu", "tempeh", "seitan", "soy", "soya", "mushroom",
-    "cauliflower", "cabbage", "celeriac", "jackfruit", "aubergine",
-    "bean", "lentil", "chickpea", "halloumi", "paneer", "cheese",
+    *_VEGAN, "tofu", "tempeh", "seitan", "soy", "soya", "mushroom", "cauliflower", "cabbage", "celeriac", "jackfruit",
+    "aubergine", "bean", "lentil", "chickpea", "halloumi", "paneer", "cheese",
 )  # fmt: skip
+_MADE = (*_CUTS, "sausage")
+_ITS_FOOD = re.compile(
+    r" (?:chicken|duck|goose|turkey|hen|quail|ostrich|pheasant|pigeon|goat)(?: s)?(?= (?:egg|yolk|milk|cheese) )"
+)
+"""An animal whose food is meant and not its meat."""
+_PARTS = re.compile(r"[,;/&+()]|\b(?:with|and|in|on|plus|wrapped|stuffed|filled)\b")
 _HERRINGS = ("herring", "sprat", "hering", "hareng", "matjes", "rollmop")
 
 
@@ -80,18 +91,43 @@ def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
         return row.group in _KINDS
-    said = named.words_in(row.text("product"))
-    if _says(said, _MEAT):
-        return False
-    return _says(said, _OTHERS) or any(_says(said, words) for words, _ in _listed())
+    said = _ITS_FOOD.sub("", named.words_in(row.text("product")))
+    return not _says(said, _MEAT) and _says_fish(said)
 
 
 def is_meat(row: Row) -> bool:
     """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
         return row.group in _MEATS
-    said = named.words_in(row.text("product"))
-    return _says(said, _MEAT) or (_says(said, _OTHER_MEAT) and not is_fish(row) and not _says(said, _NO_MEAT))
+    is_vegan = _says(named.words_in(row.text("product")), _VEGAN)
+    return any(_is_meat(part, is_vegan) for part in _parts(row))
+
+
+def is_made_of_meat(row: Row) -> bool:
+    """Whether a sausage or burger that no table knows is neither of fish nor without meat."""
+    of_fish = any(_says_fish(part) and _says(part, _MADE) and not _says_animal(part) for part in _parts(row))
+    return is_meat(row) and not of_fish and not _says(named.words_in(row.text("product")), _VEGAN)
+
+
+def _parts(row: Row) -> List[str]:
+    """The words of a product, of each thing that it is made of: a mushroom beside venison makes no mushroom of it."""
+    return [_ITS_FOOD.sub("", named.words_in(part)) for part in _PARTS.split(row.text("product").casefold())]
+
+
+def _is_meat(said: str, is_vegan: bool) -> bool:
+    if _says(said, _MEAT):
+        return True
+    if _says_fish(said) or _says(said, _VEGAN):
+        return False
+    return _says(said, _GAME) or (_says(said, _CUTS) and not is_vegan and not _says(said, _NO_MEAT))
+
+
+def _says_animal(said: str) -> bool:
+    return any(_says(said, (word,)) for word in (*_MEAT, *_GAME) if word not in _MADE)
+
+
+def _says_fish(said: str) -> bool:
+    return _says(said, _OTHERS) or any(_says(said, words) for words, _ in _listed())
 
 
 def listed(row: Row) -> Optional[Listed]:

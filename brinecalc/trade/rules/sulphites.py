@@ -64,7 +64,8 @@ def _elsewhere(row: Row) -> Hits:
 def _may_carry(row: Row) -> bool:
     """Whether it is a preparation that may carry sulphite by the rules of the row."""
     words = named.words_in(row.text("product"))
-    return ingoing.rules_of(row) == "EU" and row.product is None and any(word in words for word in _MAY)
+    is_named = row.product is None and any(word in words for word in _MAY)
+    return ingoing.rules_of(row) == "EU" and is_named and cured_fish.is_made_of_meat(row)
 
 
 def _dioxide(row: Row) -> Optional[float]:

@@ -237,9 +237,10 @@ def test_a_grade_may_be_given_by_its_number_alone() -> None:
 
 
 def test_food_that_no_table_knows_takes_no_curing_salt_when_it_is_no_flesh() -> None:
-    for product in ("cured egg yolks", "smoked tempeh", "nut cheese"):
+    for product in ("cured egg yolks", "smoked tempeh", "nut cheese", "cured duck egg yolks", "chicken egg yolks",
+                    "hen eggs", "hen's eggs", "goat cheese"):  # fmt: skip
         assert "cure-no-rule" in found({**CURED, "product": product}), product
-    for product in ("cheese sausage", "ham with egg", "head cheese", "unicorn loin"):
+    for product in ("cheese sausage", "ham with egg", "duck and egg", "head cheese", "unicorn loin"):
         assert "cure-no-rule" not in found({**CURED, "product": product}), product
 
 
