@@ -7,6 +7,7 @@ for the reckoning is named rather than assumed. The pickle is what the row weigh
 from __future__ import annotations
 
 import difflib
+import re
 from functools import cache
 from typing import Callable, List, NamedTuple, Optional, Tuple
 
@@ -29,18 +30,27 @@ COUNTED = ("liquid", "salt name")
 """Headings of what the water and the salt of the row count already."""
 BELLIES = frozenset(("pork belly", "skinless pork belly"))
 _EU = frozenset((
-    "eu", "european union", "europe", "e.u.", "e.u", "european", "eu rules", "austria", "belgium", "bulgaria",
-    "croatia", "cyprus", "czechia", "denmark", "estonia", "finland", "france", "germany", "greece", "hungary",
-    "ireland", "italy", "latvia", "lithuania", "luxembourg", "malta", "netherlands", "poland", "portugal", "romania",
-    "slovakia", "slovenia", "spain", "sweden",
+    "eu", "european union", "europe", "e.u.", "e.u", "european", "ue", "union européenne", "europäische union",
+    "unione europea", "unión europea", "austria", "österreich", "oesterreich", "belgium", "belgië", "belgie",
+    "belgique", "belgien", "bulgaria", "българия", "croatia", "hrvatska", "cyprus", "κύπρος", "czechia", "czech republic", "česko",
+    "cesko", "česká republika", "denmark", "danmark", "estonia", "eesti", "finland", "suomi", "france", "germany",
+    "deutschland", "allemagne", "greece", "ελλάδα", "hellas", "hungary", "magyarország", "ireland", "éire", "eire",
+    "republic of ireland", "italy", "italia", "italien", "latvia", "latvija", "lithuania", "lietuva", "luxembourg",
+    "luxemburg", "lëtzebuerg", "malta", "netherlands", "nederland", "holland", "niederlande", "poland", "polska",
+    "polen", "portugal", "romania", "românia", "slovakia", "slovensko", "slovak republic", "slovenia", "slovenija",
+    "spain", "españa", "espana", "spanien", "sweden", "sverige", "german", "french", "italian", "spanish", "dutch",
+    "polish", "danish", "swedish", "finnish", "austrian", "belgian", "irish", "portuguese", "greek", "czech",
+    "hungarian", "romanian",
 ))  # fmt: skip
 """What a row may call the rules of the EU; its member states have no others for nitrite and phosphate, but Denmark for
 some meat: recheck."""
 LIKE_EU = frozenset((
-    "uk", "u.k.", "gb", "great britain", "britain", "united kingdom", "england", "scotland", "wales",
-    "northern ireland", "norway", "iceland", "liechtenstein", "switzerland",
+    "uk", "u.k.", "gb", "great britain", "britain", "british", "united kingdom", "england", "english", "scotland",
+    "wales", "northern ireland", "norway", "norge", "iceland", "ísland", "liechtenstein", "switzerland", "schweiz",
+    "suisse", "svizzera",
 ))  # fmt: skip
 """Rules that are not known here, and nearer to those of the EU than to those of the US."""
+_OF_RULES = re.compile(r"^the | (?:rules?|laws?|regulations?|limits?)$")
 _LONGEST_KIND = 80
 _LIKE_BACON = 0.7  # likeness from which a word is bacon misspelt
 
@@ -78,7 +88,12 @@ def named_method(text: str) -> Optional[str]:
 
 def rules_of(row: Row) -> str:
     """Whose rules the row is held to; US unless it says EU."""
-    return "EU" if row.text("rules").strip().casefold() in (_EU | LIKE_EU) else "US"
+    return "EU" if whose(row) in (_EU | LIKE_EU) else "US"
+
+
+def whose(row: Row) -> str:
+    """What the row calls its rules, in lower case and without words for rules."""
+    return _OF_RULES.sub("", row.text("rules").strip().casefold())
 
 
 def by_us_rules(row: Row, figure: str) -> str:

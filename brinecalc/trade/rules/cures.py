@@ -203,7 +203,8 @@ def _infant(row: Row) -> Hits:
 def _rules(row: Row) -> Hits:
     given = row.text("rules").strip()
     used = ingoing.rules_of(row)
-    known = not given or given.casefold() in _US or (used == "EU" and given.casefold() not in ingoing.LIKE_EU)
+    whose = ingoing.whose(row)
+    known = not given or whose in _US or (used == "EU" and whose not in ingoing.LIKE_EU)
     return NOTHING if known else ({"given": f'"{given[:30]}"', "used": used},)
 
 
