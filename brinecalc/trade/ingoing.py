@@ -32,7 +32,8 @@ BELLIES = frozenset(("pork belly", "skinless pork belly"))
 _EU = frozenset((
     "eu", "european union", "europe", "e.u.", "e.u", "european", "ue", "union européenne", "europäische union",
     "unione europea", "unión europea", "austria", "österreich", "oesterreich", "belgium", "belgië", "belgie",
-    "belgique", "belgien", "bulgaria", "българия", "croatia", "hrvatska", "cyprus", "κύπρος", "czechia", "czech republic", "česko",
+    "belgique", "belgien", "bulgaria", "българия", "croatia", "hrvatska", "cyprus", "κύπρος", "czechia",
+    "czech republic", "česko",
     "cesko", "česká republika", "denmark", "danmark", "estonia", "eesti", "finland", "suomi", "france", "germany",
     "deutschland", "allemagne", "greece", "ελλάδα", "hellas", "hungary", "magyarország", "ireland", "éire", "eire",
     "republic of ireland", "italy", "italia", "italien", "latvia", "latvija", "lithuania", "lietuva", "luxembourg",
