@@ -24,6 +24,12 @@ _TAP = 50.0
 _NO_BRINE = ("dry", "comminuted")
 """Curing methods by which nothing need be mixed in water, so that what is only a little sour, or is an acid phosphate
 that the rules list for minced meat, is not reckoned as a brine: judgement; the pH of what is mixed would settle it."""
+_VEGETABLE = 0.0042
+"""Baking soda, grams per gram, that takes as much acid as a vegetable does on its way to pH 4.6, 50 mmol/kg: judgement,
+above what cucumber and cabbage are taken to need; titrating the vegetable with vinegar would settle it."""
+_PACKED = 2.0
+"""Vegetable by weight of the water it lies in, at the least, as it is packed in a jar: judgement; both weighed would
+settle it."""
 
 Amounts = Tuple[Tuple[str, float, bool], ...]
 """Names with grams per gram of water, and whether the pH cannot be told without them."""
@@ -60,6 +66,20 @@ def with_cure(row: Row) -> Acidity:
     return found
 
 
+def with_vegetable(row: Row) -> Optional[float]:
+    """The pH that the brine of a row comes to with the vegetable in it; None where an acid's part is not known."""
+    things = [t._replace(ratio=1.0) if t.heading == "liquid" and not t.ratio else t for t in row.things]
+    sour = [thing for thing in things if thing.what.is_acid]
+    if not sour or not all(thing.ratio for thing in sour):
+        return None
+    water, alkalinity = row.number("water"), row.number("alkalinity") or 0.0
+    packed = max(_PACKED, row.weight / water if row.weight and water else 0.0)
+    food = ("baking soda", _VEGETABLE * packed, False)
+    strength = min(row.number("strength") or 0.0, _MOST_SALT)
+    found = _reckon((*_amounts(things, sour), food), strength, min(alkalinity, _MOST_ALKALINITY), False)
+    return None if found is None else found[0]
+
+
 def is_apart(row: Row, thing: Thing) -> bool:
     """Whether a thing that would sour a brine goes in where curing salt is not mixed in water, but might be."""
     if not nitrite_acid.may_sour(thing.text) or _sours(row, thing):
@@ -91,7 +111,7 @@ def _work_out(row: Row, sour: List[Thing]) -> Acidity:
     if unknown is None:
         acid = any(thing.what.is_acid for thing in sour)
         amounts, strength = (
-            _amounts(row, sour),
+            _amounts(row.things, sour),
             min(row.number("strength") or 0.0, _MOST_SALT if acid else _MOST_RECKONED),
         )
         alkalinity = row.number("alkalinity")
@@ -113,8 +133,8 @@ def _lowest(*values: Optional[float]) -> Optional[float]:
     return min(known) if known else None
 
 
-def _amounts(row: Row, sour: List[Thing]) -> Amounts:
-    return tuple((thing.text, thing.ratio, thing in sour) for thing in row.things if thing.ratio)
+def _amounts(things: List[Thing], sour: List[Thing]) -> Amounts:
+    return tuple((thing.text, thing.ratio, thing in sour) for thing in things if thing.ratio)
 
 
 @lru_cache(maxsize=4096)

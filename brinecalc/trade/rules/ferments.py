@@ -1,7 +1,7 @@
 """When a vegetable is left to sour by itself: with too little salt, too warm, or unread.
 
-One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled, with no acid to speak
-of, is taken for a ferment.
+One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled is taken for a ferment
+unless it has the acid of a pickle. The pH of the fresh brine is none of the vegetable's, which takes up a spoonful.
 """
 
 from __future__ import annotations
@@ -46,8 +46,16 @@ def _ferments(row: Row) -> bool:
         return False
     if (row.least("bath temperature") or 0.0) >= limits.value("hot holding"):
         return False
-    acidity = brine_acidity.of(row)
-    return acidity.sour is None or (acidity.ph is not None and limits.find("acidified food ph").passed_by(acidity.ph))
+    return not _is_pickled(row)
+
+
+def _is_pickled(row: Row) -> bool:
+    """Whether acid was added, and its pH was read to be low or there is more of it than the vegetable takes up."""
+    if brine_acidity.of(row).sour is None:
+        return False
+    read = row.number("ph")
+    ph = brine_acidity.with_vegetable(row) if read is None else read
+    return ph is not None and not limits.find("acidified food ph").passed_by(ph)
 
 
 def _salt_in_all(row: Row) -> Optional[float]:

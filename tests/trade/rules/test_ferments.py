@@ -40,6 +40,29 @@ def test_only_a_reading_tells_that_a_ferment_is_sour() -> None:
     assert "ferment-ph" not in found({**row, "product": "chicken breast"})
 
 
+@each(
+    ("row", "told"),
+    [
+        ({"acid": "vinegar", "acid level": 0.0003}, True), ({"acid": "vinegar", "acid level": 0.001}, True),
+        ({"acid": "vinegar", "acid level": 0.1}, True), ({"acid": "vinegar", "acid level": 0.5}, False),
+        ({"acid": "vinegar", "acid level": 1.0}, False), ({"liquid": "vinegar"}, False), ({"acid": "vinegar"}, True),
+        ({"liquid": "apple juice"}, True), ({"liquid": "beer"}, True),
+        ({"acid": "baking soda", "acid level": 0.001}, True),
+        ({"acid": "citric acid", "acid level": 0.001}, True), ({"acid": "citric acid", "acid level": 0.02}, False),
+        ({"acid": "vinegar", "acid level": 0.5, "weight": "10 kg", "water": "1 kg"}, True),
+        ({"acid": "vinegar", "acid level": 0.5, "weight": "2 kg", "water": "1 kg"}, False),
+        ({"acid": "vinegar", "acid level": 0.5, "ingredient": "baking soda", "level": 0.03}, True),
+        ({"acid": "vinegar", "acid level": 0.001, "ph": 4.6}, False),
+        ({"acid": "vinegar", "acid level": 0.5, "ph": 4.7}, True),
+    ],
+)  # fmt: skip
+def test_a_spoon_of_vinegar_makes_no_pickle(row: dict[str, object], told: bool) -> None:
+    """Kitchens pickle in vinegar and water by halves, common practice; a thousandth of it is soon taken up."""
+    hits = found({"product": "cucumber", "strength": 0.01, "soak hours": 240.0, "bath temperature": 30.0, **row})
+    asked = {"ferment-warm", "ferment-ph"}
+    assert asked & set(hits) == (asked if told else set())
+
+
 def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
     """Extension bulletin on kraut, read: 70 to 75 °F, above it kraut may become soft."""
     row = {"product": "cabbage", "strength": 0.05, "soak hours": 336.0}
