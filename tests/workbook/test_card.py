@@ -29,6 +29,7 @@ from cards import (
     filled,
     opened,
     printed,
+    snapshot,
     words,
 )
 from each import each
@@ -209,6 +210,38 @@ def supposed(number: int, typed: Dict[str, object], *cells: str) -> List[object]
     given = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
     with filled("metric").supposing({**given, ("Card", 1, 18): float(number)}):
         return [filled("metric").value("Card", *coordinate_to_tuple(at)) for at in cells]
+
+
+@each(
+    ("typed", "sours"),
+    [
+        ({}, True), ({"acid": "baking soda", "acid_level": 0.001}, True), ({"liquid": "beer"}, True),
+        ({"acid": "vinegar", "acid_level": 0.001}, True), ({"acid": "vinegar", "acid_level": 0.5}, False),
+        ({"bath_degree": 4}, False), ({"hours": 40}, False),
+        ({"product": "chicken breast", "hours": 3, "bath_degree": 4}, False),
+    ],
+)  # fmt: skip
+def test_the_card_takes_for_a_ferment_what_the_findings_take_for_one(typed, sours):
+    row = plan.FIRST_ROW + FERMENT - 1
+    columns = plan.grid().columns
+    given = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
+    with filled("metric").supposing({**given, ("Card", 1, 18): float(FERMENT)}):
+        made = snapshot(filled("metric"))["Card"]
+    said = " ".join(str(value) for value in printed("Card", made).values())
+    assert ("Left to sour" in said, "a lid that lets gas out" in said, "Throw the brine away" in said) == (
+        sours, sours, not sours,
+    )  # fmt: skip
+    assert sum(" sours by itself here: above " in rule.sentence for rule in findings.table()) == 1
+
+
+def test_a_vegetable_that_sours_in_dry_salt_keeps_its_juice():
+    typed = {"product": "cabbage", "method": "dry equilibrium", "pieces": 10}
+    made = [str(text) for text in supposed(FERMENT, typed, "A3", *(f"J{row}" for row in range(12, 18)))]
+    assert "Left to sour" in made[0]
+    (rubbed,) = [text for text in made if text.startswith("Rub it all into all 10 pieces; press it down")]
+    assert len(wrapped(rubbed, card.STEP_SIZE, room_for_words("JKLMNOPQR"))) == 2
+    assert any("pH is 4.6 or below, by meter" in text for text in made)
+    assert not any("throw the juice away" in text or "bag" in text for text in made)
 
 
 def test_when_a_ferment_is_done_is_not_told_by_its_salt():

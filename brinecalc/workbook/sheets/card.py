@@ -81,7 +81,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
         "bath_degree", "Brine in words", 'ROUND(IF(shown_units="US",{degree}*1.8+32,{degree})+1E-9,0)&" "&degree_word'
     )
     chosen.add("core", "Cook to", _core(), "text")
-    chosen.add("ferment", "Sours by itself (1 yes)", _ferment(), "count")
+    chosen.add("ferment", "Sours by itself (1 yes)", "[c_ferment]", "count")
     chosen.add("time", "Hours in words", frame.hours_in_words("{soak}"), "text")
     card_said.found(chosen)
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
@@ -103,13 +103,6 @@ def _weights(chosen: Chosen) -> None:
 
 
 _GROUP = "INDEX(list_group,[w_listed])"
-
-
-def _ferment() -> str:
-    """Whether it is a vegetable that lies for days unchilled in nothing sour, as the safety rules have it."""
-    least, cold, hot = (limits.value(name) for name in ("ferment hours", "botulinum temperature", "hot holding"))
-    warm = f"{{degree}}>{cold:g},{{degree}}<{hot:g}"
-    return f'IF({{wet}}=0,0,IF(AND({_GROUP}="vegetable",{{acid}}="",{{liquid}}="",{{soak}}>={least:g},{warm}),1,0))'
 
 
 def _core() -> str:

@@ -95,14 +95,14 @@ def soaking() -> List[Step]:
     return [
         Step("1",
              f'IF({{injected}}=1,"Inject evenly until "&{count}&IF(OR({{pieces}}="",{{pieces}}="1")," weighs "," weigh ")&{{pumped}}&": "&{{taken_up}}&" brine, "&{{gain}}&IF({{bone}}=1," of the edible.","."),'
-             f'IF({{dry}}=1,"Rub it all into "&{count}&"; bag, press the air out, lay flat in the cold.",'
+             f'IF({{dry}}=1,"Rub it all into "&{count}&IF({{ferment}}=1,"; press it down under its own juice; a lid that lets gas out.","; bag, press the air out, lay flat in the cold."),'
              f'IF({{ferment}}=1,"Put in "&{count}&", weighted down under the brine; a lid that lets gas out.",'
              f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.","."))))',
              "{put_in}"),
         Step("{wet}=1", 'IF({ferment}=1,"Daily: press it under, skim. Read meter, temperature, pH at the times below; sign.","Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign.")'),
-        Step("{wet}=0", '"Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign."'),
+        Step("{wet}=0", 'IF({ferment}=1,"Daily: press it under, skim. Read temperature, pH at the times below; sign.","Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign.")'),
         Step("{injected}=0",
-             f'IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{ferment}}=1,"Done when its pH is {_SOUR} or below, by meter; not before. Keep it in its brine.",IF({{method}}="gradient",'
+             f'IF({{ferment}}=1,"Done when its pH is {_SOUR} or below, by meter; not before. Keep it in its brine.",IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{method}}="gradient",'
              '"Take out when the meter says so, within the times above. Throw the brine away.",'
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))))',

@@ -8,12 +8,16 @@ from __future__ import annotations
 
 from typing import List, Tuple
 
+from brinecalc.trade.findings import ids
 from brinecalc.workbook.frame import Field, hours_in_words
 from brinecalc.workbook.sheets.steps import DRY, EVEN, GRADIENT, INJECTED, NO_BATH
 from brinecalc.workbook.sheets.workings import LEVELS
 
 LISTED = 5
 """Findings of one batch that are written out; what is beyond them is counted."""
+
+SEARCHED = 12
+"""Findings of one batch that are looked at for the one that it sours by itself; no vegetable has so many."""
 
 APART = 180
 """Days by which a batch may lie apart from the middle of the plan; half a year is what a wrong year comes to at least."""
@@ -192,12 +196,22 @@ def findings(arguments: str) -> List[Field]:
         ("c_text", "All in words",
          (f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
          f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))')),
+        ("c_ferment", "Sours by itself (1 yes)", _ferments("&".join(f"{{{key}}}" for key in listed), table)),
         # an error keeps to its own line: the lines of the other batches are found by counting these
         ("c_lines", "Lines", 'IF(ISERROR({c_text}),1,IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1))'),
     ]  # fmt: skip
-    counts = ("c_count", "c_bad", "c_all", "c_lines")
+    counts = ("c_ferment", "c_count", "c_bad", "c_all", "c_lines")
     made = [
         Field(key, heading, "count" if key in counts else "text", f'=IF({{w_on}}=0,"",{formula})', width=14)
         for key, heading, formula in texts
     ]
     return [*made, Field("c_before", "Lines of the batches before", "count", "=0", width=14)]
+
+
+def _ferments(listed: str, table: str) -> str:
+    """Whether the rules find that the batch sours by itself: by what that finding says, and no other does."""
+    says = ids().find("ferment-ph").sentence.split("{limit}")[0].split("{product}")[1]
+    more = '""'
+    for number in range(SEARCHED, LISTED, -1):
+        more = f'IF({{c_count}}<{number},"",INDEX({table},{number},3)&{more})'
+    return f'IF({{c_worst}}="ok",0,IF(ISNUMBER(FIND("{says}",{listed}&{more})),1,0))'
