@@ -86,8 +86,14 @@ def degrees(value: float) -> str:
 
 
 def degrees_at_least(value: float) -> str:
-    """One that must be reached, in both scales, and in neither rounded to below it."""
-    return f"{math.ceil(10 * value - 0.01) / 10:.1f} °C / {math.ceil(value * 1.8 + 32 - 0.01)} °F"
+    """One that must be reached, in both scales, as sentences have it and the card."""
+    centigrade, fahrenheit = whole_degrees_at_least(value)
+    return f"{centigrade} °C / {fahrenheit} °F"
+
+
+def whole_degrees_at_least(value: float) -> Tuple[int, int]:
+    """One that must be reached, in °C and in °F, to the whole degree that a cook reads and never below it."""
+    return math.ceil(value - 0.01), math.ceil(value * 1.8 + 32 - 0.01)
 
 
 def hours(value: float) -> str:

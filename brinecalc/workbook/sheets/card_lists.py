@@ -6,11 +6,12 @@ are used are counted, and the card shows the first, the second and so on.
 
 from __future__ import annotations
 
-import math
 from typing import List, Tuple
 
 from openpyxl.utils import get_column_letter
 
+from brinecalc.trade import limits
+from brinecalc.trade.rules.condition import whole_degrees_at_least
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
 
@@ -34,13 +35,16 @@ NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 """Three figures or more, whatever the unit."""
 
 
+SOUR = f"{limits.value('acidified food ph'):g}"
+"""pH at which a ferment is done, as the rule that asks for its reading has it."""
+
 COLD = 4.0  # where kitchens keep it, a degree under the rule
 
 
 def degrees(celsius: float, at_least: bool = False) -> str:
     """A formula for a temperature in words, in the unit that is shown, to the whole degree; `at_least` never below it."""
-    figures = (celsius * 1.8 + 32, celsius)
-    fahrenheit, centigrade = (math.ceil(figure - 0.01) if at_least else round(figure) for figure in figures)
+    nearest = round(celsius), round(celsius * 1.8 + 32)
+    centigrade, fahrenheit = whole_degrees_at_least(celsius) if at_least else nearest
     return f'IF(shown_units="US","{fahrenheit}\u00a0°F","{centigrade}\u00a0°C")'
 
 

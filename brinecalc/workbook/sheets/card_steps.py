@@ -11,9 +11,9 @@ from typing import List, NamedTuple
 
 from openpyxl.utils import get_column_letter
 
-from brinecalc.trade import limits
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.sheets.card_lists import SOUR
 from brinecalc.workbook.sheets.ingredient_lists import ICE_TURN
 
 MOST = 11
@@ -32,8 +32,6 @@ _DISSOLVED = (
     'IF({salt}>0,"the salt","")&IF(AND({salt}>0,{sweetener}<>"")," and ","")'
     '&IF({sweetener}="","",IF({salt}>0,"","the ")&{sweetener})'
 )
-_SOUR = f"{limits.value('botulinum ph'):g}"
-"""pH at which a ferment is done."""
 _DAILY = 'IF({soak}+{rest}>48," and once a day","")'
 
 
@@ -87,7 +85,7 @@ def soaking() -> List[Step]:
     """From the product going in to the plate."""
     count = 'IF({pieces}="","the product",IF({pieces}="1","the piece","all "&{pieces}&" pieces"))'
     cooked = (
-        f'IF({{ferment}}=1,"Slimy, mouldy inside, foul, or pH above {_SOUR}: throw it away. Else taste; keep it cold.",'
+        f'IF({{ferment}}=1,"Slimy, mouldy inside, foul, or pH above {SOUR}: throw it away. Else taste; keep it cold.",'
         'IF({perishable}=0,"Ready at the time shown: taste, drain.",IF({core}="",'
         '"Cook as the dish asks. Taste a cooked piece before serving the rest.",'
         '"Cook to at least "&{core}&" in the core. Taste a cooked piece first.")))'
@@ -102,7 +100,7 @@ def soaking() -> List[Step]:
         Step("{wet}=1", 'IF({ferment}=1,"Daily: press it under, skim. Read meter, temperature, pH at the times below; sign.","Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign.")'),
         Step("{wet}=0", 'IF({ferment}=1,"Daily: press it under, skim. Read temperature, pH at the times below; sign.","Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign.")'),
         Step("{injected}=0",
-             f'IF({{ferment}}=1,"Done when its pH is {_SOUR} or below, by meter; not before. Keep it in its brine.",IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{method}}="gradient",'
+             f'IF({{ferment}}=1,"Done when its pH is {SOUR} or below, by meter; not before. Keep it in its brine.",IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{method}}="gradient",'
              '"Take out when the meter says so, within the times above. Throw the brine away.",'
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))))',

@@ -13,7 +13,7 @@ from brinecalc.trade import limits
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, SMALL, WORDS, span
 from brinecalc.workbook.sheets import card_lists
-from brinecalc.workbook.sheets.card_lists import degrees
+from brinecalc.workbook.sheets.card_lists import SOUR, degrees
 
 RANGE_SIZE = 9
 """Points of the ends of a range: 25.0% has to fit into one column."""
@@ -61,10 +61,10 @@ def _meter_head() -> str:
 
 def _actions() -> List[str]:
     """What to do about a reading; a line each, temperature first."""
-    hours, sour = limits.value("warm hours"), limits.value("botulinum ph")
+    hours = limits.value("warm hours")
     return [
         'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
-        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.",IF({{ferment}}=1,"pH above {sour:g} at the end: not done.",""))',
+        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.",IF({{ferment}}=1,"pH above {SOUR} at the end: not done.",""))',
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',

@@ -38,7 +38,7 @@ SAYS = {
     "nitrate-fish-limit-eu": "Ingoing nitrate in herring fillet is 510 ppm; the limit for pickled herring and sprat by "
     "EU rules is 500 ppm",
     "nitrate-fish-eu": "may be in herring fillet only when it is pickled, at most 500 ppm as sodium nitrate",
-    "needled-rare": "inside, and pork tenderloin is to be served rare. Cook it through, 68.4 °C / 155 °F at the centre",
+    "needled-rare": "inside, and pork tenderloin is to be served rare. Cook it through, 69 °C / 155 °F at the centre",
     "trichinella": "Trichinella lives in wild boar salami",
     "cheese-warm": "paneer at 20.0 °C / 68 °F for 10 h in a brine of 9 %: out of the cold",
     "vessel-unknown": '"mystery alloy" is on no list here',
@@ -145,7 +145,7 @@ SAYS = {
     "sodium-day": "about 2360 mg sodium from salt, more than a whole day's 2300 mg",  # 6 g of salt at 393.37 mg/g
     # 300 g of 2.1 %
     "salt-day": "about 6.3 g salt, more than a whole day's reference intake of 6 g",
-    "cook-through": "Cook lean beef through: 68.4 °C / 155 °F at",
+    "cook-through": "Cook lean beef through: 69 °C / 155 °F at",
     "cola-not-pork": "not for chicken wing",
     "strong-brine": "Above 17.6 % of the water",
     "no-temperature": "given for 5 h in the brine",
@@ -255,17 +255,17 @@ ALSO = [
     ("brine-old", {"brine age": 240.0}, "is 10 days old"),
     ("no-temperature", {"soak hours": 72.0, "bath temperature": None}, "for 3 days in"),
     ("no-temperature", {"soak hours": 71.0, "bath temperature": None}, "for 71 h in"),
-    ("cook-through", {"product": "chicken breast", "treatment": "needled"}, "breast through: 73.9 °C / 165 °F at"),
+    ("cook-through", {"product": "chicken breast", "treatment": "needled"}, "breast through: 74 °C / 165 °F at"),
     ("cook-through", {"product": "pork loin", "cure method": "pumped"}, "Cook pork loin through"),
     (
         "cook-through",
         {"product": "pork loin", "method": "injected", "rules": "EU"},
-        "Cook pork loin through: 68.4 °C / 155 °F (US rules) at the centre.",
+        "Cook pork loin through: 69 °C / 155 °F (US rules) at the centre.",
     ),
     (
         "needled-rare",
         {"product": "duck breast", "treatment": "needled", "method": "served rare", "rules": "EU"},
-        "73.9 °C / 165 °F (US rules) at the centre",
+        "74 °C / 165 °F (US rules) at the centre",
     ),
     (
         "fish-long-hold",
