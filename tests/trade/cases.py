@@ -188,6 +188,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {**BACON, "water": 900.0, "ingredient": "sodium erythorbate", "level": 0.006},
     ),
     "bacon-low-level": ({**BACON, "cure": 12.8}, {**BACON, "cure": 13.6}),  # 80 and 85 ppm
+    "nitrite-over-bone": (
+        {**CURED, "product": "bone-in pork chop", "cure": 75.1},
+        {**CURED, "product": "bone-in pork chop", "cure": 75.0},
+    ),  # 625 ppm of the three quarters that are meat
     "cure-bone-weight": (
         {**CURED, "product": "bone-in pork chop"},
         {**CURED, "product": "bone-in pork chop", "edible weight": 7500.0},

@@ -14,6 +14,7 @@ from brinecalc.trade.rules import condition
 MODULES = (
     "nitrite",
     "cures",
+    "bone",
     "pumped_before",
     "fish_cures",
     "acidity",

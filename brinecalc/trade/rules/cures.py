@@ -14,7 +14,6 @@ from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import (
     NOTHING,
-    TRIMMED,
     Hits,
     Words,
     against,
@@ -316,15 +315,6 @@ def _rest_short(row: Row) -> Hits:
     return ({"hours": told, "limit": limit},)
 
 
-@condition("cure-bone-weight")
-def _bone_weight(row: Row) -> Hits:
-    if not row.has_cure or row.product is None or row.product.refuse <= TRIMMED or not row.number("weight"):
-        return NOTHING
-    if row.number("edible weight") is not None:
-        return NOTHING
-    return ({"refuse": share(row.product.refuse), "product": product_of(row), "higher": _without_bone(row)},)
-
-
 @condition("cure-in-words")
 def _in_words(row: Row) -> Hits:
     if row.has_cure:
@@ -341,18 +331,6 @@ def _in_words(row: Row) -> Hits:
 def _small(row: Row) -> Hits:
     least = limits.value("scale step cure")
     return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
-
-
-def _without_bone(row: Row) -> str:
-    """How high the ingoing nitrite is on what is left without bone, skin and rind, and the limit if that passes it."""
-    found, weight, whole = ingoing.of(row), row.weight or 0.0, 0.0
-    if not found.ppm or row.product is None or row.number("nitrite"):
-        return "higher"
-    if found.method == "equilibrium":
-        whole = ingoing.pickle_of(row) or 0.0
-    true = found.ppm * (weight + whole) / (weight * (1.0 - row.product.refuse) + whole)
-    over = found.most is not None and found.most.passed_by(true) and not found.most.passed_by(found.ppm)
-    return f"nearer {parts(true)} ppm" + (f", above the limit of {found.most.shown}" if over and found.most else "")
 
 
 def _is_long(row: Row, soak: Optional[float]) -> bool:

@@ -80,6 +80,8 @@ SAYS = {
     "this is 110 ppm",  # 17.6 g × 6.25 % of 10 kg
     "bacon-accelerator": "has to carry 550 ppm of sodium erythorbate",
     "bacon-low-level": "At 80 ppm pumped bacon needs a lactic starter and 0.7 % of sugar",
+    "nitrite-over-bone": "Without its bone, skin and rind, about 25 %, bone-in pork chop holds nearer 625.8 ppm of "
+    "nitrite for dry curing; the limit by US rules is 625 ppm.",
     "cure-bone-weight": "so the true level is nearer 166.7 ppm.",  # 125 without the quarter that is bone
     "nitrite-weak": "only 39.4 ppm for dry curing; below 40 ppm",  # 6.3 g × 6.25 % of 10 kg
     "cure-too-thick": "At 101 mm / 3.98 in a cure",
@@ -211,9 +213,8 @@ ALSO = [
     ("cure-taken-out", WHOLE, "Take the meat out on time, within 24 h, and"),
     ("cure-taken-out", {**WHOLE, "kind": "bacon", "cure": 40.0}, "hold 125 ppm of nitrite, and the limit by US rules "
      "is 120"),
-    ("cure-bone-weight", {**CURED, "product": "bone-in pork chop", "cure": 80.0}, "About 25 % of bone-in"),
-    ("cure-bone-weight", {**CURED, "product": "bone-in pork chop", "cure": 80.0}, "nearer 666.7 ppm, above the limit "
-     "of 625 ppm."),
+    ("cure-bone-weight", {**CURED, "product": "bone-in pork chop", "cure": 70.0}, "About 25 % of bone-in"),
+    ("nitrite-over-bone", {**CURED, "product": "bone-in pork chop", "cure": 80.0}, "nearer 666.7 ppm of nitrite"),
     ("cure-bone-weight", {**CURED, "product": "pork belly", "nitrite": 150.0}, "so the true level is higher."),
     ("nitrite-over-limit", {**BACON, "cure": 19.3}, "120.6 ppm for bacon, pumping; the limit by US rules is 120 ppm"),
     (
