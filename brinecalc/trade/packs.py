@@ -20,7 +20,7 @@ _NO_AIR = (
 )  # fmt: skip
 _CAP = re.compile(r"\bCAP\b|^cap$")
 """Controlled atmosphere by its initials; in small letters among other words a cap is a lid."""
-_NO_OIL = (" no oil ", " without oil ", " oil free ", " oil proof ", " oil resistant ", " oil paper ")
+_AGAINST_OIL = re.compile(r" oil (?:proof|resistant|paper) ")
 _JAR = (
     "jar", "jarred", "can", "canned", "canning", "tin", "tinned", "bottle", "bottled", "hermetic", "hermetically",
     "airtight", "air tight",
@@ -82,8 +82,8 @@ def is_bagged(row: Row) -> bool:
 
 def is_in_oil(row: Row) -> bool:
     """Whether the food is kept under oil, by the packaging or by what the product is called."""
-    said = [named.words_in(row.text(heading)) for heading in ("packaging", "product")]
-    return any(" oil " in words and not any(no in words for no in _NO_OIL) for words in said)
+    said = [named.undenied(row.text(heading), ("oil",)) for heading in ("packaging", "product")]
+    return any(" oil " in _AGAINST_OIL.sub(" ", words) for words in said)
 
 
 def is_sealed(row: Row) -> bool:

@@ -41,6 +41,8 @@ _UNGLAZED = (" unglazed ", " not glazed ")
 _NO_COPPER = "chopper"
 """A machine with a bowl, and no copper misspelt."""
 _HARMLESS = (" stainless ", " lead free ")
+_CLAIMS = ("stainless", "lead free")
+"""What is harmless, as long as it is not said to be none of it."""
 
 
 @condition("vessel-toxic")
@@ -65,7 +67,7 @@ def _glaze(row: Row) -> Hits:
     if not sour and row.group != "vegetable":  # which sours by itself
         return NOTHING
     for heading in ("vessel material", "vessel"):
-        words = named.words_in(row.text(heading))
+        words = named.undenied(row.text(heading), _CLAIMS)
         if _says_glazed(row.text(heading)) and not any(word in words for word in (*_HARMLESS, *_UNGLAZED)):
             return ({"material": row.text(heading)[:40]},)
     return NOTHING
@@ -105,7 +107,7 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
     for heading in ("vessel material", "vessel"):
         text = row.text(heading)
         if text:
-            inside = named.words_in(text)
+            inside = named.undenied(text, _CLAIMS)
             if named.says(text.casefold().replace(_NO_COPPER, " "), words) and not any(
                 word in inside for word in _HARMLESS
             ):

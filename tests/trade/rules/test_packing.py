@@ -10,6 +10,8 @@ from __future__ import annotations
 import pytest
 from each import each
 
+from brinecalc.trade import packs
+from brinecalc.trade import row as rows
 from tests.trade.cases import SMOKED, found
 
 AIRLESS = """
@@ -134,3 +136,10 @@ def test_a_ferment_in_an_open_vessel_stands_in_a_room() -> None:
     for packaging in ("sealed crock, room temperature", "jar in the cellar", "vacuum bag in a tub, ambient"):
         assert "sealed-low-acid" in found({**kraut, "packaging": packaging}), packaging
     assert "sealed-low-acid" in found({"product": "pork chop", "packaging": "tub in the cellar"})
+
+
+def test_oil_is_taken_back_by_a_word_right_beside_it_alone() -> None:
+    for text in ("garlic in oil, oil proof lid", "garlic in oil, no salt", "in oil under oil paper"):
+        assert packs.is_in_oil(rows.read(["packaging"], [text])), text
+    for text in ("no oil", "oil-free", "oil proof paper", "without any oil", "olives"):
+        assert not packs.is_in_oil(rows.read(["packaging"], [text])), text

@@ -40,3 +40,10 @@ def test_a_material_of_no_list_is_told() -> None:
     assert [text for text in known if "vessel-unknown" in found({"vessel material": text})] == []
     assert "vessel-unknown" in found({"vessel material": "blue tub"})
     assert "vessel-not-food-grade" in found({"vessel material": "old oil drum"})
+
+
+def test_what_is_said_not_to_be_harmless_is_not() -> None:
+    row = {"product": "cucumber", "acid": "vinegar"}
+    for material, rule in (("copper, not stainless", "vessel-toxic"), ("glazed, not lead free", "vessel-glaze")):
+        assert rule in found({**row, "vessel material": material})
+        assert rule not in found({**row, "vessel material": material.replace("not ", "")})
