@@ -120,7 +120,7 @@ def snapshot(trial: Trial) -> Dict[str, Sheet]:
     """All cells of the three sheets by address."""
     made = {}
     for name in (card.SHEET, log.SHEET, charts.SHEET):
-        places = ((row, at) for row in range(1, 80) for at in range(1, 60))
+        places = ((row, at) for row in range(1, 100) for at in range(1, 60))
         cells = {f"{get_column_letter(at)}{row}": trial.value(name, row, at) for row, at in places}
         made[name] = {address: value for address, value in cells.items() if value not in (None, "")}
     return made
@@ -162,7 +162,7 @@ def words(number: int, units: str = "metric") -> str:
 def behind(sheet: Sheet, column: int) -> Dict[object, object]:
     """The block about the chosen batch, by its words."""
     left, right = get_column_letter(column), get_column_letter(column + 1)
-    return {sheet.get(f"{left}{row}"): sheet.get(f"{right}{row}", "") for row in range(3, 80)}
+    return {sheet.get(f"{left}{row}"): sheet.get(f"{right}{row}", "") for row in range(3, 100)}
 
 
 def letter(key: str) -> str:

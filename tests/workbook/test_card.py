@@ -202,9 +202,16 @@ def test_a_vegetable_that_sours_by_itself_has_steps_of_its_own():
     made, said = steps(FERMENT), words(FERMENT)
     for part in ("weighted down under the brine; a lid that lets gas out", "skim. Read meter, temperature, pH"):
         place(made, part)
-    assert place(made, "pH is 4.6 or below, by meter") < place(made, "Chill it in its brine 2 h") < place(made, "Slimy")
+    assert place(made, "pH is 4.6 or below, by meter") < place(made, "Chill it in its brine 2 h") < place(made, "slimy")
+    assert made[place(made, "pH is 4.6")].endswith("not before. This is its last day.")
+    assert "mouldy inside, or above pH 4.6 on its last day. Else keep it cold." in made[-1]
     assert not any("lid on" in text or "Throw the brine" in text for text in made)
-    for part in ("Left to sour in its brine for 10 days", "Into the cold", "Meter, %, and pH", "pH above 4.6"):
+    for part in (
+        "Left to sour in its brine for 10 days",
+        "Into the cold",
+        "Meter, %, and pH",
+        "pH above 4.6 on its last day: discard",
+    ):
         assert part in said
     assert "Left to sour" not in words(EVEN)  # vinegar in it
     assert "Left to sour" not in words(SHORT)  # chilled
@@ -251,9 +258,48 @@ def test_a_vegetable_that_sours_in_dry_salt_keeps_its_juice():
 
 
 def test_when_a_ferment_is_done_is_not_told_by_its_salt():
-    said, *done = supposed(FERMENT, {"hours": None, "thickness": 60.0}, "A3", "E8", "M8")
-    assert "Left to sour in its brine for" in said
-    assert done == ["—", "—"]
+    """Nor are its days: where none are typed no moment stands on its card but that of Ready."""
+    moments = [f"{letter}8" for letter in "AEIM"]
+    said, label, *done = supposed(FERMENT, DAYS_UNKNOWN, "A3", "I7", *moments)
+    assert "Left to sour in its brine, days not typed, 2.5 % salt" in said
+    assert label == "Into the cold"
+    assert done == ["—"] * 4
+    made, times = (
+        supposed(FERMENT, DAYS_UNKNOWN, *cells) for cells in (STEP_CELLS, [f"S{row}" for row in range(12, 23)])
+    )
+    assert made[place(made, "Done when its pH is 4.6 or below")].endswith("not before. It takes days.")
+    assert "mouldy inside. Above pH 4.6: do not eat it." in made[place(made, "Throw it away if slimy")]
+    assert set(times) == {""}
+    *when, what = supposed(FERMENT, DAYS_UNKNOWN, *(f"A{row}" for row in range(26, 31)), "O27")
+    assert when == ["0 h in", "24 h in", "48 h in", "72 h in", "96 h in"]
+    assert what == "pH above 4.6: not done."
+
+
+DRY_FERMENT = {"product": "cabbage", "pieces": 40.0, "method": "dry equilibrium", "target": 0.0225, "hours": 504.0}
+
+
+def test_what_sours_in_its_own_juice_keeps_it_and_lets_its_gas_out():
+    made = supposed(FERMENT, DRY_FERMENT, *STEP_CELLS)
+    pack, daily = place(made, "weighted under its juice; a lid that lets gas out"), place(made, "temperature, pH")
+    assert (
+        place(made, "Mix it all dry") < pack < daily < place(made, "pH is 4.6") < place(made, "Chill it in its juice")
+    )
+    assert not [text for text in made if "bag" in text or "throw the juice" in text or "in the cold" in text]
+    assert supposed(FERMENT, DRY_FERMENT, "H25", "O26", "O27") == [
+        "pH", "Keep near 20 °C.", "pH above 4.6 on its last day: discard."]  # fmt: skip
+    (said,) = supposed(FERMENT, DRY_FERMENT, "A3")
+    assert "Left to sour in its juice for 21 days" in said
+    cold = supposed(FERMENT, {**DRY_FERMENT, "bath_degree": 4.0}, *STEP_CELLS)
+    place(cold, "Open the bag; throw the juice away.")
+
+
+@each("typed", [DRY_FERMENT, {"hours": None, "thickness": 60.0, "pieces": 40.0}])
+def test_the_steps_of_a_ferment_need_no_more_than_two_lines(typed):
+    lines = [
+        wrapped(str(text), card.STEP_SIZE, room_for_words("JKLMNOPQR"))
+        for text in supposed(FERMENT, typed, *STEP_CELLS)
+    ]
+    assert [step for step in lines if len(step) > 2] == []
 
 
 def test_the_weight_of_many_injected_pieces_fits_its_line():
@@ -262,6 +308,7 @@ def test_the_weight_of_many_injected_pieces_fits_its_line():
     assert len(wrapped(said, card.STEP_SIZE, room_for_words("JKLMNOPQR"))) == 2
 
 
+DAYS_UNKNOWN: Dict[str, object] = {"hours": None, "thickness": 60.0}
 STEP_CELLS = [f"J{row}" for row in range(12, 12 + card_steps.MOST)]
 
 
@@ -432,7 +479,7 @@ def test_the_range_of_the_meter_fits_beside_its_middle(units):
 def cut_by_the_card(texts: List[str]) -> List[str]:
     """What the card shows of each text, by its own formulas."""
     sheet = opened()["Card"]
-    at = {sheet.cell(row, 22).value: f"W{row}" for row in range(3, 80)}
+    at = {sheet.cell(row, 22).value: f"W{row}" for row in range(3, 100)}
     keys = list(at)
     chain = keys[keys.index("It, with numbers kept to their words") : keys.index("As it is shown") + 1]
     book = Workbook()

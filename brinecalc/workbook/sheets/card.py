@@ -82,6 +82,8 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     )
     chosen.add("core", "Cook to", _core(), "text")
     chosen.add("ferment", "Sours by itself (1 yes)", "[c_ferment]", "count")
+    chosen.add("open", "Its days are not typed (1 yes)", 'IF(AND({ferment}=1,[w_hours]=""),1,0)', "count")
+    chosen.add("own", "What it sours in", 'IF({dry}=1,"juice","brine")', "text")
     chosen.add("time", "Hours in words", frame.hours_in_words("{soak}"), "text")
     card_said.found(chosen)
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")
@@ -152,7 +154,9 @@ def _method() -> str:
     soaked = 'IF({fixed}=1,"Soak for "&{time},"Soak until it gets no saltier")'
     dry = 'IF({fixed}=1,"Dry salted for "&{time}&IF({short}=1,", not until even",""),"Dry salted until even")'
     timed = f'IF({{method}}="gradient","Timed soak",IF({{method}}="equilibrium",{soaked},IF({{injected}}=1,"Injected",{dry})))'
-    return f'IF({{ferment}}=1,"Left to sour in its brine for "&{{time}},{timed})'
+    return (
+        f'IF({{ferment}}=1,"Left to sour in its "&{{own}}&IF({{open}}=1,", days not typed"," for "&{{time}}),{timed})'
+    )
 
 
 def _finding() -> str:
@@ -169,14 +173,15 @@ def _strip(sheet: Worksheet, chosen: Chosen, row: int) -> None:
     boxes: Tuple[Tuple[str, str], ...] = (
         ('IF({injected}=1,"Inject","Put in")', "put_in"),
         ('"Done at the soonest"', "take_from"),
-        (f'IF({{ferment}}=1,"Into the cold","Take out")&IF({{injected}}=1,"",{hours})', "take_out"),
+        (f'IF({{ferment}}=1,"Into the cold","Take out")&IF({{injected}}+{{open}}>0,"",{hours})', "take_out"),
         ('"Done at the latest"', "take_to"),
         ('IF({rest}>0,"Ready (rest "&' + frame.hours_in_words("{rest}") + '&")","Ready")', "ready"),
     )
     for number, (label, key) in enumerate(boxes):
         left, right = COLUMNS[number * 4], COLUMNS[number * 4 + 3]
         estimate = ",{fixed}=1,{ferment}=1" if key in ("take_from", "take_to") else ""
-        none = f'OR({{{key}}}="",{{injected}}=1{estimate})' if key.startswith("take") else f'{{{key}}}=""'
+        unknown = f'OR({{{key}}}="",{{open}}=1)' if key == "put_in" else f'{{{key}}}=""'
+        none = f'OR({{{key}}}="",{{injected}}=1,{{open}}=1{estimate})' if key.startswith("take") else unknown
         value = f'IF({none},"—",{{{key}}})'
         span(sheet, f"{left}{row}:{right}{row}", chosen.when_usable(label), LABEL)
         strong = key in ("put_in", "take_out", "ready")

@@ -31,6 +31,9 @@ WEIGHED: Tuple[Tuple[str, bool], ...] = (
 READINGS = (0.0, 0.25, 0.5, 0.75, 1.0)
 """When to read, as parts of the soak, or of the rest where nothing soaks."""
 
+SOURING = 96.0
+"""Hours over which readings are spread where it sours and its days are not typed: one a day at first, a judgement."""
+
 NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 """Three figures or more, whatever the unit."""
 
@@ -90,7 +93,7 @@ def readings(chosen: Chosen, column: int, row: int) -> List[Tuple[str, str, str,
         cells = [f"${letter}${at}" for letter in letters]
         forms = ("hours", "moment", "fine_share", "fine_share", "fine_share")
         templates = [
-            f"IF({{injected}}=1,{{rest}},{{soak}})*{part}" if part else "0",
+            f"IF({{injected}}=1,{{rest}},IF({{open}}=1,{SOURING:g},{{soak}}))*{part}" if part else "0",
             f'IF({{put_in}}="","",(ROUND(({{put_in}}+{cells[0]}/24)*1440+0.0001,0)+0.01)/1440)',
             *(_meter(chosen, cells[0], estimate, part) for estimate in ("typical", "fast", "slow")),
         ]

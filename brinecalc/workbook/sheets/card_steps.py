@@ -85,7 +85,8 @@ def soaking() -> List[Step]:
     """From the product going in to the plate."""
     count = 'IF({pieces}="","the product",IF({pieces}="1","the piece","all "&{pieces}&" pieces"))'
     cooked = (
-        f'IF({{ferment}}=1,"Slimy, mouldy inside, foul, or pH above {SOUR}: throw it away. Else taste; keep it cold.",'
+        f'IF({{ferment}}=1,IF({{open}}=1,"Throw it away if slimy, foul or mouldy inside. Above pH {SOUR}: do not eat it.",'
+        f'"Throw it away if slimy, foul, mouldy inside, or above pH {SOUR} on its last day.")&" Else keep it cold.",'
         'IF({perishable}=0,"Ready at the time shown: taste, drain.",IF({core}="",'
         '"Cook as the dish asks. Taste a cooked piece before serving the rest.",'
         '"Cook to at least "&{core}&" in the core. Taste a cooked piece first.")))'
@@ -93,22 +94,25 @@ def soaking() -> List[Step]:
     return [
         Step("1",
              f'IF({{injected}}=1,"Inject evenly until "&{count}&IF(OR({{pieces}}="",{{pieces}}="1")," weighs "," weigh ")&{{pumped}}&": "&{{taken_up}}&" brine, "&{{gain}}&IF({{bone}}=1," of the edible.","."),'
-             f'IF({{dry}}=1,"Rub it all into "&{count}&IF({{ferment}}=1,"; press it down under its own juice; a lid that lets gas out.","; bag, press the air out, lay flat in the cold."),'
+             f'IF({{dry}}=1,IF({{ferment}}=1,"Rub it into "&{count}&"; pack it tight, weighted under its juice; a lid that lets gas out.",'
+             f'"Rub it all into "&{count}&"; bag, press the air out, lay flat in the cold."),'
              f'IF({{ferment}}=1,"Put in "&{count}&", weighted down under the brine; a lid that lets gas out.",'
              f'"Put in "&{count}&", all under the brine; lid on"&IF({{perishable}}=1,", into the cold room.","."))))',
-             "{put_in}"),
+             'IF({open}=1,"",{put_in})'),
         Step("{wet}=1", 'IF({ferment}=1,"Daily: press it under, skim. Read meter, temperature, pH at the times below; sign.","Stir; read meter and temperature at the times below"&'+_DAILY+'&"; sign.")'),
-        Step("{wet}=0", 'IF({ferment}=1,"Daily: press it under, skim. Read temperature, pH at the times below; sign.","Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign.")'),
+        Step("{wet}=0", 'IF({ferment}=1,"Daily: press it under its juice, skim. Read temperature, pH at the times below; sign.",'
+             '"Read the temperature at the times below"&'+_DAILY+'&IF({dry}=1,"; turn the bag","")&"; sign.")'),
         Step("{injected}=0",
-             f'IF({{ferment}}=1,"Done when its pH is {SOUR} or below, by meter; not before. Keep it in its brine.",IF({{dry}}=1,"Open the bag; throw the juice away.",IF({{method}}="gradient",'
+             f'IF({{ferment}}=1,"Done when its pH is {SOUR} or below, by meter; not before. "&IF({{open}}=1,"It takes days.","This is its last day."),'
+             'IF({dry}=1,"Open the bag; throw the juice away.",IF({method}="gradient",'
              '"Take out when the meter says so, within the times above. Throw the brine away.",'
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))))',
-             "{take_out}"),
+             'IF({open}=1,"",{take_out})'),
         Step("{rest}>0",
-             'IF({injected}=1,"Rest covered ",IF({ferment}=1,"Chill it in its brine ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest ")))'
+             'IF({injected}=1,"Rest covered ",IF({ferment}=1,"Chill it in its "&{own}&" ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest ")))'
              '&ROUND({rest}+1E-9,1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
-        Step("1", cooked, '{ready}'),
+        Step("1", cooked, 'IF({open}=1,"",{ready})'),
     ]  # fmt: skip
 
 

@@ -27,7 +27,7 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
     span(sheet, f"A{row}:T{row}", "Readings", HEAD)
     sheet.row_dimensions[row - 1].height = 3
     sheet.row_dimensions[row].height = 16
-    heads = (("A", "C", '"When"'), ("D", "G", _meter_head()), ("H", "J", '"Meter, %"&IF({ferment}=1,", and pH","")'),
+    heads = (("A", "C", '"When"'), ("D", "G", _meter_head()), ("H", "J", 'IF({ferment}=0,"Meter, %",IF({dry}=1,"pH","Meter, %, and pH"))'),
              ("K", "L", 'IF({perishable}=1,"Temperature, up to "&{cold},"Temperature")'), ("M", "N", '"Initials"'),
              ("O", "T", '"If not, do this"'))  # fmt: skip
     for left, right, words in heads:
@@ -40,7 +40,11 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
         sheet.row_dimensions[at].height = height
         planned = number < len(table)
         hours, moment, meter, least, most = table[number] if planned else ("", "", "", "", "")
-        when = chosen.when_usable(f'IF({moment}="",ROUND({hours}+1E-9,1)&" h in",{moment})') if planned else None
+        when = (
+            chosen.when_usable(f'IF(OR({moment}="",{{open}}=1),ROUND({hours}+1E-9,1)&" h in",{moment})')
+            if planned
+            else None
+        )
         span(sheet, f"A{at}:C{at}", when, FIGURE._replace(size=11, bold=False), "ddd d, hh:mm")
         expected = chosen.when_usable(f'IF({meter}="","—",{meter})') if planned else None
         span(sheet, f"D{at}:E{at}", expected, FIGURE._replace(size=14), "0.0%")
@@ -64,7 +68,7 @@ def _actions() -> List[str]:
     hours = limits.value("warm hours")
     return [
         'IF({perishable}=1,"Above "&{cold}&": chill at once.","Keep near "&{bath_degree}&".")',
-        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.",IF({{ferment}}=1,"pH above {SOUR} at the end: not done.",""))',
+        f'IF({{perishable}}=1,"{hours:g} h in all above "&{{warm}}&": discard.",IF({{ferment}}=1,"pH above {SOUR}"&IF({{open}}=1,": not done."," on its last day: discard."),""))',
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',
