@@ -528,6 +528,12 @@ def test_what_the_box_of_the_finding_cannot_hold_is_counted_and_allergens_stand_
     assert "A6" not in computed(EVEN)["Card"]  # nothing is found
 
 
+def test_allergens_stand_once_on_the_card_where_nothing_is_left_out_beside_them():
+    (shown, more) = supposed(EVEN, {"aroma_one": "mustard seed", "aroma_one_level": 0.005}, "H5", "A6")
+    assert "ay bring mustard" in shown
+    assert more in ("", None)
+
+
 def test_of_what_is_too_long_for_the_card_whole_sentences_and_the_way_to_the_rest_stand_there():
     room = room_for_words("HIJKLMNOPQRST")
     sentence = "Curing salt no. 1 is too much of a good thing here, and so is the other one. "

@@ -163,6 +163,9 @@ def test_a_time_without_a_date_says_that_the_date_is_missing():
     sheet = meter_log(("B14", 14 / 24), ("C14", 5.4))
     assert sheet[f"{letter('at_says')}14"] == "Left out. The date is missing; type 2026-12-04 14:00."
     assert f"{letter('at_hours')}14" not in sheet
+    assert f"{letter('at_holds')}14" in sheet
+    assert f"{letter('at_taken')}14" not in sheet  # of a reading that is left out nothing is told of the product
+    assert f"{letter('at_taken')}14" not in meter_log(("B14", "10pm"), ("C14", 5.4))
 
 
 @pytest.mark.parametrize("typed", ["4,6", "4,6%", "4,6 %"])

@@ -74,6 +74,19 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
     ({**PLAIN, "Pieces": 24, "Thickness": 5}, "CAUTION thickness: A piece of 208 g / 7.35 oz that is 5 mm"),
     ({**PLAIN, "Weight as bought": 4500}, "CAUTION weight: One batch of 4500 kg"),
     ({**PLAIN, "Rest": 0}, "late if salt goes in slowly; out in time it holds about"),
+    ({**PLAIN, "Rest": 0}, "Put it in sooner and let the meter decide."),
+    (
+        {**EVEN, "Product": "pork belly", "Thickness": 45, "Salt wanted in the product": 0.022},
+        "NOTE ready at: may be more than 10 days late if salt goes in slowly",
+    ),
+    (
+        {**EVEN, "Product": "pork belly", "Thickness": 45, "Salt wanted in the product": 0.022},
+        "Too thick for this method: cut it thinner, or inject it.",
+    ),
+    (
+        {**EVEN, "Method": "dry equilibrium", "Product": "cabbage", "Thickness": 200},
+        "late if salt goes in slowly. Too thick for this method: cut it thinner.",
+    ),
 ]
 """A row, and the words that have to stand on Findings."""
 

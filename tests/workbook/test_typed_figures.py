@@ -49,6 +49,10 @@ REFUSED: list[tuple[dict[str, Any], str]] = [
         {**EVEN, "Hours I have": 8 / 24},
         "a time of day such as 8:00 counts as part of a day, so type 8 for eight hours.",
     ),
+    (
+        {**TIMED, "Product": "whole turkey", "Thickness": "120 mm", "Hours I have": 20 / 24},
+        "A time of day counts as part of a day: where 20:00 was typed, type 20 for twenty hours.",
+    ),
     ({**EVEN, "Hours I have": "4:00"}, 'Hours I have must be a number of hours, got "4:00"; type 4 for four hours.'),
     ({**TIMED, "Hours I have": "4:00"}, 'Hours I have must be a number of hours, got "4:00"; type 4 for four hours.'),
     ({**EVEN, "Water per product": 0}, 'Water per product must be a plain number above 0 such as 1, got "0".'),
@@ -99,6 +103,7 @@ def test_hours_that_may_be_a_time_of_day_are_asked_about_and_hours_as_text_count
     rows = [
         {**TIMED, "Hours I have": 0.6}, {**TIMED, "Hours I have": 5}, {**TIMED, "Hours I have": "5 h"},
         {**EVEN, "Hours I have": "5 h"}, {**EVEN, "Rest": 8 / 24}, {**EVEN, "Pieces": "forty"},
+        {**EVEN, "Rest": 0.5},
     ]  # fmt: skip
     person = filling.Person(bare(Options(batches=FEW)))
     for number, row in enumerate(rows, filling.FIRST):
@@ -113,6 +118,7 @@ def test_hours_that_may_be_a_time_of_day_are_asked_about_and_hours_as_text_count
     assert said[3].startswith("CAUTION hours I have: 5 h is short")
     assert "NOTE rest: 20 min is short. Look again: 8:00" in said[4]
     assert '"forty" must be a whole number; write it in figures, such as 40.' in said[5]
+    assert "is short" not in said[6]  # a plain half hour
 
 
 def test_a_finding_of_the_rules_calls_a_column_as_the_plan_heads_it() -> None:

@@ -137,7 +137,7 @@ def _head(sheet: Worksheet, chosen: Chosen) -> None:
         chosen.fill("=" + where_installed(word, "DO NOT START")),
         FIGURE._replace(size=20, line="medium", sides="left right top"),
     )
-    beside = WORDS._replace(size=MORE_SIZE, line="medium", sides="left right bottom", align="center", vertical="top")
+    beside = WORDS._replace(size=MORE_SIZE, line="medium", sides="left right bottom", vertical="top")
     span(sheet, "A6:G6", chosen.fill("=" + where_installed("{more}", "")), beside)
     span(
         sheet, "H5:T6", chosen.fill("=" + where_installed(_finding())), WORDS._replace(size=FINDING_SIZE, line="medium")

@@ -81,11 +81,16 @@ def _more(chosen: Chosen) -> None:
     for key in _BRINGERS:
         brings = f'IFERROR(INDEX(list_allergens,MATCH({{{key}}},ingredient_names,0))&"","")'
         chosen.add(f"{key}_brings", f"Allergens: {key.replace('_', ' ')}", f'IF({{{key}}}="","",{brings})', "text")
+    both = 'AND({both}=1,LEFT({also},16)="Also: May bring ")'
+    alone = f'AND(LEFT({{sentence}},10)="May bring ",LEN({{whole}})<={LONGEST})'
+    chosen.always(
+        "told", "Allergens stand in the finding (1 yes)", f"=IF(AND({{left}}=0,OR({both},{alone})),1,0)", "count"
+    )
     parts = "&".join(f'IF({{{key}_brings}}="","","; "&{{{key}_brings}}&" ("&{{{key}}}&")")' for key in _BRINGERS)
     chosen.add("allergens", "Allergens that may be in it", parts, "text")
     more = (
         '=IF({usable}=0,"",TRIM(IF({left}=0,"","+"&IF({left_bad}>0,{left_bad}&" CAUTION","")'
         '&IF(AND({left_bad}>0,{left}>{left_bad})," and ","")&IF({left}>{left_bad},({left}-{left_bad})&" NOTE","")'
-        '&" more: see Findings. ")&IF({allergens}="","","Allergens: "&MID({allergens},3,300)&".")))'
+        '&" more: see Findings. ")&IF(OR({told}=1,{allergens}=""),"","Allergens: "&MID({allergens},3,300)&".")))'
     )
     chosen.always("more", "Beside the finding", more, "text")

@@ -93,7 +93,7 @@ def _columns() -> List[Tuple[str, str, str, str, str]]:
         ("at_hours", "In the brine", "h", "hours",
          '=IF(OR({wet}=0,{at_moment}=""),"",IF({begun}="","",IF(ISNUMBER({at_moment}),IF({at_moment}<1,"",({at_moment}-{begun})*24),"")))'),
         ("at_taken", "Salt taken up", "% of the product", "fine_share",
-         '=IF({at_holds}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds}))'),
+         '=IF({at_minutes}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds}))'),
         ("at_says", "Says", "", "text", '={at_warm}&IF(OR({at_warm}="",{at_said}=""),""," ")&{at_said}'),
     ]  # fmt: skip
 

@@ -106,6 +106,13 @@ WRONG_PRICE = (
 """A formula for which price cannot be used, where it stands, and what is wrong with it."""
 
 
+_CLOCK = (
+    '&IF(AND(ISNUMBER({hours}),N({hours})<=1,ISNUMBER(FIND("cannot be reached in ",{w_why}))),'
+    '" A time of day counts as part of a day: where 20:00 was typed, type 20 for twenty hours.","")'
+)
+"""A formula for what follows where a wish cannot be met in hours that may be a time of day; 24:00 is one."""
+
+
 def _unread_price(parts: Sequence[str]) -> str:
     """A formula for the first thing of a batch that has a price which is none, such as a text."""
     found = '""'
@@ -138,7 +145,7 @@ def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
         Field("w_why", "Why the row fails, as the functions say it", "text",
               when_on(f'IF({{w_early}}<>"",{{w_early}},IFERROR({late},{{w_beyond}}))')),
         step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
-        step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}})', "text"),
+        step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}}){_CLOCK}', "text"),
         step("w_unread", "What has a price that cannot be used", _unread_price(parts), "text"),
         step("w_no_price", "Why there is no cost",
              f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{where_installed(no_price)},"")', "text"),

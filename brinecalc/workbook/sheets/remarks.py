@@ -103,16 +103,19 @@ def _short() -> str:
 
 
 def _late() -> str:
-    """The slow estimate ends after it must be ready."""
+    """The slow estimate ends after it must be ready; later than anything is left in a brine, the method is wrong for it."""
     late = "({w_soak_slow}-{w_soak}-{w_rest})"
+    thick = '" Too thick for this method: cut it thinner"&IF(INDEX(list_perishable,{w_listed})=1,", or inject it.",".")'
+    much = f"{late}>MAX(list_cap)"
+    told = f'IF({much},"more than "&{hours_in_words("MAX(list_cap)")},"up to "&{hours_in_words(late)})'
     holds = (
-        f'IF({DRY},". Start it sooner, or cut it thinner.","; out in time it holds about "&{_share("{w_low}")}&" salt on average, '
-        f'not "&{_share("{target}")}&". Put it in sooner and let the meter decide.")'
+        f'IF({DRY},IF({much},"."&{thick},". Start it sooner, or cut it thinner."),"; out in time it holds about "&{_share("{w_low}")}&" salt on average, '
+        f'not "&{_share("{target}")}&"."&IF({much},{thick}," Put it in sooner and let the meter decide."))'
     )
     enough = f"AND(NOT({DRY}),NOT({_less('{w_low}')}))"
     return (
-        f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF(OR({late}<=0.1,{enough}),"","NOTE ready at: may be up to "'
-        f'&{hours_in_words(late)}&" late if salt goes in slowly"&{holds}))'
+        f'IF(OR({{ready}}="",{INJECTED},{{x_short}}<>""),"",IF(OR({late}<=0.1,{enough}),"","NOTE ready at: may be "'
+        f'&{told}&" late if salt goes in slowly"&{holds}))'
     )
 
 
@@ -132,7 +135,7 @@ def columns() -> List[Field]:
         ("x_vessel", "Vessel that is not used",
          f'IF(AND({NO_BATH},{{vessel}}<>""),"NOTE vessel: the vessel is not used, since nothing lies in a brine by this method.","")'),
         ("x_nap", "Rest that may be a time of day",
-         ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1),"NOTE rest: "&ROUND(60*{rest}+1E-9,0)&" min is short. '
+         ('IF(ISNUMBER({rest}),IF(AND({rest}>0,{rest}<1,{rest}<>0.5),"NOTE rest: "&ROUND(60*{rest}+1E-9,0)&" min is short. '
          'Look again: 8:00 typed there is a time of day and counts as a third of a day; type 8 for eight hours.",""),"")')),
         ("x_midnight", "No time of day",
          ('IF({ready}="","",IF({w_ready}-INT({w_ready})>0.0001,"","NOTE ready at: no time of day is given, so the midnight '
