@@ -247,16 +247,6 @@ def test_the_card_takes_for_a_ferment_what_the_findings_take_for_one(typed, sour
     assert sum("sours by itself here" in rule.sentence for rule in findings.table()) == 1
 
 
-def test_a_vegetable_that_sours_in_dry_salt_keeps_its_juice():
-    typed = {"product": "cabbage", "method": "dry equilibrium", "pieces": 10}
-    made = [str(text) for text in supposed(FERMENT, typed, "A3", *(f"J{row}" for row in range(12, 18)))]
-    assert "Left to sour" in made[0]
-    (rubbed,) = [text for text in made if text.startswith("Rub it all into all 10 pieces; press it down")]
-    assert len(wrapped(rubbed, card.STEP_SIZE, room_for_words("JKLMNOPQR"))) == 2
-    assert any("pH is 4.6 or below, by meter" in text for text in made)
-    assert not any("throw the juice away" in text or "bag" in text for text in made)
-
-
 def test_when_a_ferment_is_done_is_not_told_by_its_salt():
     """Nor are its days: where none are typed no moment stands on its card but that of Ready."""
     moments = [f"{letter}8" for letter in "AEIM"]
