@@ -104,13 +104,9 @@ def _word(kind: str) -> str:
 
 
 def _show(made: "Copy", target: Path, drawn: Optional[Path]) -> None:
-    from brinecalc.workbook.share import KEPT
-
     click.echo(output.text(f"{target}: copy {made.number}, {made.kind}, dated {made.date or 'not at all'}"))
     click.echo(f"  Made by brinecalc {version.VERSION}, tables of {version.TABLE_DATE}.")
-    click.echo(f"  {made.report.formulas} formulas worked out, {made.report.errors} in error.")
-    if made.report.kept:
-        click.echo(f"  {made.report.kept} could not be computed with certainty: {KEPT}.")
+    click.echo(f"  Worked out: {made.worked}.")
     if made.replaced:
         click.echo(f"  {made.replaced} formulas are values in it; each can be read on the sheet Formulas.")
     if made.emptied:

@@ -51,7 +51,8 @@ def batches(change: Change) -> List[str]:
         ]
         for b in moved
     ]  # fmt: skip
-    return aligned([["batch", "product", "for", "before", "after", "change", ""], *rows], 3, 6) if rows else []
+    lines = aligned([["batch", "product", "for", "before", "after", "change", ""], *rows], 3, 6) if rows else []
+    return lines + ([f"Still without a price: {', '.join(change.unpriced)}."] if change.unpriced else [])
 
 
 def summary(changes: Sequence[Change]) -> str:

@@ -6,13 +6,13 @@ is free. What the plan does not need is left out: a supplier's list has thousand
 
 from __future__ import annotations
 
-from typing import AbstractSet, Dict, List
+from typing import AbstractSet, Dict, List, Tuple
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import price_list
 from brinecalc.workbook.edit.book import Edit
 
-NEEDS = "need_names"
+NEEDS, LACKING = "need_names", "lack_names"
 _TYPED = ("price_names", "price_packs", "price_prices", "price_dates")
 
 
@@ -23,6 +23,14 @@ def needed(trial: Trial, edit: Edit, keys: AbstractSet[str]) -> Dict[str, str]:
     names = [trial.value(place.sheet, *cell) for cell in cells] if place is not None else []
     found = {price_list.key(name): name for name in names if isinstance(name, str) and name}
     return {key: name for key, name in found.items() if key in keys}
+
+
+def unpriced(trial: Trial, edit: Edit) -> Tuple[str, ...]:
+    """What the plan uses that no row gives a price for, each once, as the order names it."""
+    place = edit.place(LACKING)
+    cells = place.cells() if place is not None else []
+    names = [trial.value(place.sheet, *cell) for cell in cells] if place is not None else []
+    return tuple(dict.fromkeys(name for name in names if isinstance(name, str) and name))
 
 
 def free(edit: Edit) -> List[int]:

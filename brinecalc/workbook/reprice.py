@@ -71,7 +71,8 @@ class Change(NamedTuple):
 
     `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, `not_given` those
     of its own that the new prices lack, and `confirmed` counts the prices that stay as they were and get a newer date.
-    `ahead` counts the dates put in that are after today, `needed` are the names not listed that the plan uses.
+    `ahead` counts the dates put in that are after today, `needed` are the names not listed that the plan uses, and
+    `unpriced` what it uses that has no price even now.
     """
 
     path: str
@@ -86,6 +87,7 @@ class Change(NamedTuple):
     not_given: Tuple[str, ...] = ()
     ahead: int = 0
     needed: Tuple[str, ...] = ()
+    unpriced: Tuple[str, ...] = ()
 
     @property
     def before(self) -> Optional[float]:
@@ -172,7 +174,7 @@ class _Book:
         if add and wanted:
             changed += self.add_rows(wanted, met)
             trial = self.computed()
-        after = self.costs(trial)
+        after, unpriced = self.costs(trial), price_rows.unpriced(trial, self.edit)
         made = trial.outcome.content if apply and self.new else b""
         trial.suppose(self.old)
         before = self.costs(trial)
@@ -187,7 +189,7 @@ class _Book:
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
         return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, tuple(self.listed), backup, None,
-                      self.confirmed, tuple(self.not_given), self.ahead, tuple(wanted.values()))  # fmt: skip
+                      self.confirmed, tuple(self.not_given), self.ahead, tuple(wanted.values()), unpriced)  # fmt: skip
 
     def computed(self) -> Trial:
         """The workbook with what was put in so far; refused where it cannot be worked out for certain."""

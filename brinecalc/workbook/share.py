@@ -67,6 +67,7 @@ class Copy(NamedTuple):
     pdf: Optional[bytes]
     trouble: Optional[str]
     late: Optional[str] = None
+    worked: str = ""
 
 
 class Earlier(NamedTuple):
@@ -128,6 +129,7 @@ def share(
         printed,
         trouble,
         late,
+        worked,
     )
 
 

@@ -222,10 +222,11 @@ def lacking(book: Path) -> Path:
     edit = Edit(SMALL, "Plan.xlsx")
     for row, name in enumerate(("cucumber", "dill", "salt"), 1):
         edit.put("Plan", row, 8, name, f'"{name}"')
+        edit.put("Plan", row, 9, "", f'=IF(COUNTIF(Prices!$A$1:$A$6,H{row})>0,"",H{row})')
     book.write_bytes(edit.done())
     read = openpyxl.load_workbook(book)
     named(read, {**{name: place.replace("4", "6") for name, place in LARDER.items() if name.startswith("price_")},
-                 "need_names": "Plan!H1:H3"})  # fmt: skip
+                 "need_names": "Plan!H1:H3", "lack_names": "Plan!I1:I3"})  # fmt: skip
     read.save(book)
     prices = "name;pack;price\nsalt;10 kg;8\ncucumbers;5 kg;11\nfresh dill;100 g;1.6\nunicorn;1 kg;5\n"
     (book.parent / "prices.csv").write_text(prices, encoding="utf-8")
@@ -238,6 +239,7 @@ def test_what_the_plan_needs_and_the_workbook_does_not_list_is_told(lacking: Pat
     assert "With --add each gets a row" in told
     assert [line.split()[0] for line in told.splitlines() if line.startswith("  unicorn")] == ["unicorn"]
     assert "cucumbers" not in told  # it is told once
+    assert "Still without a price: cucumber, dill." in told
 
 
 def test_it_gets_rows_when_asked_for_and_nothing_else_does(lacking: Path) -> None:
@@ -245,6 +247,7 @@ def test_it_gets_rows_when_asked_for_and_nothing_else_does(lacking: Path) -> Non
     cucumber = next(line for line in told.splitlines() if line.split()[:1] == ["cucumber"])
     assert cucumber.split() == ["cucumber", "→", "5", "kg", "none", "11.00", "2027-12-01", "new", "row"]
     assert "in no row" not in told
+    assert "Still without" not in told
     assert [line.split()[0] for line in told.splitlines() if line.startswith("  unicorn")] == ["unicorn"]
     sheet = openpyxl.load_workbook(lacking)["Prices"]
     rows = [[cell.value for cell in row[:3]] for row in sheet.iter_rows(min_row=5, max_row=6)]
