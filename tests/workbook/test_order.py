@@ -406,3 +406,45 @@ def test_a_name_in_another_spelling_with_another_price_leaves_no_total_standing(
         assert book.named("plan_unpriced") == 1
         assert [book.named(name) for name in ("plan_cost", "used_total", "order_total")] == ["not complete"] * 3
         assert "NOT COMPLETE: 1 batch has no cost" in book.at(order.SHEET, "A5")
+
+
+OTHER_NAMES = {
+    "sweetener": {
+        "sugar": "white sugar",
+        "Granulated Sugar": "white sugar",
+        "white sugars": "white sugar",
+        "honey": "honey",
+    },
+    "aroma_one": {
+        "Garlic ": "fresh garlic",
+        "garlic": "fresh garlic",
+        "bay leaves": "bay leaf",
+        "no such herb": "no such herb",
+    },
+    "acid": {"vinegar": "vinegar", "white vinegar": "vinegar"},
+}
+
+
+@pytest.mark.parametrize("key", OTHER_NAMES)
+def test_an_ingredient_under_another_name_is_priced_and_ordered_by_the_one_that_is_listed(book, key):
+    name = "n_sweet" if key == "sweetener" else f"n_{key}"
+    for typed, listed in OTHER_NAMES[key].items():
+        with book.supposing({place(key, 1): typed}):
+            assert book.of(name, 1) == listed
+
+
+def test_allergens_are_told_whatever_the_ingredient_is_called(book):
+    told = []
+    for name in ("soy sauce", "Soya Sauce "):
+        with book.supposing(
+            {place("aroma_one", 1): name, place("aroma_one_level", 1): 0.01, book.cell("card_batch"): 1}
+        ):
+            found = [
+                value for cell, value in book.everything().items() if cell[0] == "Card" and "Allergens: " in str(value)
+            ]
+            told.append(sorted(set(map(str.lower, found))))
+    assert told[0]
+    assert [[words.replace("soya", "soy").replace(" )", ")") for words in found] for found in told] == [
+        told[0],
+        told[0],
+    ]

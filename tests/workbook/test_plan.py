@@ -28,7 +28,8 @@ WRONG = [
     ("Vessel", "bucket", 'in the unit at the head of its column, got "bucket".'),
     ("Brine temperature", "warm", 'Brine temperature must be a temperature, got "warm";'),
     ("Curing salt", "no such cure", 'Curing salt must be a name of its list, spelled as there, got "no such cure".'),
-    ("Product", "pork-chop", 'Product must be a name of its list, spelled as there, got "pork-chop".'),
+    ("Product", "pork; chop", 'Product must be a name of its list, spelled as there, got "pork; chop".'),
+    ("Curing salt", "pink curing salt", 'got "pink curing salt". If that is what it is, choose curing salt no. 1.'),
 ]
 """Heading, what is pasted under it, and the words of the reason; one batch each."""
 

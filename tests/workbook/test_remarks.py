@@ -108,7 +108,7 @@ FAILING: list[tuple[dict[str, Any], str]] = [
     ({**PLAIN, "Product": "chickn breast"}, 'FAILS: Product is not a known product, got "chickn breast"; did you mean'),
     ({**PLAIN, "Product": "chickn breast", "Shape": "slab"}, 'got "chickn breast"; did you mean'),
     (
-        {**PLAIN, "Product": "chicken-breast", "Shape": "slab"},
+        {**PLAIN, "Product": "chicken; breast", "Shape": "slab"},
         'Product must be a name of its list, spelled as there, got "',
     ),
     (
@@ -172,6 +172,8 @@ def test_what_is_not_used_or_assumed_or_may_not_do_is_said(answers: filling.Answ
 OTHER_NAMES = {
     "turkey crown": "bone-in turkey breast", "salmon side": "salmon fillet", "pickling cucumber": "cucumber",
     "corned beef": "beef brisket", "tofu": "firm tofu", "Chicken Breasts": "chicken breast", "ham": "ham leg",
+    "turkey breast bone in": "bone-in turkey breast", "center-cut pork chop": "pork chop", "tofu, firm": "firm tofu",
+    "St. Louis ribs": "pork spareribs", "flat-cut brisket": "beef brisket flat", "hard boiled eggs": "hard-boiled egg",
 }  # fmt: skip
 """What a kitchen calls it, and what the list does."""
 

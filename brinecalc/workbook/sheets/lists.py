@@ -10,11 +10,12 @@ from typing import Dict, List, Sequence, Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.names import fold
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
 from brinecalc.workbook import styles
 from brinecalc.workbook.book import Book
-from brinecalc.workbook.sheets import ingredient_lists, reasons
+from brinecalc.workbook.sheets import ingredient_lists, near, reasons
 
 SHEET = "Lists"
 FIRST_ROW = 5
@@ -59,25 +60,27 @@ def columns() -> List[Tuple[str, str, Sequence[object]]]:
         ("list_cure_nitrite", "Nitrite in it", [row["nitrite"] for row in cures]),
         ("list_cure_salt", "Salt in it", [row["salt"] for row in cures]),
     ]
-    others = sorted((alias, row["name"]) for row in products for alias in row["aliases"])
     made += [
-        ("alias_names", "Other names of products", [alias for alias, _ in others]),
-        ("alias_of", "As listed", [name for _, name in others]),
+        *_other_names("alias", "products", [(row["name"], row["aliases"]) for row in products]),
+        *_other_names("other", "ingredients", [(row["name"], row["aliases"]) for row in load.rows("ingredients")]),
+        *_other_names("other_cure", "curing salts", [(row["cure"], row["aliases"]) for row in cures]),
         ("spoken_names", "What a function calls it", [name for name, _ in reasons.SPOKEN]),
         ("spoken_labels", "What the plan calls it", [label for _, label in reasons.SPOKEN]),
     ]
     return made + ingredient_lists.columns()
 
 
-def near(cell: str) -> str:
-    """A formula for the product that is listed under another name or in the singular; empty if there is none."""
-    one = f"LEFT({cell},LEN({cell})-1)"
-    found = '""'
-    for name, names, answer in (
-        (one, "alias_names", "alias_of"), (cell, "alias_names", "alias_of"), (one, "product_names", "product_names"),
-    ):  # fmt: skip
-        found = f"IFERROR(INDEX({answer},MATCH({name},{names},0)),{found})"
-    return found
+def _other_names(
+    key: str, kind: str, rows: Sequence[Tuple[str, Sequence[str]]]
+) -> List[Tuple[str, str, Sequence[object]]]:
+    """Every name of some things without signs between, as typed and in the singular, and the name that is listed."""
+    spellings = ((spelling, listed) for listed, others in rows for spelling in (listed, *others))
+    found = {way: listed for spelling, listed in spellings for way in (fold(spelling), near.bare(spelling.lower()))}
+    pairs = sorted(found.items())
+    return [
+        (f"{key}_names", f"Other names of {kind}", [way for way, _ in pairs]),
+        (f"{key}_of", "As listed", [listed for _, listed in pairs]),
+    ]
 
 
 def write(book: Book, sheet: Worksheet) -> None:

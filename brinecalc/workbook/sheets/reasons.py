@@ -10,7 +10,7 @@ from typing import List, Sequence
 
 from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.frame import Field
-from brinecalc.workbook.sheets import prices
+from brinecalc.workbook.sheets import near, prices
 from brinecalc.workbook.sheets.steps import got, step, when_on
 
 UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
@@ -79,9 +79,10 @@ def _unread() -> str:
     for name, heading in _SETTINGS:
         found = f'IF(ISTEXT({name}),"{heading}, on Start, must be a plain number, got """&{name}&""".",{found})'
     unlisted = 'AND({cure}<>"",ISNA(MATCH({cure},cure_names,0)))'
-    return where_installed(
-        f"IF({unlisted},{got('Curing salt must be a name of its list, spelled as there', 'cure')},{found})"
-    )
+    says = got("Curing salt must be a name of its list, spelled as there", "cure")
+    other = near.listed_as("{cure}", "other_cure")
+    says = f'{says}&IF({other}="",""," If that is what it is, choose "&{other}&".")'
+    return where_installed(f"IF({unlisted},{says},{found})")
 
 
 def _spoken(reason: str) -> str:

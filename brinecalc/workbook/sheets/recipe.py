@@ -268,7 +268,8 @@ def _typed(number: int, row: int) -> Tuple[str, str, str, str]:
     if number < len(FROM_PLAN):
         key = FROM_PLAN[number]
         level_key, mass_key = ("sweet_level", "w_sweet") if key == "sweetener" else (f"{key}_level", f"w_{key}")
-        name = f'IF({{mode}}=1,[{key}]&"",{name})'
+        listed = "n_sweet" if key == "sweetener" else f"n_{key}"
+        name = f'IF({{mode}}=1,[{listed}]&"",{name})'
         level = f"IF({{mode}}=1,[{level_key}]+0,{level})"
         grams = f"IF({{mode}}=1,{{factor}}*[{mass_key}],{dose})"
     else:

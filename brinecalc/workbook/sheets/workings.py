@@ -15,7 +15,7 @@ from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, WITHOUT_PRICES, Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import lists, plan, reasons, typed_figures
+from brinecalc.workbook.sheets import near, plan, reasons, typed_figures
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     DRY,
@@ -55,7 +55,7 @@ def inputs() -> List[Field]:
         Field("w_here", "Its cells are in place", "0", f"=IF({in_place},0,SQRT(-1))", why=f'"{frame.MOVED}"'),
         Field("w_on", "In use", "0", '=IF(ISERROR({w_here}),1,IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0)))'),
         step("w_near", "Product as the list has it, where another name is typed",
-             f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{lists.near("{product}")})', "text"),
+             f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{near.listed_as("{product}", "alias")})', "text"),
         step("w_product", "Product", 'IF({w_here}=0,IF({product}="",SQRT(-1),IF({w_near}="",{product},{w_near})))', "text",
              why="Product is missing; choose one from the list, or clear the row."),
         step("w_method", "Method", f'IF({{method}}="","{METHODS[0]}",IF(OR({methods}),{{method}},SQRT(-1)))', "text",
@@ -262,14 +262,14 @@ def times() -> List[Field]:
 
 INGREDIENTS: Tuple[Tuple[str, str, str], ...] = (
     ("product", '{w_product}&""', "{w_weight}"),
-    ("base", 'IF({liquid}="","water",{liquid})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
+    ("base", f'IF({{liquid}}="","water",{near.ingredient("{liquid}")})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
     ("ice", '"ice"', "{w_ice}"),
     ("salt", '"salt"', "{w_salt}"),
-    ("sweet", '{sweetener}&""', "{w_sweet}"),
-    ("aroma_one", '{aroma_one}&""', "{w_aroma_one}"),
-    ("aroma_two", '{aroma_two}&""', "{w_aroma_two}"),
-    ("phosphate", '{phosphate}&""', "{w_phosphate}"),
-    ("acid", '{acid}&""', "{w_acid}"),
+    ("sweet", near.ingredient("{sweetener}"), "{w_sweet}"),
+    ("aroma_one", near.ingredient("{aroma_one}"), "{w_aroma_one}"),
+    ("aroma_two", near.ingredient("{aroma_two}"), "{w_aroma_two}"),
+    ("phosphate", near.ingredient("{phosphate}"), "{w_phosphate}"),
+    ("acid", near.ingredient("{acid}"), "{w_acid}"),
     ("cure", '{cure}&""', "{w_cure}"),
 )
 """What a batch is made of: key, name, grams."""
