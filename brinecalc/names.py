@@ -17,6 +17,7 @@ _WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
 _LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
 _LONGEST_LIKE = 50  # a longer text is no misspelt name
 _LIKE = 0.65  # likeness from which a name is worth naming; below it "chocolate cake" is like a whole chicken
+_FEW = 50  # of more names the first six say nothing about the rest
 _SHORTEST_MEANT = 5
 _MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
 _MEMORY = 8192  # typed spellings whose keys are remembered
@@ -166,5 +167,7 @@ class Names(Generic[Thing]):
         near = self.nearest(text)
         if not near and self.quiet:
             return "write its full name; what can hurt is never guessed at"
+        if not near and len(self.names) > _FEW:
+            return f"none of the {len(self.names)} {self.what} names is like it"
         quoted = ", ".join(f'"{name}"' for name in near or self.names[:6])
         return f"did you mean {quoted}?" if near else f"known {self.what} names include {quoted}"
