@@ -222,17 +222,27 @@ def _show_unmet(good: List["Change"], add: bool) -> None:
             click.echo(f"  … and {len(names) - _SHOWN} more")
     if needed:
         click.echo(output.text(f"\nNeeded by a plan, in no row ({len(needed)}): {', '.join(needed)}."))
-        click.echo(
-            "No blank row is left for them: clear one on Prices."
-            if add
-            else "With --add each gets a row, while there are blank ones."
-        )
+        _show_rows(good, len(needed), add)
     kept = price_moves.not_given(good)
     if kept:
         shown = ", ".join(name for name, _ in kept[:_SHOWN_PRICES])
         more = f" and {len(kept) - _SHOWN_PRICES} more" if len(kept) > _SHOWN_PRICES else ""
         click.echo()
         click.echo(output.text(f"Not in the list, so their prices stay ({len(kept)}): {shown}{more}."))
+
+
+def _show_rows(good: List["Change"], needed: int, add: bool) -> None:
+    """How what is needed comes to a row."""
+    doubtful = _apart(name for change in good for name in change.doubtful)
+    if doubtful:
+        words = "may be bought as something else; if it is what the plan needs, type its row on Prices"
+        click.echo(output.text(f"The list calls of it {', '.join(doubtful)}: that {words}."))
+    if needed > len(doubtful):
+        click.echo(
+            f"No blank row is left for {'the rest' if doubtful else 'them'}: clear one on Prices."
+            if add
+            else "With --add each gets a row, while there are blank ones."
+        )
 
 
 def _apart(names: Iterable[str]) -> List[str]:

@@ -67,6 +67,25 @@ def key(name: str) -> str:
     return fold(name) or name.strip()
 
 
+_FINISHED = frozenset(map(fold, (
+    "bacon", "streaky bacon", "corned beef", "salt beef", "corned beef brisket", "corned beef flat", "corned beef round",
+    "coppa", "capocollo", "ham", "bone-in ham", "boneless ham", "whole ham", "gammon", "kipper", "bloater", "sauerkraut",
+    "kraut", "gherkin", "pickled egg", "pink salt",
+)))  # fmt: skip
+"""Names that a kitchen has for what it makes of a product, and that a list may have for what is bought ready made; pink
+salt may be a table salt. Common practice, no source."""
+
+
+def may_be_other(name: str) -> bool:
+    """Whether a list may mean something else by this name than a plan does."""
+    return fold(name) in _FINISHED
+
+
+def called(name: str, listed: str) -> Optional[str]:
+    """The name that a list has for what is listed otherwise; None where the two read the same."""
+    return None if fold(name) == fold(listed) else name
+
+
 def day(text: str, where: str) -> Optional[float]:
     """A date written year first, as days."""
     try:
@@ -176,7 +195,11 @@ class _Reader:
         known = self.prices.setdefault(key(made.name), made)
         first = self.rows.setdefault(key(made.name), number)
         if (known.price, known.pack) != (made.price, made.pack):
-            self.fault(number, f"{made.name} stands in row {first} with another price or pack; keep one of them")
+            other = called(known.name, made.name)
+            stands = (
+                f"stands in row {first} with" if other is None else f"is the same thing as {other} in row {first}, with"
+            )
+            self.fault(number, f"{made.name} {stands} another price or pack; keep one of them")
 
 
 def _rows(text: str, name: str) -> List[Tuple[int, List[str]]]:

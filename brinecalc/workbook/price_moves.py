@@ -60,6 +60,8 @@ def remarks(price: PriceChange) -> List[str]:
         found.append("had no price")
     elif price.before < 0:
         found.append("was below 0, which is no price")
+    if price.called is not None:
+        found.append(f"from {price.called[:40]}")
     by_amount = amount_change(price)
     if by_amount is not None:
         found.append(f"{by_amount:+.1f} % for the same amount")

@@ -6,11 +6,12 @@ is free. What the plan does not need is left out: a supplier's list has thousand
 
 from __future__ import annotations
 
-from typing import AbstractSet, Dict, List, Tuple
+from typing import AbstractSet, Dict, List, Mapping, Tuple
 
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook import price_list
 from brinecalc.workbook.edit.book import Edit
+from brinecalc.workbook.price_list import Price
 
 NEEDS, LACKING = "need_names", "lack_names"
 _TYPED = ("price_names", "price_packs", "price_prices", "price_dates")
@@ -23,6 +24,16 @@ def needed(trial: Trial, edit: Edit, keys: AbstractSet[str]) -> Dict[str, str]:
     names = [trial.value(place.sheet, *cell) for cell in cells] if place is not None else []
     found = {price_list.key(name): name for name in names if isinstance(name, str) and name}
     return {key: name for key, name in found.items() if key in keys}
+
+
+def sure(wanted: Mapping[str, str], prices: Mapping[str, Price]) -> List[str]:
+    """Of these keys those whose name in the list means nothing else: bacon may be bought to be cured, or ready to eat."""
+    return [key for key in wanted if not price_list.may_be_other(prices[key].name)]
+
+
+def doubtful(wanted: Mapping[str, str], prices: Mapping[str, Price]) -> Tuple[str, ...]:
+    """The names of the list for the others."""
+    return tuple(prices[key].name for key in wanted if price_list.may_be_other(prices[key].name))
 
 
 def unpriced(trial: Trial, edit: Edit) -> Tuple[str, ...]:

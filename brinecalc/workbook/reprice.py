@@ -33,7 +33,7 @@ _AT_ONCE = 64  # books handed to an executor before the first answers: thousands
 class PriceChange(NamedTuple):
     """A row of the price list that now reads otherwise; `older` if its date is before the one in the workbook.
 
-    It is `ahead` if its date is after today, and `added` if its row is new.
+    It is `ahead` if its date is after today, and `added` if its row is new. `called` is the list's other name for it.
 
     `pack` is the new pack if it holds another amount than `pack_before`. `unread` is what stood there for a price and
     is none. Dates are written year first.
@@ -50,6 +50,7 @@ class PriceChange(NamedTuple):
     date_after: Optional[str] = None
     ahead: bool = False
     added: bool = False
+    called: Optional[str] = None
 
 
 class BatchCost(NamedTuple):
@@ -72,7 +73,7 @@ class Change(NamedTuple):
     `listed` are the names in its own price list, `not_listed` those of the new prices that it lacks, `not_given` those
     of its own that the new prices lack, and `confirmed` counts the prices that stay as they were and get a newer date.
     `ahead` counts the dates put in that are after today, `needed` are the names not listed that the plan uses, and
-    `unpriced` what it uses that has no price even now.
+    `unpriced` what it uses that has no price even now. `doubtful` are the list's names of those `needed` that may be others.
     """
 
     path: str
@@ -88,6 +89,7 @@ class Change(NamedTuple):
     ahead: int = 0
     needed: Tuple[str, ...] = ()
     unpriced: Tuple[str, ...] = ()
+    doubtful: Tuple[str, ...] = ()
 
     @property
     def before(self) -> Optional[float]:
@@ -189,7 +191,8 @@ class _Book:
         )
         unmet = tuple(price.name for key, price in self.prices.items() if key not in met)
         return Change(self.path, tuple(changed), batches, (before[0], after[0]), unmet, tuple(self.listed), backup, None,
-                      self.confirmed, tuple(self.not_given), self.ahead, tuple(wanted.values()), unpriced)  # fmt: skip
+                      self.confirmed, tuple(self.not_given), self.ahead, tuple(wanted.values()), unpriced,
+                      price_rows.doubtful(wanted, self.prices))  # fmt: skip
 
     def computed(self) -> Trial:
         """The workbook with what was put in so far; refused where it cannot be worked out for certain."""
@@ -202,7 +205,7 @@ class _Book:
         names, amounts = self.place("price_names"), self.place("price_prices")
         packs, dates = self.edit.place("price_packs"), self.edit.place("price_dates")
         made = []
-        for index, key in zip(price_rows.free(self.edit), list(wanted)):
+        for index, key in zip(price_rows.free(self.edit), price_rows.sure(wanted, self.prices)):
             name = wanted.pop(key)
             met.add(key)
             price = self.prices[key]
@@ -212,7 +215,7 @@ class _Book:
                 self.put(packs, index, price.pack)
             self.put_date(dates, index, price)
             made.append(PriceChange(name, None, price.price, price.pack, date_after=self.dated(dates, price),
-                                    ahead=self.is_ahead(dates, price), added=True))  # fmt: skip
+                                    ahead=self.is_ahead(dates, price), added=True, called=price_list.called(price.name, name)))  # fmt: skip
         return made
 
     def put_in(self) -> "tuple[List[PriceChange], set[str]]":
@@ -245,6 +248,7 @@ class _Book:
             self.put_date(dates, index, price)
             now = self.dated(dates, price) or dated
             made = PriceChange(str(name), _number(before), price.price, pack, later is False, packed, _text(before))
+            made = made._replace(called=price_list.called(price.name, str(name)))
             changed.append(made._replace(date_before=dated, date_after=now, ahead=self.is_ahead(dates, price)))
         return changed, met
 

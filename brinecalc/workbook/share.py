@@ -114,7 +114,6 @@ def share(
     done = properties.dated(_stamped(made, name, stamp, records, replaced + report.kept > 0), name, clock.now())
     printed, trouble = _printed(trial, name, progress) if wishes.pdf else (None, None)
     since = copies.number(compared) if compared is not None else None
-    late = overdue.line(trial, name, clock.now())
     return Copy(
         done,
         number,
@@ -128,7 +127,7 @@ def share(
         stamp.seen,
         printed,
         trouble,
-        late,
+        overdue.line(trial, name, clock.now()),
         worked,
     )
 

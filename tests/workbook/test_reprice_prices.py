@@ -16,6 +16,7 @@ from kitchens import LARDER, larder, named, with_a_stop
 from openpyxl.utils.datetime import from_excel
 
 from brinecalc.cli import app
+from brinecalc.files import FileTrouble
 from brinecalc.trade import own
 from brinecalc.workbook import price_list, price_moves
 from brinecalc.workbook.edit import sheets
@@ -257,6 +258,23 @@ def test_it_gets_rows_when_asked_for_and_nothing_else_does(lacking: Path) -> Non
         str(lacking), price_list.read((lacking.parent / "prices.csv").read_bytes(), "p").prices, add=True
     )
     assert again.prices == ()
+
+
+def test_what_may_be_bought_as_something_else_gets_no_row_of_its_own_accord(lacking: Path) -> None:
+    """A gherkin is a cucumber to pickle, or a pickle; fresh dill is dill, and its row says from what."""
+    prices = lacking.parent / "prices.csv"
+    prices.write_text("name;pack;price\ngherkins;5 kg;11\nfresh dill;100 g;1.6\n", encoding="utf-8")
+    told = run(prices, lacking, "--add").output
+    dill = next(line for line in told.splitlines() if line.split()[:1] == ["dill"])
+    assert dill.endswith("new row; from fresh dill")
+    assert "Needed by a plan, in no row (1): cucumber." in told
+    assert "gherkins: that may be bought as something else" in told
+    assert "No blank row" not in told
+
+
+def test_one_thing_under_two_names_of_the_list_is_told_by_both() -> None:
+    with pytest.raises(FileTrouble, match="row 3: pork belly is the same thing as bacon in row 2, with another price"):
+        price_list.read(b"name,price\nbacon,6.99\npork belly,4.10\n", "p.csv")
 
 
 def test_rows_are_added_while_there_are_blank_ones(lacking: Path) -> None:
