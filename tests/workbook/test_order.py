@@ -357,9 +357,22 @@ def test_without_prices_what_stands_in_no_row_is_still_named(book):
         assert book.at(order.SHEET, "A4") == f"{lines:.0f} lines to buy"
     with book.supposing({**without, **{place("price_name", price_row(name)): None for name in ("salt", "cucumber")}}):
         said = book.named("order_state")
-        named = re.fullmatch(r"NEEDED, AND IN NO ROW OF PRICES \(2\): (.*)\. Prices are left out of this copy\.", said)
+        named = re.fullmatch(
+            r"NEEDED, AND IN NO ROW OF PRICES \(2\), at the end of the list: (.*)\. Prices are left out of this copy\.",
+            said,
+        )
         assert set(named[1].split(", ")) == {"salt", "cucumber"}
-        assert book.at(order.SHEET, "A4") == f"{lines - 2:.0f} lines to buy; 2 more by name below"
+        assert book.at(order.SHEET, "A4") == f"{lines - 2:.0f} lines to buy; 2 more without a pack, after them"
+        top, used = order.FIRST_ROW + int(lines) - 2, used_in(book)
+        shown = [[book.at(order.SHEET, f"{column}{row}") for column in "ABCFJ"] for row in (top, top + 1, top + 2)]
+        assert {line[1]: line[3] for line in shown[:2]} == {
+            name: pytest.approx(
+                math.fsum(used[name][batch] for batch in used[name] if book.of("says", batch) != "STOP") / 1000
+            )
+            for name in ("salt", "cucumber")
+        }
+        assert [line[0] for line in shown[:2]] == [lines - 1, lines]
+        assert {cell for line in shown[:2] for cell in (line[2], line[4])} | set(shown[2]) == {""}
 
 
 def test_a_long_order_says_which_lines_stand_below_its_pages():

@@ -39,7 +39,7 @@ NOT_COUNTED = '=IF(plan_stops=0,"Nothing is counted for a batch with a STOP.","L
 
 TO_BUY = (
     '=order_lines&IF(order_lines=1," line to buy"," lines to buy")'
-    f'&IF({WITHOUT_PRICES}*order_lacking=0,"","; "&order_lacking&" more by name below")'
+    f'&IF({WITHOUT_PRICES}*order_lacking=0,"","; "&order_lacking&" more without a pack, after them")'
 )
 
 EXACT = "#,##0.000"
@@ -247,9 +247,7 @@ def _missing(sheet: Worksheet) -> str:
         '&" no cost; the reason stands at the end of its row on Plan, after Money.",IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
         '&" no cost: Prices says why in its column Says."))'
     )
-    unlisted = (
-        f'IF(order_lacking=0,"","NEEDED, AND IN NO ROW OF PRICES ("&order_lacking&"): "{names}{more}&". ")&"{LEFT_OUT}"'
-    )
+    unlisted = f'IF(order_lacking=0,"","NEEDED, AND IN NO ROW OF PRICES ("&order_lacking&"), at the end of the list: "{names}{more}&". ")&"{LEFT_OUT}"'
     return (
         'IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
@@ -269,7 +267,7 @@ def _headings(sheet: Worksheet, row: int) -> None:
 
 def _headings_if_used(sheet: Worksheet, row: int) -> None:
     """Headings of the lines that the first page does not hold, white while there are none."""
-    used = f"order_lines>{ON_FIRST_PAGE}"
+    used = f"order_lines+{WITHOUT_PRICES}*order_lacking>{ON_FIRST_PAGE}"
     styles.put(sheet, f"A{row - 1}", f'=IF({used},"Order, continued","")', "strong")
     for column, heading, unit, _, _, _ in _COLUMNS:
         words = unit.removeprefix("=") if unit.startswith("=") else '""'
@@ -292,13 +290,22 @@ def _lines(book: Book, sheet: Worksheet, top: int, first: int, last: int) -> Non
             styles.dress(cell, "body", form)
             found = formula.format(**cells) if formula else count if column == "A" else '""'
             if column != "L":
-                cell.value = f'=IF({chosen}="","",{found})'
+                cell.value = f'=IF({chosen}="",{_unlisted(column, row)},{found})'
             place = ("right", 0) if column in "CEFGHIJ" else ("left", 1)
             cell.alignment = Alignment(place[0], "center", indent=place[1], shrink_to_fit=column == "K")
         sheet.row_dimensions[row].height = 12.5
     box = DifferentialStyle(border=Border(left=_thin, right=_thin, top=_thin, bottom=_thin))
     used = Rule(type="expression", dxf=box, formula=[f'$B{top}<>""'])
     sheet.conditional_formatting.add(f"A{top}:L{top + last - first}", used)
+
+
+def _unlisted(column: str, row: int) -> str:
+    """What stands in a line after those of the price list: in a copy without prices what no row of it has, and how much."""
+    place = f"${NUMBER}{row}-order_lines"
+    name, named = f"INDEX(lack_names,SMALL(lack_firsts,{place}))", f"$B{row}"
+    needed = f'IF(COUNTIFS(need_names,{named},need_masses,"open")>0,"open",SUMIF(need_names,{named},need_masses)/shown_mass_g)'
+    found = {"A": f"${NUMBER}{row}", "B": name, "F": needed}.get(column)
+    return '""' if found is None else f'IF({WITHOUT_PRICES}=0,"",IF({place}>order_lacking,"",{found}))'
 
 
 def _money(book: Book, sheet: Worksheet, top: int) -> int:
