@@ -95,7 +95,7 @@ def test_nothing_is_sent_as_values_or_printed(plan: Path, wish: str) -> None:
 def test_a_live_copy_has_no_old_figures(plan: Path) -> None:
     told = ask("share", plan)
     assert told.exit_code == 0
-    assert "6 could not be computed with certainty: they keep the value of the file, but show #N/A" in told.output
+    assert "6 not computed (they keep the value of the file, but show #N/A" in told.output
     assert shown(plan.with_name("Plan copy 1.xlsx"))["Plan", "E1"] == "#N/A"
 
 
