@@ -8,18 +8,13 @@ from __future__ import annotations
 
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import unbroken
+from brinecalc.workbook.sheets import near
 
 LONGEST = 300
 """Characters of findings that fit into their box; of a longer one whole sentences or clauses stand there."""
 
-_BRINGERS = {
-    "sweetener": "n_sweet",
-    "liquid": "n_base",
-    "aroma_one": "n_aroma_one",
-    "aroma_two": "n_aroma_two",
-    "acid": "n_acid",
-}
-"""What goes in that may bring an allergen, and its name as the list of allergens has it."""
+_BRINGERS = ("sweetener", "liquid", "aroma_one", "aroma_two", "acid")
+"""What goes in that may bring an allergen."""
 
 
 def found(chosen: Chosen) -> None:
@@ -84,8 +79,9 @@ def _more(chosen: Chosen) -> None:
     chosen.add(
         "left_bad", "Of them CAUTION", 'MAX(0,[c_bad]-1-IF({both}=1,IF(LEFT({next},7)="CAUTION",1,0),0))', "count"
     )
-    for key, listed in _BRINGERS.items():
-        brings = f'IFERROR(INDEX(list_allergens,MATCH([{listed}],ingredient_names,0))&"","")'
+    for key in _BRINGERS:
+        listed = near.ingredient(f"{{{key}}}")
+        brings = f'IFERROR(INDEX(list_allergens,MATCH({listed},ingredient_names,0))&"","")'
         chosen.add(f"{key}_brings", f"Allergens: {key.replace('_', ' ')}", f'IF({{{key}}}="","",{brings})', "text")
     both = 'AND({both}=1,LEFT({also},16)="Also: May bring ")'
     alone = f'AND(LEFT({{sentence}},10)="May bring ",LEN({{whole}})<={LONGEST})'

@@ -31,7 +31,13 @@ def listed_as(cell: str, key: str) -> str:
     return found
 
 
-def ingredient(cell: str) -> str:
-    """A formula for an ingredient by the name that is listed; by the one that was typed where there is none."""
+def ingredient(cell: str, kept: str = "bought_names") -> str:
+    """A formula for an ingredient by the name that is listed; as it was typed where there is none, or where `kept` has it."""
     other = listed_as(cell, "other")
-    return f'IF({cell}="","",IF(ISNUMBER(MATCH({cell},bought_names,0)),{cell}&"",IF({other}="",{cell}&"",{other})))'
+    known = ",".join(f"ISNUMBER(MATCH({cell},{names},0))" for names in kept.split())
+    return f'IF({cell}="","",IF(OR({known}),{cell}&"",IF({other}="",{cell}&"",{other})))'
+
+
+def bought(cell: str) -> str:
+    """The same as it is bought: a name that has a row of its own on Prices keeps it."""
+    return ingredient(cell, "bought_names price_names")

@@ -262,14 +262,14 @@ def times() -> List[Field]:
 
 INGREDIENTS: Tuple[Tuple[str, str, str], ...] = (
     ("product", '{w_product}&""', "{w_weight}"),
-    ("base", f'IF({{liquid}}="","water",{near.ingredient("{liquid}")})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
+    ("base", f'IF({{liquid}}="","water",{near.bought("{liquid}")})', '{w_plain}+IF({liquid}="",0,{w_liquid})'),
     ("ice", '"ice"', "{w_ice}"),
     ("salt", '"salt"', "{w_salt}"),
-    ("sweet", near.ingredient("{sweetener}"), "{w_sweet}"),
-    ("aroma_one", near.ingredient("{aroma_one}"), "{w_aroma_one}"),
-    ("aroma_two", near.ingredient("{aroma_two}"), "{w_aroma_two}"),
-    ("phosphate", near.ingredient("{phosphate}"), "{w_phosphate}"),
-    ("acid", near.ingredient("{acid}"), "{w_acid}"),
+    ("sweet", near.bought("{sweetener}"), "{w_sweet}"),
+    ("aroma_one", near.bought("{aroma_one}"), "{w_aroma_one}"),
+    ("aroma_two", near.bought("{aroma_two}"), "{w_aroma_two}"),
+    ("phosphate", near.bought("{phosphate}"), "{w_phosphate}"),
+    ("acid", near.bought("{acid}"), "{w_acid}"),
     ("cure", '{cure}&""', "{w_cure}"),
 )
 """What a batch is made of: key, name, grams."""
