@@ -116,6 +116,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "cabbage", "bath temperature": 24.1, "soak hours": 336.0},
         {"product": "cabbage", "bath temperature": 24.0, "soak hours": 336.0},
     ),
+    "ferment-time": (
+        {"product": "cucumber", "method": "equilibrium", "bath temperature": 10.1},
+        {"product": "cucumber", "method": "equilibrium", "bath temperature": 10.0},
+    ),
     "ferment-ph": (
         {"product": "cucumber", "strength": 0.05, "bath temperature": 10.1, "soak hours": 48.0},
         {"product": "cucumber", "strength": 0.05, "bath temperature": 10.1, "soak hours": 47.9},

@@ -24,6 +24,8 @@ PLAIN: dict[str, Any] = {
     "Salt wanted in the product": 0.01, "Strength, of the water": 0.06, "Rest": 24, "Ready at": READY,
 }  # fmt: skip
 EVEN = {**PLAIN, "Method": "equilibrium", "Strength, of the water": None}
+SOURING = {**EVEN, "Product": "cabbage", "Method": "dry equilibrium", "Salt wanted in the product": 0.0225,
+           "Brine temperature": 20}  # fmt: skip
 INJECTED = {**EVEN, "Method": "injected", "Weight gained": 0.1}
 NEARLY = {**EVEN, "Hours I have": 70, "Salt wanted in the product": 0.0014}
 """The hours are too few, but what the product takes up till then differs by less than a hundredth of a per cent."""
@@ -70,6 +72,12 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
         "CAUTION rest: 2 h of rest after pumping is less than the customary 12 h",
     ),
     ({**EVEN, "Method": "dry equilibrium", "Hours I have": 24}, "Taken out then, it is saltier outside than inside."),
+    (
+        SOURING,
+        "CAUTION soak hours: Cabbage: salt gets in within hours, souring takes days, and how many is not reckoned. "
+        "Write how long it is to lie under Hours I have",
+    ),
+    ({**SOURING, "Thickness": 4}, "NOTE ph: Cabbage: sours by itself here"),
     ({**PLAIN, "Pieces": 24, "Thickness": 3}, "CAUTION thickness: A thickness of 3 mm"),
     ({**PLAIN, "Pieces": 24, "Thickness": 5}, "CAUTION thickness: A piece of 208 g / 7.35 oz that is 5 mm"),
     ({**PLAIN, "Weight as bought": 4500}, "CAUTION weight: One batch of 4500 kg"),
@@ -137,6 +145,13 @@ TWO = {
 """Two cautions and a note: a warm brine, a level without a name, an allergen."""
 
 
+TIMED = (
+    {**SOURING, "Hours I have": 336}, {**SOURING, "Hours I have": 2}, {**SOURING, "Brine temperature": 4},
+    {**SOURING, "Product": "pork chop"},
+)  # fmt: skip
+"""Rows of which nobody asks how long they are to lie."""
+
+
 def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answers:
     person = filling.Person(bare(Options(units, PAPERS[units], batches=FEW if len(rows) <= FEW else MOST_BATCHES)))
     for number, row in enumerate(rows, filling.FIRST):
@@ -146,7 +161,7 @@ def computed(rows: list[dict[str, Any]], units: str = "metric") -> filling.Answe
 
 @pytest.fixture(scope="module")
 def answers() -> filling.Answers:
-    return computed([row for row, _ in REMARKS] + [row for row, _ in FAILING] + [TWO, PLAIN])
+    return computed([row for row, _ in REMARKS] + [row for row, _ in FAILING] + [TWO, PLAIN] + list(TIMED))
 
 
 def said(answers: filling.Answers, number: int) -> list[str]:
@@ -167,6 +182,13 @@ def test_what_is_not_used_or_assumed_or_may_not_do_is_said(answers: filling.Answ
     assert any(words in line for line in said(answers, number))
     assert words in row[FINDING] or "more: see Findings)" in row[FINDING]
     assert row["Says"] == words.split()[0] or not words.startswith(("CAUTION", "STOP"))
+
+
+def test_how_long_a_vegetable_lies_is_asked_only_where_it_may_sour_and_nobody_says(answers: filling.Answers) -> None:
+    first = len(REMARKS) + len(FAILING) + 2
+    told = [" ".join(said(answers, first + number)) for number in range(len(TIMED))]
+    assert not any("how many is not reckoned" in text for text in told)
+    assert "sours by itself here" in told[0]
 
 
 OTHER_NAMES = {

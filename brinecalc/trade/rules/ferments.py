@@ -1,7 +1,8 @@
-"""When a vegetable is left to sour by itself: with too little salt, too warm, or unread.
+"""When a vegetable is left to sour by itself: with too little salt, too warm, untimed, or unread.
 
-One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled is taken for a ferment
-unless it has the acid of a pickle. The pH of the fresh brine is none of the vegetable's, which takes up a spoonful.
+One idea: salt and a mild warmth let the souring germs win; what lies in brine for days unchilled, or salted to the end
+for nobody knows how long, is taken for a ferment unless it has the acid of a pickle. The pH of the fresh brine is none
+of the vegetable's, which takes up a spoonful.
 """
 
 from __future__ import annotations
@@ -29,18 +30,34 @@ def _warm(row: Row) -> Hits:
     return ({"product": product_of(row), "temperature": degrees(celsius), "limit": degrees(most.value)},)
 
 
+@condition("ferment-time")
+def _untimed(row: Row) -> Hits:
+    if row.number("soak hours") is not None or not _ferments(row) or _is_read_as_sour(row):
+        return NOTHING
+    return ({"product": product_of(row).capitalize()},)
+
+
 @condition("ferment-ph")
 def _unread(row: Row) -> Hits:
-    ph, most = row.number("ph"), limits.find("acidified food ph")
-    if not _ferments(row) or (ph is not None and not most.passed_by(ph)):
+    if not _ferments(row) or _is_read_as_sour(row):
         return NOTHING
-    return ({"product": product_of(row).capitalize(), "limit": most.shown},)
+    return ({"product": product_of(row).capitalize(), "limit": limits.find("acidified food ph").shown},)
+
+
+def _is_read_as_sour(row: Row) -> bool:
+    ph = row.number("ph")
+    return ph is not None and not limits.find("acidified food ph").passed_by(ph)
 
 
 def _ferments(row: Row) -> bool:
-    """Whether it is a vegetable that lies for days in nothing sour, and is not known to be cold, nor hot."""
+    """Whether it is a vegetable that lies for days in nothing sour, and is not known to be cold, nor hot.
+
+    Where no time is given, what is salted to the end and known to be warm may be meant to lie for days.
+    """
     soak, celsius = row.number("soak hours"), row.number("bath temperature")
-    if row.group != "vegetable" or soak is None or soak < limits.value("ferment hours"):
+    if row.group != "vegetable" or (soak is not None and soak < limits.value("ferment hours")):
+        return False
+    if soak is None and (celsius is None or not methods.goes_even(row.text("method"))):
         return False
     if celsius is not None and celsius <= limits.value("botulinum temperature"):
         return False

@@ -34,9 +34,13 @@ def said_before(row: Row) -> str:
     what = product_of(row, "meat")
     if is_salted_before(row):
         return f"{what} with {share(row.number('native salt') or 0.0)} salt in it"
-    if named.says(what, _NEEDLES):
+    if _speaks_of_needles(what):
         return what
-    return f"needled {what}" if named.says(row.text("treatment"), _NEEDLES) else ""
+    return f"needled {what}" if _speaks_of_needles(row.text("treatment")) else ""
+
+
+def _speaks_of_needles(text: str) -> bool:
+    return named.says(text, _NEEDLES) and not named.is_denied(text, _NEEDLES)
 
 
 def is_salted_before(row: Row) -> bool:

@@ -11,14 +11,22 @@ from typing import List, Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import remarks
 from brinecalc.workbook.sheets.plan import FIRST_ROW
-from brinecalc.workbook.sheets.steps import NO_BATH
+from brinecalc.workbook.sheets.steps import DRY, EVEN, NO_BATH
 
 SHEET = "Checks"
+
+_UNTIMED = (
+    f'AND({{hours}}="",OR({EVEN},{DRY}),INDEX(list_group,{{w_listed}})="vegetable",'
+    f"{{w_degree}}>{limits.value('botulinum temperature'):g})"
+)
+_SOAK = f'IF({_UNTIMED},"",{{w_soak}})'
+"""What a vegetable has to lie where it may sour is not what the salt takes to get in, so it is not known unless typed."""
 
 _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_product", "product", '{product}&""'),
@@ -53,7 +61,7 @@ _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_acid", "acid", '{acid}&""'),
     ("c_acid_mass", "acid mass", 'IF(OR({acid}="",{acid_level}=""),"",{w_acid})'),
     ("c_degree", "bath temperature", "{w_degree}"),
-    ("c_soak", "soak hours", "{w_soak}"),
+    ("c_soak", "soak hours", _SOAK),
     ("c_rest", "rest hours", "{w_rest}"),
     ("c_vessel", "vessel", f'IF({NO_BATH},"",{{w_vessel}})'),
     ("c_alkalinity", "alkalinity", 'IF(water_alkalinity="","",water_alkalinity)'),

@@ -28,6 +28,7 @@ _NAMES = {"sweetener": "Sweetener", "aroma_one": "Aromatic", "aroma_two": "Secon
 
 _HEADED = (
     ("under cure method", "under Reckoned as"),
+    ("under soak hours", "under Hours I have"),
     (" cure method: ", " reckoned as: "),
     (" bath temperature: ", " brine temperature: "),
     (" rest hours: ", " rest: "),

@@ -63,6 +63,31 @@ def test_a_spoon_of_vinegar_makes_no_pickle(row: dict[str, object], told: bool) 
     assert asked & set(hits) == (asked if told else set())
 
 
+@each(
+    ("row", "untimed"),
+    [
+        ({}, True),
+        ({"method": "dry equilibrium", "target": 0.0225}, True),
+        ({"soak hours": 0.2}, False),
+        ({"soak hours": 336.0}, False),
+        ({"method": "gradient"}, False),
+        ({"method": ""}, False),
+        ({"bath temperature": None}, False),
+        ({"bath temperature": 60.0}, False),
+        ({"ph": 4.6}, False),
+        ({"ph": 4.7}, True),
+        ({"liquid": "vinegar"}, False),
+        ({"product": "pork chop"}, False),
+    ],
+)
+def test_a_vegetable_salted_to_the_end_in_the_warm_is_asked_how_long(row: dict[str, object], untimed: bool) -> None:
+    told = set(
+        found({"product": "cabbage", "method": "equilibrium", "strength": 0.05, "bath temperature": 20.0, **row})
+    )
+    assert ("ferment-time" in told) is untimed
+    assert not untimed or "ferment-ph" in told
+
+
 def test_warmth_is_told_and_a_hot_pickle_is_no_ferment() -> None:
     """Extension bulletin on kraut, read: 70 to 75 °F, above it kraut may become soft."""
     row = {"product": "cabbage", "strength": 0.05, "soak hours": 336.0}

@@ -45,6 +45,7 @@ def test_the_nitrite_of_the_row_itself_is_told_as_far_as_it_is_known() -> None:
     "row",
     [
         {**COVER, "treatment": "thawed"},
+        {**COVER, "treatment": "not needled"},
         {**COVER, "native salt": 0.005},
         {**COVER, "product": "enhanced chicken thigh"},
         {**COVER, "cure": None, "treatment": "needled"},

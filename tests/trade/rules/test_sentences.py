@@ -108,6 +108,7 @@ SAYS = {
     "brine-hot": "At 95.0 °C / 203 °F the bath cooks firm tofu; food is held hot from 57.0 °C / 135 °F up. Eat it hot, "
     "or cool it to 21 °C / 70 °F within 2 h and to 5 °C / 41 °F within 4 h more",
     "ferment-salt-low": "cabbage with 1.49 % salt, of itself and its water together",
+    "ferment-time": "Cucumber: salt gets in within hours, souring takes days, and how many is not reckoned. Write",
     "ferment-ph": "Cucumber: sours by itself here, and above pH 4.6 botulism may grow in it",
     "ferment-warm": "At 24.1 °C / 75 °F cabbage ferments too fast",
     "brine-warm": "at 5.1 °C / 41 °F; pork chop belongs",
