@@ -108,8 +108,8 @@ WRONG_PRICE = (
 
 
 _CLOCK = (
-    '&IF(AND(ISNUMBER({hours}),N({hours})<=1,ISNUMBER(FIND("cannot be reached in ",{w_why}))),'
-    '" A time of day counts as part of a day: where 20:00 was typed, type 20 for twenty hours.","")'
+    '&IF(ISNUMBER({hours}),IF({hours}>1,"",IF(ISNUMBER(FIND("cannot be reached in ",{w_why})),'
+    '" A time of day counts as part of a day: where 20:00 was typed, type 20 for twenty hours.","")),"")'
 )
 """A formula for what follows where a wish cannot be met in hours that may be a time of day; 24:00 is one."""
 
