@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import io
 import re
 
-import openpyxl
 import pytest
 from built import FEW, bare
-from openpyxl.utils import get_column_interval
+from openpyxl.utils import column_index_from_string, get_column_interval
 from priced import Book
 
 from brinecalc.workbook import example, frame
 from brinecalc.workbook.book import Options
+from brinecalc.workbook.edit.book import Edit
 
 FREE = 16
 """A row of the plan that the example leaves blank."""
@@ -25,36 +24,37 @@ MOVES = (
 """Sheet, columns, row, and where they are pasted: a batch, the words for the card of another, a price."""
 
 
-def move(book: openpyxl.Workbook, overwrites: bool, sheet: str, columns: list[str], row: int, to: int) -> None:
+def move(edit: Edit, overwrites: bool, sheet: str, columns: list[str], row: int, to: int) -> None:
     """Moves cells as a spreadsheet program does, which writes every formula anew that named them.
 
     Some programs put an error in place of what named a cell that was pasted over, some leave it as it is.
     """
     any_of = "|".join(columns)
     named, lost = (rf"\$(?:{any_of}){at}(?::\$(?:{any_of}){at})?(?!\d)" for at in (row, to))
-    for page in book:
-        prefix = r"(?<![!\w$:])" if page.title == sheet else f"{sheet}!"
-        for cell in (cell for line in page.iter_rows() for cell in line):
-            if isinstance(cell.value, str) and cell.value.startswith("="):
-                text = re.sub(f"{sheet}!{lost}", f"{sheet}!#REF!", cell.value) if overwrites else cell.value
-                text = re.sub(prefix + lost, "#REF!", text) if overwrites else text
-                for start in {prefix, f"{sheet}!"}:
-                    text = re.sub(start + named, lambda found: found[0].replace(str(row), str(to)), text)
-                cell.value = text
-    for column in columns:
-        target, source = book[sheet][f"{column}{to}"], book[sheet][f"{column}{row}"]
-        target.value, source.value = source.value, None
+    for page, part in edit.sheets.items():
+        prefix = r"(?<![!\w$:])" if page == sheet else f"{sheet}!"
+
+        def anew(found: re.Match[str], prefix: str = prefix) -> str:
+            text = found[0]
+            if overwrites and str(to) in text:
+                text = re.sub(prefix + lost, "#REF!", re.sub(f"{sheet}!{lost}", f"{sheet}!#REF!", text))
+            for start in {prefix, f"{sheet}!"} if str(row) in text else ():
+                text = re.sub(start + named, lambda cells: cells[0].replace(str(row), str(to)), text)
+            return text
+
+        edit.set_part(part, re.sub("(?<=<f>)[^<]+(?=</f>)", anew, edit.part(part).decode()).encode())
+    for column in map(column_index_from_string, columns):
+        edit.put(sheet, to, column, edit.look(sheet, row, column).value)
+        edit.put(sheet, row, column, None)
 
 
 @pytest.fixture(scope="module", params=[False, True], ids=["kept", "lost"])
 def moved(request):
     """The example with those cells moved, and whether what named a cell that was pasted over is lost."""
-    book = openpyxl.load_workbook(io.BytesIO(bare(Options(filled=True, batches=FEW))))
+    edit = Edit(bare(Options(filled=True, batches=FEW)), "Plan.xlsx")
     for each in MOVES:
-        move(book, request.param, *each)
-    done = io.BytesIO()
-    book.save(done)
-    return Book(done.getvalue()), request.param
+        move(edit, request.param, *each)
+    return Book(edit.done()), request.param
 
 
 def test_a_batch_that_was_cut_and_pasted_is_not_counted_twice(moved):
