@@ -13,7 +13,7 @@ from brinecalc.hosts.calc.office import find, find_all
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # the processes of the tests share the processors already
-gc.set_threshold(200_000, 20, 100)  # opened workbooks are kept, and looking through them for garbage takes a tenth
+gc.set_threshold(1_000_000, 50, 1_000)  # opened workbooks are kept, and looking through them takes a tenth
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
 
