@@ -109,11 +109,11 @@ def function(name: str) -> Callable[..., Any]:
 
 def _answer(entry: Any, cells: Tuple[Any, ...]) -> Any:
     """The answer to a call without lists; raises what is wrong with it."""
-    from brinecalc import gate
-
     try:
         return entry.evaluate(cells)
     except BrineError as error:
+        from brinecalc import gate  # only a refusal needs it
+
         first = entry.first_wrong(cells, error)
         gate.quote(first, entry, cells)
         raise first from None

@@ -200,7 +200,7 @@ def _without_unit(argument: Argument, found: str, value: float) -> str:
     ppm = value * 1e6
     if found == "share" and ppm <= _MOST_PPM:  # nobody is to be led to a dose beyond all limits by a slip
         return f"write it as {ppm:.6g} ppm"
-    return "write parts per million" + (f" such as {argument.example}" if argument.example else "")
+    return "write parts per million, without a unit"
 
 
 def _block(cell: str, argument: Argument) -> Tuple[float, float, float]:

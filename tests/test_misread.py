@@ -204,7 +204,7 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
         (("UNIT", 5, "gal", "5 L"), 'to_unit must be a unit, got "5 L"; write the unit alone, "L".'),
         (("PACKS", "3 dozn", "2 dozen"), 'did you mean "3 dozen"?'),
         (("CURE", 1000, "0.0156%", "dry"), "write it as 156 ppm"),
-        (("CURE", 1000, "15%", "dry"), "write parts per million such as 120"),  # 150000 ppm is no dose
+        (("CURE", 1000, "15%", "dry"), "write parts per million, without a unit"),  # 150000 ppm is no dose
         (("CONVERT", 40, "salinometr", "sg"), 'got "salinometr"; did you mean "salometer"?'),
         (("CONVERT", 5, "percent", "sg"), 'what is it a share of, "water" or "solution"?'),
         (("SODIUM", 150, 0, "", "salt", "5 gram"), 'must be a share, got "5 gram" in row 1; g makes it a mass'),

@@ -84,6 +84,7 @@ def _headings(spec: "FunctionSpec") -> List[Dict[str, Any]]:
 
 
 def _plain(spec: "FunctionSpec") -> Dict[str, Any]:
+    headings = _headings(spec)
     return {
         "name": spec.name,
         "family": spec.family,
@@ -100,7 +101,7 @@ def _plain(spec: "FunctionSpec") -> Dict[str, Any]:
             }
             for a in spec.arguments
         ],
-        **({"headings": _headings(spec)} if _headings(spec) else {}),
+        **({"headings": headings} if headings else {}),
         "result": spec.result_text,
         "unit": spec.unit,
         "notes": spec.notes,
