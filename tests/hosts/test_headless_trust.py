@@ -1,9 +1,12 @@
 """Which formulas the headless engine does not compute, and what it says about them."""
 
+import itertools
+
 import pytest
 from each import each
-from xlsx import parts
+from xlsx import parts, stored
 
+from brinecalc.hosts.headless.values import equal
 from tests.hosts.toys import (
     OFFICE,
     PACKAGE,
@@ -168,6 +171,40 @@ def test_is_reported_not_guessed(formula, said):
 )
 def test_what_may_be_trusted_is_computed(formula, expected):
     assert one(formula, CELLS) == pytest.approx(expected, rel=1e-11)
+
+
+def test_what_the_engine_compares_itself_comes_out_as_what_we_compare():
+    """Source: by hand; that a difference which is noise is 0 is what spreadsheet programs do."""
+    meant = {"Z9": None, '""': "", '" "': " ", '"0"': "0", '"salt"': "salt", "NOT(1=1)": False, "1=1": True}
+    meant |= {"0": 0.0, "-0": 0.0, "1": 1.0, "0.1*3-0.3": 0.0, "-1E-300": -1e-300, "TODAY()": 45_000.0}
+    cells, expected = {}, {}
+    for row, (put, value_of) in enumerate(meant.items(), 1):
+        cells[f"A{row}"] = "salt" if put == '"salt"' else None if value_of is None else f"={put}"
+        forms = [(f"{one}=x", f"x={one}", f"{one}<>x") for one in (f"A{row}", f"({put})")]
+        for column, form in zip("BCDEFG", itertools.chain(*forms)):
+            for shift, (other, against) in enumerate((('""', ""), ("0", 0.0))):
+                at = f"{column}{row + shift * 40}"
+                cells[at] = f"=IF({form.replace('x', other)},1,0)"
+                expected[at] = float(equal(value_of, against) != ("<>" in form))
+    found = stored(computed(book_of(cells)).content)
+    assert {at: found["Plan", at] for at in expected} == expected
+    assert one('IF(ISERROR((1/0)=""),1,IF((1/0)=0,2,3))', {}) == 1
+
+
+@pytest.mark.parametrize(
+    ("formula", "expected"),
+    [
+        ("ROW(B7)=7", 1),
+        ("ROW(B7)-6=COLUMN(A5)", 1),
+        ("ROW(B7)<>7", 0),
+        ("MATCH(4,B2:B5,0)=5-1", 1),
+        ("COUNT(B2:B5)-LEN(A2)=0", 1),
+        ("0.1+0.2=0.3", 1),  # with noise, as spreadsheet programs see it
+        ("ROW(B7)*0.1=0.7", 1),
+    ],
+)
+def test_whole_numbers_are_compared_to_the_last_digit_and_others_as_programs_do(formula, expected):
+    assert one(f"IF({formula},1,0)", CELLS) == expected
 
 
 def test_empty_places_are_texts_for_our_functions_only():

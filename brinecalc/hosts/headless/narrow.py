@@ -20,6 +20,8 @@ _DATE_FORMAT = re.compile(r"(?:yyyy|yy|m{1,4}|d{1,4}|hh?|ss?|[-/.:, ])+")
 _BLOCK = re.compile(rf"\$?([A-Z]+)\$?([\d{ROW}]+):\$?([A-Z]+)\$?([\d{ROW}]+)")
 _TIME_FORMAT = re.compile(r"hh?:mm(?::ss)?|mm:ss")
 _END = re.compile(rf"([A-Z]+)([\d{ROW}]+)")
+_COUNTING = frozenset(("ROW", "COLUMN", "MATCH", "LEN", "COUNT", "COUNTIF", "COUNTIFS"))
+_MOST_DIGITS = 15  # of a whole number that a float holds and every program shows
 
 
 class Call(NamedTuple):
@@ -71,6 +73,26 @@ def literal(node: Node) -> Optional[str]:
     if ROW in node.text:
         raise Exact
     return sign + node.text
+
+
+def is_whole(node: Node) -> bool:
+    """Whether a node gives a whole number that a float holds to the last digit, or an error."""
+    node = bare(node)
+    if node.kind == "call":
+        return node.text.upper() in _COUNTING and not node.sheet
+    if node.kind == "chain":
+        return set(node.ops) <= {"+", "-"} and all(map(is_whole, node.parts))
+    return node.kind == "number" and (node.text == ROW or (node.text.isdigit() and len(node.text) <= _MOST_DIGITS))
+
+
+def is_plain(node: Node) -> bool:
+    """Whether the engine itself compares two values as programs do; it does where neither capitals nor noise matter.
+
+    Nothing but 0 is as good as 0, and nothing but a blank as good as an empty text.
+    """
+    if len(node.parts) != 2 or node.ops[0] not in ("=", "<>"):
+        return False
+    return any(bare(part).text in ('""', "0") for part in node.parts) or all(map(is_whole, node.parts))
 
 
 def _only(call: Call, index: int, allowed: Sequence[str], what: str) -> Optional[str]:

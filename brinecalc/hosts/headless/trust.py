@@ -245,17 +245,19 @@ class _Walk:
         if node.ops[0] == "&":
             return _joined(parts, shape)
         if node.ops[0] in _COMPARE:
-            return self._compared(parts, node.ops, shape)
-        if "-" in node.ops and shape == ONE and len(parts) <= _MOST_TERMS:
+            return self._compared(node, parts, shape)
+        if "-" in node.ops and shape == ONE and len(parts) <= _MOST_TERMS and not narrow.is_whole(node):
             terms = [parts[0].text] + [p.text if op == "+" else f"-({p.text})" for op, p in zip(node.ops, parts[1:])]
             return Part(f"BRINE__ADD({','.join(terms)})", ONE, "n")
         return Part(_alternate(parts, node.ops), shape, "n")
 
-    def _compared(self, parts: List[Part], ops: Tuple[str, ...], shape: int) -> Part:
+    def _compared(self, node: Node, parts: List[Part], shape: int) -> Part:
         if shape != ONE:
-            return Part(_alternate(parts, ops), shape, "l")
+            return Part(_alternate(parts, node.ops), shape, "l")
+        if narrow.is_plain(node):
+            return Part(f"({_alternate(parts, node.ops)})", ONE, "l")
         text = parts[0].text
-        for op, part in zip(ops, parts[1:]):
+        for op, part in zip(node.ops, parts[1:]):
             mark = "" if op in ("=", "<>") else f"{self.mark},"
             text = f"BRINE__{_COMPARE[op]}({mark}{text},{part.text})"
         return Part(text, ONE, "l")

@@ -204,7 +204,7 @@ def workings() -> List[Field]:
               group=behind),
         Field("price_odd", "What is wrong in the row", "text", odd(), group=behind),
         Field("price_figures", "But for the price", "text", figures(), group=behind),
-        Field("price_in_lists", "In the lists", "0", "=IF(OR(ISNUMBER(MATCH({price_name},bought_names,0)),COUNTIF(need_names,{price_name})>0),1,0)", group=behind),
+        Field("price_in_lists", "In the lists", "0", "=IF(ISNUMBER(MATCH({price_name},bought_names,0)),1,IF(COUNTIF(need_names,{price_name})>0,1,0))", group=behind),
         _read("price_by_weight", "Pack read as weight, g", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS})', per("g")),
         _read("price_ml", "As volume, mL", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"")', per("mL")),
         _read("price_by_volume", "That weighs, g", '{price_ml}=""', "BRINE_WEIGHT({price_ml},{price_name})"),
