@@ -18,7 +18,6 @@ from openpyxl.utils.cell import (
 from priced import shared
 from trials import Kept, kept
 
-from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.edit.book import Edit
@@ -116,13 +115,12 @@ def example() -> Dict[str, Sheet]:
     return snapshot(shared().trial)
 
 
-def snapshot(trial: Trial) -> Dict[str, Sheet]:
+def snapshot(trial: Kept) -> Dict[str, Sheet]:
     """All cells of the three sheets by address."""
     made = {}
     for name in (card.SHEET, log.SHEET, charts.SHEET):
-        places = ((row, at) for row in range(1, 100) for at in range(1, 60))
-        cells = {f"{get_column_letter(at)}{row}": trial.value(name, row, at) for row, at in places}
-        made[name] = {address: value for address, value in cells.items() if value not in (None, "")}
+        cells = ((row, at, v) for row, line in enumerate(trial.block(name, 99, 59), 1) for at, v in enumerate(line, 1))
+        made[name] = {f"{get_column_letter(at)}{row}": value for row, at, value in cells if value not in (None, "")}
     return made
 
 

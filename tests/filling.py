@@ -163,5 +163,5 @@ def _shown(trial: Trial, content: bytes) -> Values:
         value = trial.value(*cell)
         if moment and isinstance(value, float):
             value = from_excel(value)
-        values[cell[0], address] = reasons.error_text(value) or value
+        values[cell[0], address] = reasons.error_text(value) if value.__class__ is dict else value
     return values

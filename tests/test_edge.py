@@ -14,7 +14,7 @@ import brinecalc
 from brinecalc import edge
 from brinecalc.errors import BrineError, CellError, Impossible, OutOfRange, UnknownName, Unreadable
 
-REGISTRY = pint.UnitRegistry()
+REGISTRY = pint.get_application_registry().get()
 Q = REGISTRY.Quantity
 
 

@@ -15,7 +15,7 @@ from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.functions.units import unit
 from brinecalc.tables import load
 
-REGISTRY = pint.UnitRegistry()
+REGISTRY = pint.get_application_registry().get()
 BASES = {
     "mass": "gram",
     "length": "millimeter",

@@ -36,6 +36,12 @@ class Kept(Trial):
             self.suppose({})
         return super().value(sheet, row, col)
 
+    def block(self, sheet: str, bottom: int, right: int) -> list[list[Value]]:
+        """All values down to that row and column, a row after the other."""
+        if self._owed:
+            self.suppose({})
+        return self._calculation.engine.values(sheet, bottom, right)
+
     def distrusted(self) -> set[Cell]:
         if self._owed:
             self.suppose({})

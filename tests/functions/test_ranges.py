@@ -71,7 +71,7 @@ def test_the_stated_range_is_the_one_kept(name: str, place: int, argument: Argum
             assert reason.startswith(f"{name}: {argument.name} {argument.rule}")
 
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry().get()
 
 
 def temperatures() -> list[tuple[str, int, Argument]]:

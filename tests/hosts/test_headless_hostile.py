@@ -115,16 +115,15 @@ def test_an_entity_bomb_is_refused_at_once():
 
 
 def test_a_zip_bomb_in_a_part_that_is_read_is_not_unpacked():
-    bomb = b"<worksheet>" + b" " * 300_000_000
-    assert "unpacks to 300 MB" in refused(changed(GOOD, parts={SHEET: bomb}))
-    assert "unpacks to 50 MB" in refused(changed(GOOD, parts={SHEET: bomb[:50_000_000]}))
+    bomb = b"<worksheet>" + b" " * 50_000_000
+    assert "unpacks to 50 MB" in refused(changed(GOOD, parts={SHEET: bomb}))
 
 
 def test_a_zip_bomb_in_any_other_part_stays_packed():
-    content = changed(GOOD, parts={"xl/media/bomb.png": b"\0" * 300_000_000})
+    content = changed(GOOD, parts={"xl/media/bomb.png": b"\0" * 50_000_000})
     outcome = computed(content)
     assert value(outcome.content, "B1") == 6
-    assert len(outcome.content) < 600_000
+    assert len(outcome.content) < 100_000
 
 
 def test_a_part_that_lies_about_its_size_is_damaged():
@@ -218,8 +217,8 @@ def test_huge_dimensions_cost_nothing():
     assert b"<f>A1+1</f><v>2</v>" in sheet
 
 
-def test_a_million_shared_texts():
-    content = with_shared_texts("".join(f"<si><t>item {i}</t></si>" for i in range(1_000_000)))
+def test_a_hundred_thousand_shared_texts():
+    content = with_shared_texts("".join(f"<si><t>item {i}</t></si>" for i in range(100_000)))
     assert b"<v>item 01</v>" in parts(computed(content).content)[SHEET]
 
 

@@ -13,7 +13,7 @@ from brinecalc.tables import load
 from tests.generate import units as generator
 
 ROWS = load.rows("units")
-REGISTRY = pint.UnitRegistry()
+REGISTRY = pint.get_application_registry().get()
 BASES = {
     "mass": "g",
     "length": "mm",

@@ -7,6 +7,7 @@ had, what depends on it is distrusted in turn, and only what remains is written.
 from __future__ import annotations
 
 import contextlib
+import functools
 import gc
 from typing import Callable, Collection, Dict, Iterator, List, Mapping, NamedTuple, Optional, Set, Tuple
 
@@ -128,7 +129,9 @@ class _Calculation:
     def suppose(self, cells: Mapping[Tuple[str, int, int], Value]) -> None:
         """Computes with other values in some cells; `look` and `distrusted` then tell of that, the file does not."""
         for (sheet, row, col), value in cells.items():
-            self.engine.set_value(sheet, row, col, value)
+            held = self.engine.value(sheet, row, col)
+            if held != value or type(held) is not type(value):  # putting a value in marks all that depends on it
+                self.engine.set_value(sheet, row, col, value)
         sheets = self.reached({sheet for sheet, _, _ in cells})
         for sheet in sheets:
             for _, item in self.items_of[sheet]:
@@ -225,14 +228,18 @@ class _Calculation:
         self.caught = {}
         if not doubtful:
             return
-        readers = [
-            taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items
-        ]
-        self.caught = taint.Links(readers).spread(doubtful)
+        self.caught = self.links.spread(doubtful)
         for index, source in self.caught.items():
             item = self.items[index]
             place = self.shown(item.sheet, self.items[source])
             item.reason = f"it depends on {place}, which is not computed"
+
+    @functools.cached_property
+    def links(self) -> taint.Links:
+        """Which formula reads which cells; no value changes that."""
+        return taint.Links(
+            [taint.Reader(item.sheet, item.fills, item.reads() if item.verdict.formula else ()) for item in self.items]
+        )
 
     def shown(self, sheet: str, item: Item) -> str:
         cell = places.name(item.cell.row, item.cell.col)
