@@ -13,6 +13,7 @@ import zipfile
 
 from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
+from openpyxl.writer.excel import ExcelWriter
 
 from brinecalc import version
 from brinecalc.workbook import example, marks, styles
@@ -105,7 +106,8 @@ def packed(workbook: Workbook, title: str) -> bytes:
     workbook.properties.created = workbook.properties.modified = STAMP
     workbook.properties.title = title
     raw = io.BytesIO()
-    workbook.save(raw)
+    with zipfile.ZipFile(raw, "w") as loose:  # packed once, with its dates put right
+        ExcelWriter(workbook, loose).write_data()
     return repack(raw.getvalue())
 
 

@@ -8,6 +8,7 @@ sees what is multiplied by what.
 
 from __future__ import annotations
 
+import functools
 import re
 import textwrap
 from typing import Dict, List, NamedTuple, Optional, Tuple
@@ -144,6 +145,7 @@ def unbroken(words: str) -> str:
     return f'SUBSTITUTE({words}," °","\u00a0°")'
 
 
+@functools.lru_cache(maxsize=64)
 def quoted(sheet: str) -> str:
     """A sheet's name as a formula writes it."""
     return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"

@@ -69,12 +69,9 @@ def write(book: Book) -> None:
     kept = {(layout.grids[key].sheet, layout.grids[key].columns[key]) for key in _KEPT}
     number = 0
     for sheet in book.workbook.worksheets:
-        cells = {
-            (c.row, c.column)
-            for row in sheet.iter_rows()
-            for c in row
-            if c.number_format in _FORMS and (sheet.title, c.column_letter) not in kept
-        }
+        written = sheet._cells.values()  # iter_rows would make every blank cell between them
+        money = [c for c in written if c.number_format in _FORMS]
+        cells = {(c.row, c.column) for c in money if (sheet.title, c.column_letter) not in kept}
         for area in rectangles(cells):
             number += 1
             book.name(f"{MONEY}{number}", sheet.title, _absolute(area))
