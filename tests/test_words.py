@@ -58,6 +58,9 @@ def test_comments_messages_and_descriptions_are_british():
     wrong = [
         f"{path.relative_to(ROOT)}: {', '.join(found)} in {piece[:60]!r}"
         for path in sorted((ROOT / "brinecalc").rglob("*.py"))
+        if AMERICAN.search(
+            path.read_text(encoding="utf-8")
+        )  # few have one even in their code, and reading code takes time
         for piece in prose(path)
         if path.name != "words.py"  # another language's reserved words
         if (found := american(piece))
