@@ -12,12 +12,13 @@ from built import FEW
 from copied import (
     same,
 )
-from filling import FIRST, TOTALS, Answers, Person
+from filling import FIRST, TOTALS, Person
+from openpyxl.utils import column_index_from_string
+from priced import GRIDS, Book
+from trials import Kept, kept
 from xlsx import parts, seen, stored
 
 from brinecalc.hosts.calc import office
-from brinecalc.hosts.headless import calculate
-from brinecalc.hosts.headless.trial import Trial
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.looks import Looks
 from brinecalc.workbook.frozen import freed, is_ours
@@ -93,28 +94,28 @@ CHOOSING = ("Card", "Charts", "Log", "Recipe")
 
 
 @pytest.fixture(scope="module")
-def asked(live: bytes, frozen: bytes) -> list[Trial]:
+def asked(live: bytes, frozen: bytes) -> list[Kept]:
     """The live workbook and the copy, to be asked what they would show."""
-    return [Trial(content, "Plan.xlsx") for content in (live, frozen)]
+    return [kept(content) for content in (live, frozen)]
 
 
 @pytest.mark.parametrize("number", [3, 9, 13, FEW, 2.5, 0, FEW + 1, "two", None])
-def test_another_batch_can_be_chosen_where_nothing_is_installed(asked: list[Trial], frozen: bytes, number: Any) -> None:
+def test_another_batch_can_be_chosen_where_nothing_is_installed(asked: list[Kept], frozen: bytes, number: Any) -> None:
     """Card, log, charts and recipe of the copy read as in the live workbook, also where there is no such batch."""
     found = [Edit(frozen, "Plan.xlsx").place(f"{name.lower()}_batch") for name in CHOOSING]
     choice = float(number) if isinstance(number, (int, float)) else number
     chosen = {(place.sheet, place.area.top, place.area.left): choice for place in found if place}
     assert len(chosen) == len(CHOOSING)
     one, other = asked
-    for trial in asked:
-        assert not trial.distrusted()
-        trial.suppose(chosen)
-    for sheet in CHOOSING:
-        for row in seen(frozen)[sheet].iter_rows():
-            for cell in row:
-                at = (sheet, cell.row, cell.column)
-                if (sheet, cell.coordinate) not in TOLD | UNASKED:
-                    assert same(other.value(*at), one.value(*at)), at
+    with one.supposing(chosen), other.supposing(chosen):
+        assert not one.distrusted()
+        assert not other.distrusted()
+        for sheet in CHOOSING:
+            for row in seen(frozen)[sheet].iter_rows():
+                for cell in row:
+                    at = (sheet, cell.row, cell.column)
+                    if (sheet, cell.coordinate) not in TOLD | UNASKED:
+                        assert same(other.value(*at), one.value(*at)), at
 
 
 ASKING = ("type ", "fill ", "first blank row", "Needed:")
@@ -135,26 +136,26 @@ def test_no_line_of_the_copy_asks_for_what_is_locked_in_it(frozen: bytes, live: 
     assert ("Start", "B3") not in before or not before["Start", "B3"]
 
 
-def test_a_card_of_the_copy_does_not_send_the_cook_to_a_locked_plan(asked: list[Trial]) -> None:
+def test_a_card_of_the_copy_does_not_send_the_cook_to_a_locked_plan(asked: list[Kept]) -> None:
     """Batch 13 of the example stops; the last row of the plan is empty, and there is no batch 99."""
     for trial, mend in zip(asked, ("Mend the row on Plan", "open the live workbook where brinecalc is installed")):
         card = Edit(trial.content, "Plan.xlsx").place("card_batch")
         assert card is not None
         for number, asks in ((13.0, True), (float(FEW), False), (99.0, False)):
-            trial.suppose({(card.sheet, card.area.top, card.area.left): number})
-            assert (mend in str(trial.value("Card", 12, 10))) is asks
-            assert bool(trial.value("Card", 12, 10)) is asks
+            with trial.supposing({(card.sheet, card.area.top, card.area.left): number}):
+                assert (mend in str(trial.value("Card", 12, 10))) is asks
+                assert bool(trial.value("Card", 12, 10)) is asks
 
 
-def test_the_copy_asks_for_no_amount_that_cannot_be_typed_in_it(asked: list[Trial]) -> None:
+def test_the_copy_asks_for_no_amount_that_cannot_be_typed_in_it(asked: list[Kept]) -> None:
     """Batch 8 of the example is a dry cure, and the recipe is scaled by a vessel."""
     for trial, words in zip(
         asked, ("scale it by product weight", "as sent. For another amount open the live workbook")
     ):
         place = Edit(trial.content, "Plan.xlsx").place("recipe_batch")
         assert place is not None
-        trial.suppose({(place.sheet, place.area.top, place.area.left): 8.0})
-        assert words in str(trial.value("Recipe", 3, 1))
+        with trial.supposing({(place.sheet, place.area.top, place.area.left): 8.0}):
+            assert words in str(trial.value("Recipe", 3, 1))
 
 
 def test_no_box_of_a_note_lies_where_a_sheet_prints_in_pieces(frozen: bytes) -> None:
@@ -187,16 +188,14 @@ def test_what_the_copy_says_can_be_done_in_it_is_unlocked_and_the_rest_is_not(fr
 
 def test_a_figure_changed_by_force_fails_every_batch(frozen: bytes) -> None:
     """Whoever takes the protection off and halves a weight must not find the curing salt of the whole beside it."""
-    edit = Edit(frozen, "Plan.xlsx")
-    edit.put("Plan", FIRST + 7, 6, 4.5)
-    edit.put("Plan", FIRST + FEW - 1, 2, "chicken breast")
-    answers = Answers.read(calculate(edit.done(), "Plan.xlsx").content)
-    for row in (FIRST, FIRST + 7, FIRST + FEW - 1):
-        assert answers.row("Plan", row)["Says"] == "FAILS"
-    assert "changed after this copy was sent" in answers.at("Plan", "D2")
-    assert answers.row("Results", TOTALS)["Cost of the batch"] == "not complete"
-    assert answers.named("order_total") == "not complete"
-    assert answers.named("copy_changes") == 2
+    book = Book(frozen)
+    with book.supposing({("Plan", FIRST + 7, 6): 4.5, ("Plan", FIRST + FEW - 1, 2): "chicken breast"}):
+        assert {book.of("says", row) for row in (1, 8, FEW)} == {"FAILS"}
+        assert "changed after this copy was sent" in book.at("Plan", "D2")
+        cost = column_index_from_string(GRIDS["Results"].columns["r_cost"])
+        assert book.trial.value("Results", TOTALS, cost) == "not complete"
+        assert book.named("order_total") == "not complete"
+        assert book.named("copy_changes") == 2
 
 
 @pytest.mark.skipif(office.find() is None, reason="there is no LibreOffice here")
