@@ -8,14 +8,17 @@ import os
 
 import hypothesis
 import pytest
+from trials import remembering
 
 from brinecalc.hosts.calc.office import find, find_all
+from brinecalc.hosts.headless import library
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # the processes of the tests share the processors already
 gc.set_threshold(1_000_000, 50, 1_000)  # opened workbooks are kept, and looking through them takes a tenth
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
 hypothesis.settings.load_profile("unhurried")
+library.REGISTRY.function = remembering(library.REGISTRY.function)
 
 
 @pytest.hookimpl(trylast=True)

@@ -1,13 +1,43 @@
-"""Workbooks computed once and kept in the engine, for all tests of a process that ask what would be if."""
+"""Workbooks computed once and kept in the engine, and what our functions answered, for all tests of a process."""
 
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+import marshal
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from typing import Any
 
 from brinecalc.hosts.headless.engine import Value
 from brinecalc.hosts.headless.trial import Cell, Trial
+from brinecalc.trade import ingredients
+
+
+def remembering(function: Callable[[str], Callable[..., Any]]) -> Callable[[str], Callable[..., Any]]:
+    """The functions as workbooks call them; what one has answered to the same cells it is not asked again.
+
+    Nine calls of ten come again in the next workbook, and the functions have tests of their own. All is forgotten
+    when the user's own ingredients change.
+    """
+    answers: dict[str, dict[bytes, Any]] = {}
+    of = [ingredients.names()]
+
+    def remembered(name: str) -> Callable[..., Any]:
+        ask, known = function(name), answers.setdefault(name, {})
+
+        def answer(*cells: Any) -> Any:
+            if of[0] is not ingredients.names():
+                of[0] = ingredients.names()
+                for each in answers.values():
+                    each.clear()
+            key = marshal.dumps(cells, 2)  # tells 1 from True, and a blank from an empty text
+            if key not in known:
+                known[key] = ask(*cells)
+            return known[key]
+
+        return answer
+
+    return remembered
 
 
 class Kept(Trial):
