@@ -24,6 +24,8 @@ _CHANCES = (0.7, 0.2, 0.1)  # bath not thinned, thinned at the start, thinned be
 _WRONG = 0.04  # chance that a reading is simply wrong
 _WRONG_WIDTH = 0.5  # and then how far it may lie, in units of the strength
 _MOST_STARTS = 8  # of thinning between readings that are told apart
+_METER_KNOWN, _THINNED_KNOWN = 1.0 / (_METER * _METER), 1.0 / (_THINNED * _THINNED)  # how well, before any reading
+_ROOT_2, _ROOT_2_PI = math.sqrt(2.0), math.sqrt(2.0 * math.pi)
 
 Sums = Tuple[float, float, float, float, float, float]
 """Products of what the meter's factor moves (p), what thinning moves (m), what is off (y): pp, pm, mm, py, my, yy."""
@@ -153,9 +155,10 @@ def _evidence(sums: Sequence[float], count: int, size: float, may_be_thinned: bo
     The meter's factor and the thinning are normal beforehand, the thinning above 0; both are integrated out.
     """
     variance = size * size
-    pp, pm, mm, py, my, yy = [x / variance for x in sums]
-    pp += 1.0 / (_METER * _METER)
-    mm += 1.0 / (_THINNED * _THINNED)
+    pp, pm, mm, py, my, yy = sums
+    pp = pp / variance + _METER_KNOWN
+    mm = mm / variance + _THINNED_KNOWN
+    pm, py, my, yy = pm / variance, py / variance, my / variance, yy / variance
     volume = pp * mm - pm * pm
     mean = (pp * my - pm * py) / volume
     exponent = 0.5 * ((mm * py - pm * my) * py / volume + mean * my - yy)
@@ -164,8 +167,8 @@ def _evidence(sums: Sequence[float], count: int, size: float, may_be_thinned: bo
         return likely, 0.0
     spread = math.sqrt(pp / volume)
     deviate = mean / spread
-    above = 0.5 * math.erfc(-deviate / math.sqrt(2.0))
+    above = 0.5 * math.erfc(-deviate / _ROOT_2)
     if above < 1e-12:
         return 0.0, 0.0
-    density = math.exp(-0.5 * deviate * deviate) / math.sqrt(2.0 * math.pi)
+    density = math.exp(-0.5 * deviate * deviate) / _ROOT_2_PI
     return 2.0 * above * likely, mean + spread * density / above
