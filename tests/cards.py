@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from functools import cache
-from typing import Dict
+from typing import Dict, List
 
 import openpyxl
 import xlsx
@@ -21,7 +21,7 @@ from trials import Kept, kept
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
 from brinecalc.workbook.edit.book import Edit
-from brinecalc.workbook.sheets import card, charts, log, log_rows, plan
+from brinecalc.workbook.sheets import card, card_steps, charts, log, log_rows, plan
 
 READY = datetime.datetime(2027, 3, 5, 12, 0)
 
@@ -167,3 +167,31 @@ def letter(key: str) -> str:
     """The column of the log's page with that key."""
     keys = [column[0] for column in log_rows._columns()]
     return get_column_letter(keys.index(key) + 1)
+
+
+DRY_FERMENT = {"product": "cabbage", "pieces": 40.0, "method": "dry equilibrium", "target": 0.0225, "hours": 504.0}
+DAYS_UNKNOWN: Dict[str, object] = {"hours": None, "thickness": 60.0}
+STEP_CELLS = [f"J{row}" for row in range(12, 12 + card_steps.MOST)]
+
+
+def steps(number: int) -> List[str]:
+    """The steps of a batch's card, which are numbered."""
+    sheet = computed(number)["Card"]
+    rows = [row for row in range(12, 12 + card_steps.MOST) if f"I{row}" in sheet]
+    assert [sheet[f"I{row}"] for row in rows] == list(range(1, len(rows) + 1))
+    return [sheet[f"J{row}"] for row in rows]
+
+
+def place(texts: List[str], part: str) -> int:
+    """Which of them says that; one does."""
+    found = [number for number, text in enumerate(texts) if part in text]
+    assert len(found) == 1, (part, texts)
+    return found[0]
+
+
+def supposed(number: int, typed: Dict[str, object], *cells: str) -> List[object]:
+    """Cells of the card of a batch in whose row something else is typed."""
+    row, columns = plan.FIRST_ROW + number - 1, plan.grid().columns
+    given = {(plan.SHEET, row, column_index_from_string(columns[key])): value for key, value in typed.items()}
+    with filled("metric").supposing({**given, ("Card", 1, 18): float(number)}):
+        return [filled("metric").value("Card", *coordinate_to_tuple(at)) for at in cells]
