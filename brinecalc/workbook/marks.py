@@ -6,7 +6,7 @@ workbook does not matter, since the names move with the cells.
 
 from __future__ import annotations
 
-from typing import Dict, Iterable, List, Set, Tuple
+from typing import Dict, Tuple
 
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.places import Area
@@ -72,7 +72,7 @@ def write(book: Book) -> None:
         written = sheet._cells.values()  # iter_rows would make every blank cell between them
         money = [c for c in written if c.number_format in _FORMS]
         cells = {(c.row, c.column) for c in money if (sheet.title, c.column_letter) not in kept}
-        for area in rectangles(cells):
+        for area in places.rectangles(cells):
             number += 1
             book.name(f"{MONEY}{number}", sheet.title, _absolute(area))
     for number, (first, last) in enumerate(_HIDDEN_FIELDS, 1):
@@ -81,27 +81,6 @@ def write(book: Book) -> None:
         book.name(f"{HIDDEN}{number}", grid.sheet, whole)
     for key in _ABOUT_MONEY:
         book.name(MONEY + key, layout.grids[key].sheet, layout.whole(key, layout.grids[key].sheet))
-
-
-def rectangles(cells: Iterable[Tuple[int, int]]) -> List[Area]:
-    """Cells, given by row and column, as few rectangles: runs down a column, side by side where they match."""
-    left: Set[Tuple[int, int]] = set(cells)
-    runs: List[Area] = []
-    for row, col in sorted(left, key=lambda cell: (cell[1], cell[0])):
-        if runs and runs[-1].left == col and runs[-1].bottom == row - 1:
-            runs[-1] = runs[-1]._replace(bottom=row)
-        else:
-            runs.append(Area(row, col, row, col))
-    made: List[Area] = []
-    open_runs: Dict[Tuple[int, int], int] = {}
-    for run in runs:
-        at = open_runs.get((run.top, run.bottom))
-        if at is not None and made[at].right == run.left - 1:
-            made[at] = made[at]._replace(right=run.right)
-        else:
-            open_runs[run.top, run.bottom] = len(made)
-            made.append(run)
-    return sorted(made)
 
 
 def _absolute(area: Area) -> str:

@@ -9,7 +9,6 @@ from typing import Dict, Iterable, List, Tuple
 
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless.trial import Cell
-from brinecalc.workbook import marks
 from brinecalc.workbook.edit import sheets
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Value
@@ -69,7 +68,7 @@ class Sent:
         row = max(self.bottom, 70) + 2
         first = row
         for sheet, cells in by_sheet.items():
-            for area in marks.rectangles(cells):
+            for area in places.rectangles(cells):
                 self._keep(sheet, area, row)
                 row += area.bottom - area.top + 1
         self.cells[1, 1] = _TITLE

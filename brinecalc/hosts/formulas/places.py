@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Dict, List, NamedTuple, Optional, Tuple
+from typing import Dict, Iterable, List, NamedTuple, Optional, Set, Tuple
 
 from brinecalc.hosts.formulas.lexer import ROW, tokens
 
@@ -36,6 +36,27 @@ class Area(NamedTuple):
     def cells(self) -> int:
         """How many cells it has."""
         return (self.bottom - self.top + 1) * (self.right - self.left + 1)
+
+
+def rectangles(cells: Iterable[Tuple[int, int]]) -> List[Area]:
+    """Cells, given by row and column, as few rectangles: runs down a column, side by side where they match."""
+    left: Set[Tuple[int, int]] = set(cells)
+    runs: List[Area] = []
+    for row, col in sorted(left, key=lambda cell: (cell[1], cell[0])):
+        if runs and runs[-1].left == col and runs[-1].bottom == row - 1:
+            runs[-1] = runs[-1]._replace(bottom=row)
+        else:
+            runs.append(Area(row, col, row, col))
+    made: List[Area] = []
+    open_runs: Dict[Tuple[int, int], int] = {}
+    for run in runs:
+        at = open_runs.get((run.top, run.bottom))
+        if at is not None and made[at].right == run.left - 1:
+            made[at] = made[at]._replace(right=run.right)
+        else:
+            open_runs[run.top, run.bottom] = len(made)
+            made.append(run)
+    return sorted(made)
 
 
 def column(letters: str) -> int:

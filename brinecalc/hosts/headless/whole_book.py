@@ -128,11 +128,14 @@ class _Calculation:
 
     def suppose(self, cells: Mapping[Tuple[str, int, int], Value]) -> None:
         """Computes with other values in some cells; `look` and `distrusted` then tell of that, the file does not."""
+        new: Dict[str, Dict[Tuple[int, int], Value]] = {}
         for (sheet, row, col), value in cells.items():
             held = self.engine.value(sheet, row, col)
-            if held != value or type(held) is not type(value):  # putting a value in marks all that depends on it
-                self.engine.set_value(sheet, row, col, value)
-        sheets = self.reached({sheet for sheet, _, _ in cells})
+            if held != value or type(held) is not type(value):  # a value put in again would be computed with again
+                new.setdefault(sheet, {})[row, col] = value
+        for sheet, values in new.items():
+            self.engine.set_values(sheet, values)
+        sheets = self.reached(set(new))
         for sheet in sheets:
             for _, item in self.items_of[sheet]:
                 item.reason = item.verdict.reason
