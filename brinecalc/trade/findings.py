@@ -13,9 +13,9 @@ from typing import Any, List, NamedTuple, Sequence, Tuple
 from brinecalc import told
 from brinecalc.names import Names, fold
 from brinecalc.tables import load
-from brinecalc.trade import citing, rules
-from brinecalc.trade import row as rows
+from brinecalc.trade import citing, row_reading, rules
 from brinecalc.trade.limits import RECHECK
+from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import Condition, Words
 
 SEVERITIES = ("STOP", "CAUTION", "NOTE")
@@ -86,7 +86,7 @@ def _applied() -> Tuple[Tuple[Rule, Condition], ...]:
 
 def worst(headings: Sequence[Any], values: Sequence[Any]) -> str:
     """The worst finding of a row as one text, ``ok`` when there is none."""
-    row = rows.read(headings, values)
+    row = row_reading.read(headings, values)
     for rule, applies in _applied():
         for words in applies(row):
             return _finding(row, rule, words).text
@@ -95,7 +95,7 @@ def worst(headings: Sequence[Any], values: Sequence[Any]) -> str:
 
 def all_of(headings: Sequence[Any], values: Sequence[Any]) -> List[Finding]:
     """Every finding of a row, the worst first."""
-    row = rows.read(headings, values)
+    row = row_reading.read(headings, values)
     return [_finding(row, rule, words) for rule, applies in _applied() for words in applies(row)]
 
 
@@ -107,13 +107,13 @@ def cite(rule: Rule) -> str:
     return f"{rule.jurisdiction}: {text}" + ("" if RECHECK in text else f"; {RECHECK}")
 
 
-def _finding(row: rows.Row, rule: Rule, words: Words) -> Finding:
+def _finding(row: Row, rule: Rule, words: Words) -> Finding:
     says = rule.says(words)
     says = told.us_first(says) if " / " in says and _is_in_us_units(row) else says
     return Finding(rule, rule.severity, words.get("subject", rule.subject), says)
 
 
-def _is_in_us_units(row: rows.Row) -> bool:
+def _is_in_us_units(row: Row) -> bool:
     """Whether a row is written in US units, by its own word for that or by a unit of its headings and cells."""
     if row.text("figures in"):
         return fold(row.text("figures in")) in _US

@@ -13,7 +13,7 @@ from functools import partial
 from brinecalc import registry
 from brinecalc.science import block, chilling, diffusion, forecast, meter, scales, shapes, soak_log, solution, uptake
 from brinecalc.trade import findings, pieces, soak_chart, soaks
-from brinecalc.trade import row as rows
+from brinecalc.trade import row_reading as rows
 from tests.benchmarks.figures import Figure
 from tests.benchmarks.timing import microseconds
 from tests.readings import expected_reading

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from brinecalc.trade import acids, brine_acidity, row
+from brinecalc.trade import acids, brine_acidity, row_reading
 
 SOUR = {"water": 1000.0, "acid": "citric acid", "acid mass": 5.0}
 
 
 def acidity(cells: dict[str, object]) -> brine_acidity.Acidity:
-    return brine_acidity.of(row.read(list(cells), list(cells.values())))
+    return brine_acidity.of(row_reading.read(list(cells), list(cells.values())))
 
 
 @pytest.mark.parametrize("strength", [0.0, 0.05, 0.15])

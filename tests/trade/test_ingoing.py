@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from brinecalc.trade import ingoing, limits
-from brinecalc.trade.row import read
+from brinecalc.trade.row_reading import read
 from tests.trade.cases import BACON, CURED, found
 
 

@@ -7,7 +7,7 @@ from each import each
 
 from brinecalc import registry
 from brinecalc.trade import ingoing, methods
-from brinecalc.trade.row import read
+from brinecalc.trade.row_reading import read
 from tests.trade.cases import BACON, CURED, found, of, said
 
 WORDS = {

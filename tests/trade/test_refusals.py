@@ -9,7 +9,7 @@ from __future__ import annotations
 from each import each
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, UnknownName, Unreadable
-from brinecalc.trade import cells, doses, labels, limits, row, sweeteners, topics, volumes
+from brinecalc.trade import cells, doses, labels, limits, row_reading, sweeteners, topics, volumes
 from tests.refusals import Refusal, check
 
 REFUSALS = {
@@ -113,7 +113,7 @@ REFUSALS = {
         ('try a function, "SOAK_HOURS"',),
     ),
     "a row of another width": Refusal(
-        lambda: row.read(["water", "salt"], [1.0]), Unreadable, "values", "1 cells under 2 headings",
+        lambda: row_reading.read(["water", "salt"], [1.0]), Unreadable, "values", "1 cells under 2 headings",
         ("as many cells as headings", "same width as the heading row"),
     ),
     "a share of more than all": Refusal(

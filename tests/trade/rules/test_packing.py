@@ -11,7 +11,7 @@ import pytest
 from each import each
 
 from brinecalc.trade import packs
-from brinecalc.trade import row as rows
+from brinecalc.trade import row_reading as rows
 from tests.trade.cases import SMOKED, found
 
 AIRLESS = """

@@ -6,12 +6,13 @@ import pytest
 from each import each
 
 from brinecalc import registry
-from brinecalc.trade import row as rows
+from brinecalc.trade import row_reading as rows
 from brinecalc.trade.findings import Finding, all_of
+from brinecalc.trade.row import Row
 from tests.trade.cases import CURED, found
 
 
-def read(cells: dict[str, object]) -> rows.Row:
+def read(cells: dict[str, object]) -> Row:
     return rows.read(list(cells), list(cells.values()))
 
 
