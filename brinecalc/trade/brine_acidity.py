@@ -103,7 +103,7 @@ def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
 
 
 def _work_out(row: Row, sour: List[Thing]) -> Acidity:
-    given = row.number("ph")
+    given = row.least("ph")
     if not sour:
         return Acidity(given, given, None, None, None)
     unknown = next((thing for thing in sour if not thing.ratio), None)

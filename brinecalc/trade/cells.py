@@ -38,7 +38,11 @@ _ROUGH = re.compile(r"~|≈|about|approx|around|ca?\.|.*or so$", re.IGNORECASE)
 _OPEN = {"time": 0.0, "temperature": -273.15}
 """Hours and °C from which a bound from above leaves a cell open."""
 _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
-_PH = re.compile(r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)", re.IGNORECASE)
+_PH = re.compile(
+    r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)(?:\s*(?:[-–—/]|\bto\b|\bor\b|\band\b)\s*(?:ph)?\s*(\d+(?:[.,]\d+)?))?",
+    re.IGNORECASE,
+)
+"""A pH, or two of them, whatever is said after."""
 _PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
 """What a level of nitrite or the alkalinity of water may be written with."""
 _TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
@@ -156,12 +160,16 @@ def edges(cell: str, column: Column) -> List[float]:
 
 
 def _ph(cell: Any, column: Column) -> float:
-    if isinstance(cell, str):
-        match = _PH.match(cell)
-        if not match:
-            raise Unreadable("must be a pH such as 5.8")
-        return float(match[1].replace(",", "."))
-    return quantity.read(cell, "number")
+    """A pH, the higher of two: the lower is kept as the least."""
+    return max(_both_ph(cell)) if isinstance(cell, str) else quantity.read(cell, "number")
+
+
+def _both_ph(cell: str) -> List[float]:
+    """The one pH that a text gives, or both."""
+    match = _PH.match(cell)
+    if not match:
+        raise Unreadable("must be a pH such as 5.8")
+    return [float(each.replace(",", ".")) for each in match.groups() if each]
 
 
 def _flag(cell: Any, column: Column) -> float:
@@ -234,7 +242,9 @@ def _ends(text: str, column: Column, one: Reader) -> List[float]:
 
 
 def least(cell: Any, column: Column, value: float) -> float:
-    """The least that a cell which was read as that value leaves open: the colder, the shorter end of a range."""
+    """The least that a cell which was read as that value leaves open: the colder, the shorter, the sourer of two."""
+    if column.kind == "ph" and isinstance(cell, str):
+        return min(_both_ph(cell))
     if column.kind not in _OPEN or not isinstance(cell, str):
         return value
     bare = _ABOUT.sub("", cell.strip())

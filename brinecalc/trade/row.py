@@ -22,7 +22,7 @@ class Row:
         self.typed = typed
         self.numbers: Dict[str, float] = {}
         self.lows: Dict[str, float] = {}
-        """The low end of each number: the shorter, the colder, where a cell or two of them give a range."""
+        """The low end of each number: the shorter, the colder, the sourer, where a cell or two of them give a range."""
         self.texts: Dict[str, str] = {}
         self.unread: List[Unread] = []
         self.errors: List[Column] = []
@@ -46,7 +46,7 @@ class Row:
         """What rules have worked out of this row already."""
 
     def number(self, heading: str) -> Optional[float]:
-        """The number under a heading, None where it is not given."""
+        """The number under a heading, the high end of a range, None where it is not given."""
         return self.numbers.get(heading)
 
     def least(self, heading: str) -> Optional[float]:

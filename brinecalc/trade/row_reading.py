@@ -18,13 +18,10 @@ from brinecalc.trade.things import NAMELESS, Thing, Unread, cure_named, grade_na
 
 _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
-_WORST = {
-    "ph": min,
-    **dict.fromkeys(("bath temperature", "cure strength", "nitrite", "soak hours", "rest hours"), max),
-}
+_WORST = dict.fromkeys(("ph", "bath temperature", "cure strength", "nitrite", "soak hours", "rest hours"), max)
 """Of two columns with one heading the first counts, except where one of the two values is the safer to go by.
 
-Curing salt in two columns is added up.
+Where that hangs on the rule, the lower of the two is kept beside it. Curing salt in two columns is added up.
 """
 
 

@@ -274,3 +274,26 @@ def test_a_range_keeps_both_ends(cell: object, least: float, most: float) -> Non
 def test_of_two_columns_the_shorter_and_the_longer_are_kept() -> None:
     found = rows.read(["rest hours", "rest hours"], [24, 2])
     assert (found.least("rest hours"), found.number("rest hours"), found.least("soak hours")) == (2.0, 24.0, None)
+
+
+SEALED = {"product": "cucumber", "packaging": "sealed jar"}
+
+
+@each("told", ["4.4-4.9", "4.9-4.4", "pH 4.4 to 4.9", "4,4 – 4,9", "4.4 or 4.9", "4.4/4.9"])
+def test_of_two_ph_each_rule_goes_by_the_worse(told: str) -> None:
+    """4.6 is the highest pH of acidified food (21 CFR 114.3); a cure needs 5 or more, so here the lower one counts."""
+    assert "sealed-low-acid" in found({**SEALED, "ph": told})
+    assert "nitrite-ph" in found({**CURED, "ph": told.replace("4.9", "5.9").replace("4,9", "5,9")})
+
+
+def test_of_two_columns_of_ph_each_rule_goes_by_the_worse() -> None:
+    for first, second in ((4.4, 5.9), (5.9, 4.4)):
+        closed = hits(*SEALED.items(), ("ph", first), ("brine ph", second))
+        cured = hits(*CURED.items(), ("ph", first), ("brine ph", second))
+        assert "sealed-low-acid" in [hit.rule.id for hit in closed]
+        assert "nitrite-ph" in [hit.rule.id for hit in cured]
+
+
+@each("told", ["4.4 at 20 °C", "4.4 (meter 2)", "4.4, 20 °C", "<4.4"])
+def test_a_figure_beside_the_ph_is_no_second_ph(told: str) -> None:
+    assert "sealed-low-acid" not in found({**SEALED, "ph": told})

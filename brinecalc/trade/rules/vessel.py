@@ -62,7 +62,7 @@ def _not_for_food(row: Row) -> Hits:
 
 @condition("vessel-glaze")
 def _glaze(row: Row) -> Hits:
-    ph = row.number("ph")
+    ph = row.least("ph")
     sour = any(thing.what.is_acid for thing in row.things) or (ph is not None and ph < limits.value("texture ph low"))
     if not sour and row.group != "vegetable":  # which sours by itself
         return NOTHING
