@@ -6,6 +6,7 @@ vessel is called.
 
 from __future__ import annotations
 
+import re
 from decimal import ROUND_CEILING, ROUND_FLOOR
 
 from brinecalc.quantity import both
@@ -16,7 +17,7 @@ from brinecalc.trade.rules.condition import NOTHING, Hits, bath_temperature, con
 
 _ALUMINIUM = ("aluminium", "aluminum", "alu")
 _TOXIC = ("copper", "brass", "bronze", "zinc", "galvanised", "galvanized", "lead", "pewter", "cadmium")
-_REACTIVE = (*_ALUMINIUM, "iron", "carbon steel", "mild steel", "black steel", "tin", "tinned", "chipped enamel")
+_REACTIVE = (*_ALUMINIUM, "iron", "carbon steel", "mild steel", "black steel", "tin", "tinned")
 _NOT_FOR_FOOD = (
     "bin bag", "bin liner", "trash bag", "garbage bag", "garbage can", "trash can", "dustbin", "rubbish bin",
     "paint bucket", "builder bucket", "painted", "non food grade", "not food grade", "unlined wood", "treated wood",
@@ -43,6 +44,13 @@ _NO_COPPER = "chopper"
 _HARMLESS = (" stainless ", " lead free ")
 _CLAIMS = ("stainless", "lead free")
 """What is harmless, as long as it is not said to be none of it."""
+_LID = re.compile(
+    r"\bstainless(?:[ -]steel)? (?:lid|cover|handle|ladle|spoon|rack|hook|skewer|weight)s?\b", re.IGNORECASE
+)
+"""Of stainless steel, and no vessel: what goes with it may be of anything."""
+_APART = re.compile(r"[;\n]|\band\b", re.IGNORECASE)
+"""Between two vessels of one cell, each of which is harmless for itself."""
+_ENAMEL = (" enamel ", " enamelled ", " enameled ")
 
 
 @condition("vessel-toxic")
@@ -52,7 +60,7 @@ def _toxic(row: Row) -> Hits:
 
 @condition("vessel-reactive")
 def _reactive(row: Row) -> Hits:
-    return _named(row, _REACTIVE)
+    return _named(row, _REACTIVE) or _chipped(row)
 
 
 @condition("vessel-not-food-grade")
@@ -106,12 +114,25 @@ def _named(row: Row, words: "tuple[str, ...]") -> Hits:
     """The material in which one of the words stands."""
     for heading in ("vessel material", "vessel"):
         text = row.text(heading)
-        if text:
-            inside = named.undenied(text, _CLAIMS)
-            if named.says(text.casefold().replace(_NO_COPPER, " "), words) and not any(
-                word in inside for word in _HARMLESS
-            ):
-                return ({"material": text[:40]},)
+        if text and any(_is_of(part, words) for part in _APART.split(_LID.sub(" ", text))):
+            return ({"material": text[:40]},)
+    return NOTHING
+
+
+def _is_of(text: str, words: "tuple[str, ...]") -> bool:
+    """Whether one vessel is of such a material, and not said to be stainless or without it."""
+    inside = named.undenied(text, _CLAIMS)
+    if any(word in inside for word in _HARMLESS) or named.is_denied(text, words):
+        return False
+    return named.says(text.casefold().replace(_NO_COPPER, " "), words)
+
+
+def _chipped(row: Row) -> Hits:
+    """Enamel that is said to be chipped, in whatever order."""
+    for heading in ("vessel material", "vessel"):
+        words = named.undenied(row.text(heading), ("chipped",))
+        if " chipped " in words and any(word in words for word in _ENAMEL):
+            return ({"material": row.text(heading)[:40]},)
     return NOTHING
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from each import each
 
 from tests.trade.cases import found, said
 
@@ -47,3 +48,27 @@ def test_what_is_said_not_to_be_harmless_is_not() -> None:
     for material, rule in (("copper, not stainless", "vessel-toxic"), ("glazed, not lead free", "vessel-glaze")):
         assert rule in found({**row, "vessel material": material})
         assert rule not in found({**row, "vessel material": material.replace("not ", "")})
+
+
+@each(
+    ("rule", "material"),
+    [
+        ("vessel-toxic", "copper pot with stainless lid"), ("vessel-toxic", "copper pot, stainless-steel cover"),
+        ("vessel-toxic", "stainless tub; copper bowl"), ("vessel-toxic", "brass and stainless"),
+        ("vessel-reactive", "aluminium with a stainless ladle"), ("vessel-reactive", "enamel, chipped"),
+        ("vessel-reactive", "enamelled pot, the rim is chipped"),
+    ],
+)  # fmt: skip
+def test_stainless_steel_beside_it_makes_no_metal_harmless(rule: str, material: str) -> None:
+    assert rule in found({"vessel material": material})
+
+
+@each(
+    "material",
+    ["stainless with aluminium core", "stainless, copper bottom", "stainless-lined copper", "stainless, aluminium-clad",
+     "not aluminium", "stainless steel, not copper", "enamel, not chipped", "enamel", "aluminium-free plastic"],
+)  # fmt: skip
+def test_metal_that_the_brine_does_not_touch_is_not_told(material: str) -> None:
+    told = found({"vessel material": material})
+    assert "vessel-toxic" not in told
+    assert "vessel-reactive" not in told
