@@ -11,6 +11,7 @@ from typing import Any, Dict, List, Optional, Sequence, Tuple
 
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
+from brinecalc.names import fold
 from brinecalc.trade import cells, doses, headings, named, products
 from brinecalc.trade.headings import Column, Strange
 from brinecalc.trade.row import Row
@@ -18,11 +19,16 @@ from brinecalc.trade.things import NAMELESS, Thing, Unread, cure_named, grade_na
 
 _TELLING = frozenset(("cola", "nitrate", "unclear", "alkali", "sulphite", "poison"))
 """Hazards that the words of an unknown heading are believed to name."""
-_WORST = dict.fromkeys(("ph", "bath temperature", "cure strength", "nitrite", "soak hours", "rest hours"), max)
+_WORST = {
+    **dict.fromkeys(("ph", "bath temperature", "soak hours", "rest hours", "brine age", "reused"), max),
+    **dict.fromkeys(("cure strength", "nitrite", "gain"), max), "water phase salt": min,
+}  # fmt: skip
 """Of two columns with one heading the first counts, except where one of the two values is the safer to go by.
 
 Where that hangs on the rule, the lower of the two is kept beside it. Curing salt in two columns is added up.
 """
+_HEARD_TOGETHER = frozenset(("packaging", "treatment", "vessel material"))
+"""Texts of which two columns say more than one: a jar, and the shelf it stands on."""
 
 
 def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
@@ -120,7 +126,19 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
         if name == "cure name" and not what.is_cure:  # whatever it is called, it is weighed out as curing salt
             what = what._replace(hazards=what.hazards | {"cure"})
         row.things.append(Thing(name, cell, what, number=column.number))
-    row.texts.setdefault(name, cell)
+    _keep_text(row, column, cell)
+
+
+def _keep_text(row: Row, column: Column, cell: str) -> None:
+    """Keeps a text, of two columns with one heading both; where they contradict each other the second is told."""
+    name, before = column.name, row.texts.get(column.name)
+    if before is None:
+        row.texts[name] = cell
+    elif name in _HEARD_TOGETHER:
+        row.texts[name] = f"{before}; {cell}"
+    elif column.kind == "text" and fold(before) != fold(cell):
+        rule = f'must say the same as the other column for {name}, "{cells.shown(before)}"'
+        _not_read(row, column, cell, Unreadable(rule, advice="keep one of the two"))
 
 
 def _not_read(row: Row, column: Column, cell: Any, error: BrineError) -> None:

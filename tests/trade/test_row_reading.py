@@ -277,6 +277,9 @@ def test_of_two_columns_the_shorter_and_the_longer_are_kept() -> None:
 
 
 SEALED = {"product": "cucumber", "packaging": "sealed jar"}
+SMOKED_FISH = {"product": "salmon fillet", "treatment": "smoked", "packaging": "vacuum"}
+PUMPED = {"product": "lean pork shoulder", "weight": 10000.0, "pickle": 2000.0, "cure": 40.0, "cure method": "pumped"}
+"""125 ppm at a gain of 10 %, 250 at 20 %; 200 is the limit on what is pumped (9 CFR 424.21(c))."""
 
 
 @each("told", ["4.4-4.9", "4.9-4.4", "pH 4.4 to 4.9", "4,4 – 4,9", "4.4 or 4.9", "4.4/4.9"])
@@ -297,3 +300,49 @@ def test_of_two_columns_of_ph_each_rule_goes_by_the_worse() -> None:
 @each("told", ["4.4 at 20 °C", "4.4 (meter 2)", "4.4, 20 °C", "<4.4"])
 def test_a_figure_beside_the_ph_is_no_second_ph(told: str) -> None:
     assert "sealed-low-acid" not in found({**SEALED, "ph": told})
+
+
+@each(
+    ("rule", "row", "heading", "other", "harmless", "worse"),
+    [
+        ("packed-without-air", {"product": "pork chop"}, "packaging", "storage", "tray", "vacuum"),
+        ("sealed-low-acid", {"product": "cucumber"}, "packaging", "storage", "tub", "pantry"),
+        ("vessel-toxic", {"product": "pork chop"}, "vessel material", "material", "stainless", "copper"),
+        ("cook-through", {"product": "pork loin"}, "treatment", "preparation", "thawed", "needled"),
+        ("brine-reused", {"product": "pork chop"}, "reused", "used brine", "fresh", "yes"),
+        ("brine-old", {"product": "pork chop"}, "brine age", "brine made", "24 h", "240 h"),
+        ("fish-salt-low", SMOKED_FISH, "water phase salt", "wps", "4%", "2%"),
+        ("nitrite-over-limit", PUMPED, "gain", "pump", "10%", "20%"),
+    ],
+)
+def test_what_the_second_column_of_a_heading_says_is_heard_too(rule, row, heading, other, harmless, worse) -> None:
+    for first, second in ((harmless, worse), (worse, harmless)):
+        told = [hit.rule.id for hit in hits(*row.items(), (heading, first), (other, second))]
+        assert rule in told, (first, second)
+    assert rule not in [hit.rule.id for hit in hits(*row.items(), (heading, harmless), (other, harmless))]
+
+
+def test_a_jar_in_one_column_and_the_fridge_in_the_next_is_a_cold_jar() -> None:
+    told = [hit.rule.id for hit in hits(("product", "cucumber"), ("packaging", "jar"), ("storage", "fridge"))]
+    assert "sealed-cold" in told
+    assert "sealed-low-acid" not in told
+
+
+@each(
+    ("heading", "other", "one", "another"),
+    [("rules", "jurisdiction", "US", "EU"), ("kind", "cure kind", "general", "bacon"),
+     ("method", "process", "soak", "dry equilibrium")],
+)  # fmt: skip
+def test_two_columns_that_contradict_each_other_are_told(heading: str, other: str, one: str, another: str) -> None:
+    (unread,) = rows.read([heading, other], [one, another]).unread
+    assert (unread.column.name, unread.text) == (heading, another)
+    assert "cell-unreadable" in [hit.rule.id for hit in hits((heading, one), (other, another))]
+    assert rows.read([heading, other], [one, f" {one.upper()} "]).unread == []
+
+
+def test_two_curing_methods_in_one_row_stop_it() -> None:
+    told = hits(*CURED.items(), ("curing method", "pumped"))
+    (hit,) = (hit for hit in told if hit.rule.id == "cure-error")
+    assert 'holds "pumped"' in hit.sentence
+    assert "one column" in hit.sentence
+    assert "cure-error" not in [hit.rule.id for hit in hits(*CURED.items(), ("curing method", "Dry"))]

@@ -56,6 +56,8 @@ _CURE_WRITTEN = {
     "mass": "Write what is weighed out, such as 12.5 g.",
     "share": "Write the share on its label, such as 6.25%.",
     "number": "Write the ppm, such as 120.",
+    "name": "Write it in words.",
+    "text": "Write one method, in words and in one column.",
 }
 """What to write in a cure column of each kind. No guess at what was meant: nobody is to be led to a dose by a slip."""
 _LONG_SOAK = 24.0
@@ -71,7 +73,7 @@ def _error(row: Row) -> Hits:
     hits: List[Words] = [{"heading": c.name, "text": "an error", "way": asked} for c in row.errors if c.cure]
     for cell in row.unread:
         if cell.column.cure:
-            way = _CURE_WRITTEN.get(cell.column.kind, "Write it in words.")
+            way = _CURE_WRITTEN[cell.column.kind]
             hits.append({"heading": cell.column.name, "text": f'"{cell.text}"', "way": way})
     return hits
 
