@@ -87,6 +87,12 @@ def _listed() -> Tuple[Tuple[Tuple[str, ...], Listed], ...]:
     )
 
 
+@cache
+def words() -> Tuple[str, ...]:
+    """Every word for fish and shellfish, of those that may carry nitrite and of all others."""
+    return (*(word for words, _ in _listed() for word in words), *_OTHERS)
+
+
 def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
@@ -127,7 +133,7 @@ def _says_animal(said: str) -> bool:
 
 
 def _says_fish(said: str) -> bool:
-    return _says(said, _OTHERS) or any(_says(said, words) for words, _ in _listed())
+    return _says(said, words())
 
 
 def listed(row: Row) -> Optional[Listed]:

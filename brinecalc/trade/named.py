@@ -97,12 +97,15 @@ def _words_in(text: str) -> str:
 
 @lru_cache(maxsize=1024)
 def says(text: str, phrases: Tuple[str, ...]) -> bool:
-    """Whether a text says one of these words or phrases, or a long one of them misspelt: "vaccum" packs without air."""
+    """Whether a text says one of these words or phrases, or a long one of them misspelt: "vaccum" packs without air.
+
+    "Unsmoked" is no misspelt "smoked".
+    """
     inside = words_in(text)
     if any(f" {phrase} " in inside for phrase in phrases):
         return True
     long = [phrase for phrase in phrases if len(phrase) >= _LONG and " " not in phrase]
-    words = [word for word in inside[:_READ].split() if _LONG <= len(word) <= _LONGEST]
+    words = [word for word in inside[:_READ].split() if _LONG <= len(word) <= _LONGEST and word[2:] not in long]
     return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
 
 
@@ -114,14 +117,20 @@ def undenied(text: str, phrases: Tuple[str, ...]) -> str:
     """
     if len(text) > _READ:
         return words_in(text)
-    clauses = " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text))
-    return _denial(phrases).sub(",", f" {clauses} ")
+    return _denial(phrases).sub(",", _clauses(text))
 
 
 def is_denied(text: str, phrases: Tuple[str, ...]) -> bool:
     """Whether a text speaks of these phrases only to say that they are not there."""
-    said, left = words_in(text), undenied(text, phrases)
+    if len(text) > _READ:
+        return False
+    said, left = _clauses(text), undenied(text, phrases)
     return any(f" {phrase} " in said for phrase in phrases) and not any(f" {phrase} " in left for phrase in phrases)
+
+
+def _clauses(text: str) -> str:
+    """The words of a text with a comma where another thing begins."""
+    return " " + " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text)) + " "
 
 
 @lru_cache(maxsize=16)

@@ -199,3 +199,14 @@ def test_in_a_long_text_nothing_is_taken_back() -> None:
     assert named.is_denied("no nitrite " * 9, nitrite)
     assert not named.is_denied("no nitrite " * 2900, nitrite)
     assert named.undenied("nitrite free " * 2400, nitrite).count(" nitrite ") == 2400
+
+
+def test_what_a_comma_parts_is_not_taken_back_by_a_no_that_is_not_there():
+    """Parted, "pink, salt" says nothing of pink salt, and so denies none."""
+    assert not named.is_denied("pink, salt", ("pink salt",))
+    assert named.is_denied("smoked trout, no pink salt", ("pink salt",))
+
+
+def test_a_word_in_un_is_no_slip_of_the_keyboard():
+    assert not named.says("unsmoked, uninjected, unpainted", ("smoked", "injected", "painted"))
+    assert named.says("smokd", ("smoked",))

@@ -55,6 +55,25 @@ def test_a_fish_that_stands_in_no_table(fish: str) -> None:
     assert "fish-salt-unknown" not in found({"product": "wild river duck", "method": "smoked"})
 
 
+@each("fish", ["halibut", "sprats", "carp", "oysters", "mussels", "sardines", "Forelle", "saumon"])
+def test_every_fish_and_shellfish_that_is_smoked_needs_its_salt(fish: str) -> None:
+    """What the rules on curing salt know as fish is fish to the rule on its salt, too."""
+    weak = {"product": f"smoked {fish}", "packaging": "vacuum", "water phase salt": "2%"}
+    assert "fish-salt-low" in found(weak)
+    assert "fish-salt-unknown" in found({"product": f"smoked {fish}", "packaging": "tray"})
+
+
+@each(
+    "row",
+    [{"product": "pork belly", "method": "char, then smoke"}, {"product": "chicken breast", "treatment": "hot smoked",
+     "method": "fish sauce brine"}, {"product": "salmon fillet", "treatment": "not smoked"},
+     {"product": "unsmoked trout"}, {"product": "salmon fillet", "method": "equilibrium, never smoked"},
+     {"product": "smoked turkey with oysters"}],
+)  # fmt: skip
+def test_neither_meat_nor_what_is_not_smoked_is_smoked_fish(row: dict[str, object]) -> None:
+    assert not [hit for hit in found(row) if hit.startswith("fish-salt")]
+
+
 @each(("method", "said"), [(method, word) for method, words in WAYS.items() for word in words])
 def test_how_the_curing_salt_gets_in(method: str, said: str) -> None:
     """900 g of 6.25 % on 10 kg pass every limit: the finding names the method that it was reckoned by."""

@@ -6,8 +6,6 @@ says nothing about that; an analysis does.
 
 from __future__ import annotations
 
-from typing import List
-
 from brinecalc.trade import cured_fish, ingoing, limits, named, packs
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
@@ -44,20 +42,19 @@ def _unknown(row: Row) -> Hits:
 
 
 def is_smoked(row: Row) -> bool:
-    """Whether it is smoked."""
-    return any(named.says(text, _SMOKED) for text in _said(row))
-
-
-def _said(row: Row) -> List[str]:
-    return [row.text(heading) for heading in _TEXTS if row.text(heading)]
+    """Whether it is said to be smoked, misspelt or not, and not only that it is not."""
+    said = [row.text(heading) for heading in _TEXTS]
+    return any(named.says(text, _SMOKED) and not named.is_denied(text, _SMOKED) for text in said)
 
 
 def is_smoked_fish(row: Row) -> bool:
-    """Whether it is fish, and smoked."""
-    said = _said(row)
+    """Whether it is fish, and smoked: of what no table knows any text may name the fish, and misspell it."""
     if not is_smoked(row):
         return False
-    return row.group in WATERY or any(named.says(text, _FISH) for text in said)
+    if row.product is not None:
+        return row.group in WATERY
+    texts = _TEXTS[1:] if cured_fish.is_meat(row) else _TEXTS
+    return any(named.says(row.text(heading), cured_fish.words()) for heading in texts)
 
 
 def is_salted_for_its_pack(row: Row) -> bool:
@@ -92,9 +89,3 @@ def _has_its_nitrite(row: Row) -> bool:
         return False
     low, high = limits.find("nitrite chub low", "US"), limits.find("nitrite chub high", "US")
     return not (low.passed_by(ppm) or high.passed_by(ppm) or fish.most.passed_by(ppm))
-
-
-_FISH = (
-    "fish", "salmon", "trout", "mackerel", "herring", "eel", "tuna", "sablefish", "shad", "chub", "sturgeon", "haddock",
-    "cod", "whitefish", "mullet", "bluefish", "char", "lox", "kipper",
-)  # fmt: skip
