@@ -7,9 +7,22 @@ that is over its limit.
 from __future__ import annotations
 
 import re
-from typing import List, Optional
+from functools import cache
+from typing import List, Optional, Tuple
 
-from brinecalc.trade import cure_names, cured_fish, curing, eaten, groups, in_product, ingoing, limits, methods, named
+from brinecalc.trade import (
+    cure_names,
+    cured_fish,
+    curing,
+    eaten,
+    groups,
+    in_product,
+    ingoing,
+    ingredients,
+    limits,
+    methods,
+    named,
+)
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import (
@@ -30,13 +43,13 @@ from brinecalc.trade.rules.condition import (
 _NO_RULE = groups.of_kind("other")
 _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")
 """Words of other food that no table knows."""
-_NAMES = (
-    "curing salt", "pink salt", "nitrite", "nitrit", "nitrite salt", "pökelsalz", "nitritpökelsalz", "nps", "peklosól",
-    "cure 1", "cure 2", "cure no 1", "cure no 2", "nitrate", "saltpetre", "saltpeter", "salpeter", "e250", "e252",
-)  # fmt: skip
-"""Names of curing salt by which it is told in words."""
-_ROCK = re.compile(r" (?:himalayan pink|pink himalayan) salt | pink salt himalayan ")
-"""Salt that is pink by itself."""
+_NO_NAMES = frozenset(("cure", "curing", "slow cure", "natural cure"))
+"""What a method may say of curing without a word of the salt."""
+_NO_CURE = re.compile(
+    r" (?:himalayan pink|pink himalayan) salt | pink salt himalayan "
+    r"| cure [12](?= (?:to \d+ )?(?:h|hour|hr|d|day|night|wk|week|month) )"
+)
+"""Salt that is pink by itself, and curing for a day or two."""
 _LONGEST = 200
 """Characters in which they are looked for: judgement; what kitchens write in one cell would settle it."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
@@ -322,8 +335,8 @@ def _in_words(row: Row) -> Hits:
     if row.has_cure:
         return NOTHING
     for heading in ("method", "treatment", "product"):
-        words = _ROCK.sub(" , ", named.undenied(row.text(heading)[:_LONGEST], _NAMES))
-        name = next((name for name in _NAMES if f" {name} " in words), None)
+        words = _NO_CURE.sub(" , ", named.undenied(row.text(heading)[:_LONGEST], _names()))
+        name = next((name for name in _names() if f" {name} " in words), None)
         if name:
             return ({"heading": heading, "name": name, "subject": heading},)
     return NOTHING
@@ -333,6 +346,16 @@ def _in_words(row: Row) -> Hits:
 def _small(row: Row) -> Hits:
     least = limits.value("scale step cure")
     return [{"grams": grams(thing.grams)} for thing in row.cures if thing.grams and thing.grams < least]
+
+
+@cache
+def _names() -> Tuple[str, ...]:
+    """Every name of curing salt that a table has, the longest first."""
+    made = [each for each in ingredients.shipped() if each.role == "cure"]
+    listed = {named.words_in(name).strip() for each in made for name in (each.name, *each.aliases)}
+    return tuple(
+        sorted({*listed, *named.phrases_of("cure", "nitrate")} - _NO_NAMES, key=lambda name: (-len(name), name))
+    )
 
 
 def _is_long(row: Row, soak: Optional[float]) -> bool:

@@ -297,3 +297,37 @@ def test_the_shorter_end_of_a_soak_must_be_long_enough_for_the_cure(hours: str, 
 def test_the_shorter_end_of_a_rest_must_be_long_enough(hours: str, asked: bool) -> None:
     row = {**CURED, "cure method": "pumped", "gain": 0.1, "rest hours": hours}
     assert ("cure-rest-short" in found(row)) is asked
+
+
+@each(
+    "method",
+    ["dry rub with sel rosé", "soak with celery powder", "KNO3 rub", "rub of nitrito", "azotyn, dry", "sal de cura rub",
+     "soaked with salnitro", "dry, cultured celery powder", "E 251 rub", "uk curing salt",
+     "rub with nitrite pickling salt", "dry with beet powder cure"],
+)  # fmt: skip
+def test_every_name_by_which_curing_salt_is_known_is_heard_in_a_method(method: str) -> None:
+    """Whatever the tables call curing salt under its own heading is curing salt under another one."""
+    assert "cure-in-words" in found({"product": "pork loin", "method": method})
+
+
+@each(
+    "method",
+    [
+        "dry cure",
+        "slow cure, dry",
+        "dry cure 2 days",
+        "cure 1 to 2 weeks, dry",
+        "cured, then cold smoked",
+        "curing, dry",
+        "no celery powder",
+        "sel rosé-free rub",
+        "pickle",
+    ],
+)
+def test_a_word_of_curing_alone_names_no_salt(method: str) -> None:
+    assert "cure-in-words" not in found({"product": "pork loin", "method": method})
+
+
+def test_a_grade_by_its_number_is_no_number_of_days() -> None:
+    for method in ("rub with cure 1, 2 days", "cure 2, dry"):
+        assert "cure-in-words" in found({"product": "pork loin", "method": method}), method
