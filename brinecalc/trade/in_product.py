@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import List, NamedTuple, Optional, Tuple
 
-from brinecalc.trade import groups, ingoing, limits, methods
+from brinecalc.trade import groups, ingoing, limits, methods, needles
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -100,10 +100,7 @@ def _is_rubbed(row: Row) -> bool:
 def is_injected(row: Row) -> bool:
     """Whether brine is brought in by needles or worked in, in whatever words."""
     texts = [row.text(heading) for heading in ("method", "treatment", "cure method")]
-    said = " ".join(texts).casefold()
-    return any("injected" in methods.ways(text) for text in texts) or any(
-        word in said for word in ("inject", "pump", "massag")
-    )
+    return any("injected" in methods.ways(text) or needles.works_in(text) for text in texts)
 
 
 def in_finished(row: Row, taken: float) -> float:

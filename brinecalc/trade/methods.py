@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 from typing import Dict, FrozenSet, Tuple
 
 from brinecalc.names import Names
-from brinecalc.trade import ingoing, named, treatments
+from brinecalc.trade import ingoing, named, needles, treatments
 
 NAMES = ("gradient", "equilibrium", "dry equilibrium", "injected")
 _NONE: FrozenSet[str] = frozenset()
@@ -21,7 +21,7 @@ _WORDS = {
                  "covered", "bath", "freshen", "freshened", "freshening", "desalt", "desalted", "desalting"),
     "equilibrium": ("equilibrium",),
     "dry equilibrium": ("dry", "rub", "rubbed", "gravlax", "gravad", "gravadlax"),
-    "injected": ("inject", "injected", "injection", "injecting", "pump", "pumped", "pumping", "stitch", "artery"),
+    "injected": needles.INJECTED,
 }  # fmt: skip
 EVEN = frozenset(("equilibrium", "dry equilibrium"))
 """The ways that end where salt has evened out, and not when the product is taken out of the brine."""
@@ -29,6 +29,7 @@ _BRINE = ("brine", "brined", "brining", "wet", "marinate", "marinated", "marinad
 """Words of a bath that stand for it where nothing else is said: what is injected is a brine too."""
 _SALT = ("salted", "salting", "sprinkled")
 """Words of salt strewn on, where nothing else is said: what lies in a brine is salted too."""
+_SPOKEN = (*(word for words in _WORDS.values() for word in words), *_BRINE, *_SALT)
 _BRUSHED_OFF = ("rub", "rubbed", "gravlax", "gravad", "gravadlax", "cure", "cured", "curing", *_SALT)
 """Words of salting dry in which more salt is strewn than goes in, and the rest is brushed or rinsed off."""
 _BESIDE = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper", "cure", "cured", "curing", "tumble",
@@ -42,6 +43,7 @@ _OF_CURING: Dict[str, FrozenSet[str]] = {
     "dry": frozenset(("dry equilibrium",)), "pumped": frozenset(("injected",)), "pick-up": frozenset(("gradient",)),
     "equilibrium": frozenset(("equilibrium",)), "comminuted": _NONE,
 }  # fmt: skip
+_READ = 200  # characters of a text
 _MEMORY = 256  # texts remembered: a sheet says the same few
 _NEAR = 0.75  # likeness from which a word is worth naming as what was meant
 
@@ -58,13 +60,16 @@ def _names() -> Names[str]:
 
 @lru_cache(maxsize=_MEMORY)
 def ways(text: str) -> FrozenSet[str]:
-    """The ways of getting salt in that a text speaks of: one as a rule, two of what is pumped and then soaked."""
+    """The ways of getting salt in that a text speaks of: one as a rule, two of what is pumped and then soaked.
+
+    One that is denied is none: "equilibrium, no injection".
+    """
     if text in _names():
         return frozenset((_names().find(text),))
     curing = ingoing.named_method(text)
     if curing is not None:
         return _OF_CURING[curing]
-    words = _split(text)
+    words = tuple(named.undenied(text[:_READ], _SPOKEN).split())
     found = {_of_word()[word] for word in words if word in _of_word()}
     if "dry equilibrium" in found:
         found.discard("equilibrium")
@@ -124,4 +129,4 @@ def _nearest(word: str, known: Tuple[str, ...]) -> str:
 
 
 def _split(text: str) -> Tuple[str, ...]:
-    return tuple(named.words_in(text[:200]).split())
+    return tuple(named.words_in(text[:_READ]).split())

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import cured_fish, eaten, limits, named
+from brinecalc.trade import cured_fish, eaten, limits, named, needles
 from brinecalc.trade.ingoing import by_us_rules, rules_of
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees_at_least, product_of, share
 
-_PIERCED = ("needle", "inject", "pump", "stitch", "artery", "tenderis", "tenderiz", "blade")
 _COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
 _TEXTS = ("product", "method", "treatment", "packaging", "kind")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
@@ -30,9 +29,8 @@ def _needled_rare(row: Row) -> Hits:
 
 def _is_pierced(row: Row) -> bool:
     """Whether meat is opened by needles or blades."""
-    said = f"{row.text('method')} {row.text('treatment')} {row.text('cure method')}".casefold()
     is_meat = row.group in MEAT or cured_fish.is_meat(row)
-    return is_meat and any(word in said for word in _PIERCED)
+    return is_meat and any(needles.pierces(row.text(heading)) for heading in ("method", "treatment", "cure method"))
 
 
 def _through(row: Row) -> Hits:

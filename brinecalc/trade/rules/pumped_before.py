@@ -6,11 +6,10 @@ holds both.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, curing, groups, ingoing, limits, methods, named
+from brinecalc.trade import cured_fish, curing, groups, ingoing, limits, methods, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition, parts, product_of, share
 
-_NEEDLES = ("needled", "needle", "bladed", "injected", "pumped", "pre injected", "pre pumped")
 _NO_MEAT = groups.of_kind("other")
 
 
@@ -34,13 +33,9 @@ def said_before(row: Row) -> str:
     what = product_of(row, "meat")
     if is_salted_before(row):
         return f"{what} with {share(row.number('native salt') or 0.0)} salt in it"
-    if _speaks_of_needles(what):
+    if needles.were_there(what):
         return what
-    return f"needled {what}" if _speaks_of_needles(row.text("treatment")) else ""
-
-
-def _speaks_of_needles(text: str) -> bool:
-    return named.says(text, _NEEDLES) and not named.is_denied(text, _NEEDLES)
+    return f"needled {what}" if needles.were_there(row.text("treatment")) else ""
 
 
 def is_salted_before(row: Row) -> bool:

@@ -1,0 +1,44 @@
+"""Needles, blades and pumps, as the texts of a production row speak of them.
+
+One idea: several rules ask whether the meat was opened or the brine brought in, each for reasons of its own, and all of
+them hear the same words; one that is denied, or only begins alike, as a pumpkin does, is none. The words are common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+from typing import Tuple
+
+from brinecalc.trade import named
+
+INJECTED = (
+    "inject", "injected", "injecting", "injection", "injector", "pump", "pumped", "pumping", "stitch", "artery",
+)  # fmt: skip
+"""Words of bringing the brine in."""
+_DONE = ("needle", "needled", "blade", "bladed", "injected", "pumped")
+"""Words of what was done to meat before the row: its name may say them, misspelt too."""
+_OPENED = (
+    *INJECTED, "needle", "needled", "needling", "blade", "bladed", "tenderise", "tenderised", "tenderising",
+    "tenderiser", "tenderize", "tenderized", "tenderizing", "tenderizer",
+)  # fmt: skip
+_WORKED_IN = (*INJECTED, "massage", "massaged", "massaging", "massager")
+
+
+def pierces(text: str) -> bool:
+    """Whether a text says that needles or blades open the meat."""
+    return _says(text, _OPENED)
+
+
+def works_in(text: str) -> bool:
+    """Whether a text says that the brine is injected, or massaged in."""
+    return _says(text, _WORKED_IN)
+
+
+def were_there(text: str) -> bool:
+    """Whether a name or treatment tells of needles, misspelt or not."""
+    return named.says(text, _DONE) and not named.is_denied(text, _DONE)
+
+
+def _says(text: str, words: Tuple[str, ...]) -> bool:
+    said = named.undenied(text, words)
+    return any(f" {word} " in said for word in words)
