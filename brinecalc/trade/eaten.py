@@ -44,7 +44,8 @@ _INFANTS = (
     *_BABIES, " toddler ", " child ", " children ", " kindergarten ", " daycare ", " day care ", " creche ", " crèche ",
     " preschool ", " kid menu ", " kid meal ",
 )  # fmt: skip
-_MONTHS = re.compile(r" for (?:an? |the )?(\d{1,2}) (?:to \d{1,2} )?month old ")
+_NUMBERS = {word: many for many, word in enumerate("one two three four five six seven eight nine ten".split(), 1)}
+_AGE = re.compile(rf" for (?:an? |the )?(\d{{1,2}}|{'|'.join(_NUMBERS)}) (?:to \w+ )?(month|year) old ")
 """The age of a child; what is not for somebody, a ham of 12 months, is food that has ripened."""
 _INFANT, _TODDLER = 12, 36
 """Months up to which a child is one: 12 is the age up to which honey is warned of, 36 the end of the third year."""
@@ -98,7 +99,12 @@ def is_for_babies(row: Row) -> bool:
 
 def _is_for(row: Row, whom: "tuple[str, ...]", months: int) -> bool:
     words = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
-    return any(word in words for word in whom) or any(int(age) <= months for age in _MONTHS.findall(words))
+    return any(word in words for word in whom) or any(_months(*age) <= months for age in _AGE.findall(words))
+
+
+def _months(figure: str, unit: str) -> int:
+    many = _NUMBERS[figure] if figure in _NUMBERS else int(figure)
+    return many * 12 if unit == "year" else many
 
 
 def _words(row: Row) -> str:

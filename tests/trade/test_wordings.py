@@ -269,11 +269,15 @@ def test_trade_names_of_other_languages_hide_no_danger() -> None:
 
 def test_the_age_of_a_child_is_heard_and_that_of_a_ham_is_not() -> None:
     honey = {"product": "carrot", "sweetener": "honey", "sweetener level": 0.01}
-    for told in ("for 6-month-olds", "for a 9 month old", "for 6 to 8 month olds", "weaning menu"):
+    for told in ("for 6-month-olds", "for a 9 month old", "for 6 to 8 month olds", "weaning menu", "for a 1-year-old",
+                 "for six month olds", "for one year olds"):  # fmt: skip
         assert "honey-infant" in found({**honey, "note": told}), told
-    for told in ("18 month old ham", "for 14-month-olds", "12 months old"):
+    for told in ("18 month old ham", "for 14-month-olds", "12 months old", "for 2-year-olds", "1 year old ham"):
         assert "honey-infant" not in found({**honey, "note": told}), told
-    assert "cure-infant" in found({**CURED, "note": "for 14-month-olds"})
+    for told in ("for 14-month-olds", "for a two year old", "for 2 to 3 year olds", "menu for 3-year-olds"):
+        assert "cure-infant" in found({**CURED, "note": told}), told
+    assert "cure-infant" not in found({**CURED, "note": "for 4-year-olds"})
+    assert "cure-infant" not in found({**CURED, "note": "a 2 year old ham, for the cellar"})
     assert "cure-infant" in found({**CURED, "customer": "village kindergarten"})
     assert "cure-infant" not in found({**CURED, "product": "18 month old ham"})
 
