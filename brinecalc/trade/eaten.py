@@ -39,6 +39,7 @@ _RAW = (
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
     " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ",
 )  # fmt: skip
+_NOT_RAW = re.compile(r" (?:not|never|no) (?:to )?(?:be )?(?:served|serve|eaten|eat) raw ")
 _BABIES = (" baby ", " infant ", " newborn ", " nursery ", " weaning ")
 _INFANTS = (
     *_BABIES, " toddler ", " child ", " children ", " kindergarten ", " daycare ", " day care ", " creche ", " crèche ",
@@ -71,7 +72,7 @@ def _says(text: str, cooked: "tuple[str, ...]") -> bool:
 
 def is_raw(row: Row) -> bool:
     """Whether it is served raw, by a word of the kitchen for that."""
-    words = _words(row)
+    words = _NOT_RAW.sub(" ", _words(row))
     return any(word in words for word in _RAW)
 
 

@@ -6,15 +6,18 @@ marinated, salted or smoked cold is asked about, and what is cooked or smoked ho
 
 from __future__ import annotations
 
+import re
+
 from brinecalc.trade import cured_fish, eaten, frost, ingoing, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of
 from brinecalc.trade.rules.fish import is_smoked
 
-_TREATED = (
-    "dry", "cure", "curing", "gravlax", "gravad", "gravlaks", "salted", "marinat", "marinad", "pickl", "cold smok",
-    "cold-smok", "lox", "matjes", "rollmop", "escabeche", "souse",
-)  # fmt: skip
+_TREATED = re.compile(
+    r" (?:dry|dried|cure|cured|curing|gravlax|gravad\w*|gravlak|salted|marinat\w+|marinad\w+|pickl\w+|cold smok\w+|lox"
+    r"|matje|rollmop|escabeche|souse|soused) "
+)
+"""Words of salting, souring and cold smoke."""
 _SHELL = (
     "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
     "octopus", "roe", "caviar",
@@ -55,8 +58,9 @@ def _frost(row: Row) -> "dict[str, str]":
 
 def _is_eaten_so(row: Row) -> bool:
     """Whether it is served raw, or by a way of salting, souring or smoking that leaves parasites alive."""
-    said = f"{row.text('method')} {row.text('treatment')} {row.text('packaging')} {row.text('kind')}".casefold()
-    if eaten.is_raw(row) or any(word in said for word in _TREATED):
+    unlisted = ("product",) if row.product is None else ()  # a listed one is judged by what is done to it here
+    told = (*unlisted, "method", "treatment", "packaging", "kind")
+    if eaten.is_raw(row) or any(_TREATED.search(named.words_in(row.text(heading))) for heading in told):
         return True
     dry = any("dry equilibrium" in methods.ways(row.text(heading)) for heading in ("method", "treatment"))
     return dry or _is_marinade(row)

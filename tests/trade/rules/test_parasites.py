@@ -102,3 +102,21 @@ def test_what_was_frozen_as_the_rules_ask_is_not_asked_about(told: str, rules: s
     assert ("parasites" in found(row)) is asked
     even = {**row, "method": "equilibrium"}
     assert ("parasites-maybe" in found(even)) is asked
+
+
+@each("product", ["gravlax", "rollmops", "pickled herring", "marinated salmon", "cured trout", "Matjes",
+                  "salted mackerel", "escabeche of sardines", "salmon, cold-smoked", "dry-aged hamachi"])  # fmt: skip
+def test_a_product_that_is_called_so_is_asked_about_without_a_method(product: str) -> None:
+    assert "parasites" in found({"product": product})
+    assert "parasites" not in found({"product": product, "note": "cooked through"})
+
+
+@each("method", ["soak, secured in a net", "gradient, laundry bag", "with unsalted butter", "obscure custom, soak"])
+def test_a_word_inside_another_is_no_treatment(method: str) -> None:
+    assert "parasites" not in found({"product": "salmon fillet", "method": method})
+
+
+@each("note", ["never eat raw", "not to be served raw", "not eaten raw", "do not serve raw"])
+def test_a_warning_not_to_eat_it_raw_is_no_raw_dish(note: str) -> None:
+    assert "parasites" not in found({"product": "salmon fillet", "method": "gradient", "note": note})
+    assert "parasites" in found({"product": "salmon fillet", "method": "gradient", "note": f"{note} but as sashimi"})
