@@ -142,11 +142,11 @@ def _says_cold(row: Row) -> bool:
 
 
 def _is(row: Row, words: "tuple[str, ...]") -> bool:
-    """Whether the packaging says one of these words, or a long one of them misspelt."""
+    """Whether the packaging says one of these words, or a long one of them misspelt, and not only that it is not so."""
     text = row.text("packaging")
-    if not text:
+    if not text or " unsealed " in named.words_in(text):
         return False
-    return named.says(text, words) and " unsealed " not in named.words_in(text)
+    return named.says(text, words) and not named.is_denied(text, words)
 
 
 def _says(row: Row, words: "tuple[str, ...]") -> bool:

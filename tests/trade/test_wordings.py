@@ -39,6 +39,28 @@ def test_packed_without_air(packaging: str) -> None:
     assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": "smoked", "packaging": packaging})
 
 
+@each("packaging", ["not vacuum packed", "no vacuum", "not sealed", "tray, never vacuumed", "not MAP", "CO2-free"])
+def test_a_pack_that_is_said_not_to_be_without_air_has_air(packaging: str) -> None:
+    assert "packed-without-air" not in found({"product": "pork chop", "packaging": packaging})
+    assert "packed-without-air" in found({"product": "pork chop", "packaging": f"{packaging}; sous vide"})
+
+
+@each("packaging", ["crock, not sealed", "bucket, never sealed", "not shelf stable", "not ambient", "no jar, open tub"])
+def test_what_is_said_not_to_be_shut_stops_no_ferment(packaging: str) -> None:
+    row = {"product": "cabbage", "bath temperature": "20 °C", "soak hours": "5 days"}
+    assert "sealed-low-acid" not in found({**row, "packaging": packaging})
+    assert "sealed-low-acid" in found({**row, "packaging": f"{packaging}; sealed jar"})
+
+
+@each("packaging", ["no air", "without air", "no oxygen", "oxygen-free", "not without air, vacuum", "not chilled",
+                    "not refrigerated", "no fridge"])  # fmt: skip
+def test_a_no_that_is_part_of_the_word_is_heard(packaging: str) -> None:
+    hits = found({"product": "cucumber", "packaging": packaging}) + found(
+        {"product": "pork chop", "packaging": packaging}
+    )
+    assert {"packed-without-air", "sealed-low-acid"} & set(hits)
+
+
 @each("packaging", UNCHILLED)
 def test_kept_without_cold(packaging: str) -> None:
     assert "sealed-low-acid" in found({"product": "cucumber", "packaging": packaging})
