@@ -21,7 +21,8 @@ _STOVE = (
     " stewed ", " confit ", " poach ", " grill ", " roast ", " fry ", " sous vide cooked ",
 )  # fmt: skip
 """Believed in the columns that are about the product itself; a note may speak of what is served beside it."""
-_ABOUT = ("product", "method", "treatment", "packaging", "kind")
+ABOUT = ("product", "method", "treatment", "packaging", "kind")
+"""The columns that are about the product itself, and not about what goes with it."""
 _THIN = (
     " jerky ", " biltong ", " strip ", " sliced ", " slice ", " thin ", " thinly ", " shaved ", " carpaccio ",
     " escalope ", " paillard ", " minute steak ", " schnitzel ",
@@ -61,7 +62,7 @@ def is_cooked(row: Row) -> bool:
         return False
     if any(word in words for word in _COLD_SMOKE):
         return any(_says(text, _LATER) for text in row.said)
-    own = (row.text(heading) for heading in _ABOUT)
+    own = (row.text(heading) for heading in ABOUT)
     return any(_says(text, _COOKED) for text in row.said) or any(_says(text, _STOVE) for text in own)
 
 

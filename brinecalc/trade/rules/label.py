@@ -5,6 +5,7 @@ One idea: none of these stops a batch; forgetting to say them harms someone all 
 
 from __future__ import annotations
 
+import re
 from typing import Dict, List
 
 from brinecalc.trade import cured_fish, eaten, limits, named, needles
@@ -13,7 +14,8 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees_at_least, product_of, share
 
 _COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
-_TEXTS = ("product", "method", "treatment", "packaging", "kind")
+_TO_COME = re.compile(r" (?:to|will|must|should|can|may) be (?:cooked|roasted|boiled|steamed|pasteuri[sz]ed|smoked) ")
+"""What is done to it later, by whoever buys it raw."""
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
@@ -78,10 +80,10 @@ def _phosphate(row: Row) -> Hits:
 
 def _is_sold_raw(row: Row) -> bool:
     """Whether it goes out packed, not cured and, as far as the row says, not cooked."""
-    packed = row.text("packaging").casefold()
-    if not packed or packed in _NOT_FOR_SALE or row.has_cure:
+    packs = [pack.strip() for pack in row.text("packaging").casefold().split(";")]
+    if packs == [""] or any(pack in _NOT_FOR_SALE for pack in packs) or row.has_cure:
         return False
-    said = "".join(named.words_in(row.text(heading)) for heading in _TEXTS)
+    said = _TO_COME.sub(" ", "".join(named.words_in(row.text(heading)) for heading in eaten.ABOUT))
     taken_back = " not " in said or " raw " in said
     return taken_back or not any(word in said for word in _COOKED)
 

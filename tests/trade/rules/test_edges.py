@@ -53,6 +53,7 @@ QUIET = [
     ("sealed-low-acid", {"product": "pork chop", "packaging": "sealed jar"}),
     ("acid-no-evidence", {"product": "carrot", "packaging": "ambient"}),
     ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "tub"}),
+    ("added-solution", {"product": "pork loin", "gain": 0.1, "packaging": "tub", "storage": "fridge"}),
     ("added-solution", {"product": "cucumber", "method": "injected", "gain": 0.1, "packaging": "tray"}),
     ("added-solution", {"product": "pork loin", "method": "gradient", "gain": 0.0, "packaging": "tray"}),
     ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "cooked, in a tray"}),
@@ -242,6 +243,8 @@ CAUGHT = [
     ("vessel-full", {"vessel": "10 L", "water": "9 L", "ingredient": "white sugar", "level": 0.3}),
     ("already-treated", {"product": "untreated shrimp", "native salt": 0.0144}),
     ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "uncooked, in a tray"}),
+    ("added-solution", {"product": "pork loin", "gain": 0.1, "packaging": "tray, to be cooked at home"}),
+    ("added-solution", {"product": "pork loin", "gain": 0.1, "packaging": "tray", "treatment": "must be roasted"}),
     ("added-solution", {"product": "pork loin", "method": "injected", "gain": 0.1, "packaging": "tray, not smoked"}),
     (
         "phosphate-eu-raw",
