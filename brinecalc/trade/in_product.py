@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import List, NamedTuple, Optional, Tuple
 
-from brinecalc.trade import groups, ingoing, limits, methods, needles
+from brinecalc.trade import groups, ingoing, jurisdiction, limits, methods, needles
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -124,7 +124,7 @@ def pickle_excesses(row: Row) -> List[Excess]:
 
 def _excess(row: Row, bound: Bound, pump: Optional[float] = None) -> List[Excess]:
     """What is over one limit, or nothing."""
-    rules = ingoing.rules_of(row)
+    rules = jurisdiction.of(row)
     counted = [thing for thing in row.things if _counts(thing, bound.names)]
     if not counted or (bound.only_minced and ingoing.method_of(row) != _MINCED) or not _holds(row, bound, rules):
         return []
@@ -137,7 +137,7 @@ def _excess(row: Row, bound: Bound, pump: Optional[float] = None) -> List[Excess
 
 def is_bounded(row: Row, thing: Thing) -> bool:
     """Whether a limit on the product holds for a thing."""
-    rules, minced = ingoing.rules_of(row), ingoing.method_of(row) == _MINCED
+    rules, minced = jurisdiction.of(row), ingoing.method_of(row) == _MINCED
     bounds = [bound for bound in _BOUNDS if _counts(thing, bound.names) and (minced or not bound.only_minced)]
     return any(_holds(row, bound, rules) for bound in bounds)
 
@@ -145,7 +145,7 @@ def is_bounded(row: Row, thing: Thing) -> bool:
 def is_held(row: Row, thing: Thing) -> bool:
     """Whether an accelerator is held to a limit on the product: meat by its rules, pumped bacon by its set level."""
     bounds = [bound for bound in _BOUNDS if bound.limit in _OF_PICKLES and thing.what.name in bound.names]
-    return any(_holds(row, bound, ingoing.rules_of(row)) for bound in bounds) or (
+    return any(_holds(row, bound, jurisdiction.of(row)) for bound in bounds) or (
         bool(bounds) and is_pumped_us_bacon(row)
     )
 
@@ -201,7 +201,7 @@ def _holds(row: Row, bound: Bound, rules: str) -> bool:
 
 def is_pumped_us_bacon(row: Row) -> bool:
     """Whether the row is of bacon pumped by US rules, which is made at set levels."""
-    return (ingoing.method_of(row), ingoing.kind_of(row), ingoing.rules_of(row)) == ("pumped", "bacon", "US")
+    return (ingoing.method_of(row), ingoing.kind_of(row), jurisdiction.of(row)) == ("pumped", "bacon", "US")
 
 
 def _of_brine(row: Row, thing: Thing) -> Optional[float]:

@@ -7,13 +7,12 @@ for the reckoning is named rather than assumed. The pickle is what the row weigh
 from __future__ import annotations
 
 import difflib
-import re
 from functools import cache
 from typing import Callable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
-from brinecalc.trade import cure_names, cured_fish, curing, limits
+from brinecalc.trade import cure_names, cured_fish, curing, jurisdiction, limits
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -29,29 +28,6 @@ _METHODS = (
 COUNTED = ("liquid", "salt name")
 """Headings of what the water and the salt of the row count already."""
 BELLIES = frozenset(("pork belly", "skinless pork belly"))
-_EU = frozenset((
-    "eu", "european union", "europe", "e.u.", "e.u", "european", "ue", "union européenne", "europäische union",
-    "unione europea", "unión europea", "austria", "österreich", "oesterreich", "belgium", "belgië", "belgie",
-    "belgique", "belgien", "bulgaria", "българия", "croatia", "hrvatska", "cyprus", "κύπρος", "czechia",
-    "czech republic", "česko",
-    "cesko", "česká republika", "denmark", "danmark", "estonia", "eesti", "finland", "suomi", "france", "germany",
-    "deutschland", "allemagne", "greece", "ελλάδα", "hellas", "hungary", "magyarország", "ireland", "éire", "eire",
-    "republic of ireland", "italy", "italia", "italien", "latvia", "latvija", "lithuania", "lietuva", "luxembourg",
-    "luxemburg", "lëtzebuerg", "malta", "netherlands", "nederland", "holland", "niederlande", "poland", "polska",
-    "polen", "portugal", "romania", "românia", "slovakia", "slovensko", "slovak republic", "slovenia", "slovenija",
-    "spain", "españa", "espana", "spanien", "sweden", "sverige", "german", "french", "italian", "spanish", "dutch",
-    "polish", "danish", "swedish", "finnish", "austrian", "belgian", "irish", "portuguese", "greek", "czech",
-    "hungarian", "romanian",
-))  # fmt: skip
-"""What a row may call the rules of the EU; its member states have no others for nitrite and phosphate, but Denmark for
-some meat: recheck."""
-LIKE_EU = frozenset((
-    "uk", "u.k.", "gb", "great britain", "britain", "british", "united kingdom", "england", "english", "scotland",
-    "wales", "northern ireland", "norway", "norge", "iceland", "ísland", "liechtenstein", "switzerland", "schweiz",
-    "suisse", "svizzera",
-))  # fmt: skip
-"""Rules that are not known here, and nearer to those of the EU than to those of the US."""
-_OF_RULES = re.compile(r"^the | (?:rules?|laws?|regulations?|limits?)$")
 _LONGEST_KIND = 80
 _LIKE_BACON = 0.7  # likeness from which a word is bacon misspelt
 
@@ -87,21 +63,6 @@ def named_method(text: str) -> Optional[str]:
     return _methods().find(text) if text and text in _methods() else None
 
 
-def rules_of(row: Row) -> str:
-    """Whose rules the row is held to; US unless it says EU."""
-    return "EU" if whose(row) in (_EU | LIKE_EU) else "US"
-
-
-def whose(row: Row) -> str:
-    """What the row calls its rules, in lower case and without words for rules."""
-    return _OF_RULES.sub("", row.text("rules").strip().casefold())
-
-
-def by_us_rules(row: Row, figure: str) -> str:
-    """A figure of US rules in words; where the row is held to those of the EU, which have none, it says whose it is."""
-    return f"{figure} (US rules)" if rules_of(row) == "EU" else figure
-
-
 def kind_of(row: Row) -> str:
     """Bacon where the row says so, or says nothing and the product is a belly."""
     kind = row.text("kind").strip()
@@ -125,7 +86,7 @@ def of(row: Row) -> Ingoing:
 
 
 def _work_out(row: Row) -> Ingoing:
-    method, kind, rules = method_of(row), kind_of(row), rules_of(row)
+    method, kind, rules = method_of(row), kind_of(row), jurisdiction.of(row)
     if method is None:
         return Ingoing(None, None, None, kind, rules, None, "")
     try:
@@ -144,7 +105,7 @@ def _work_out(row: Row) -> Ingoing:
 
 def left_to_even_out(row: Row) -> List[Tuple[str, float, Limit]]:
     """The nitrite and the nitrate that meat and pickle hold together, each with its ceiling, as far as known."""
-    fish, rules = cured_fish.listed(row), rules_of(row)
+    fish, rules = cured_fish.listed(row), jurisdiction.of(row)
     whole = all(thing.grams is not None and strength_of(row, thing) is not None for thing in row.cures)
     if not (row.cures and whole and row.weight and pickle_of(row) is not None):
         return []

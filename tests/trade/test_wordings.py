@@ -138,7 +138,8 @@ def test_another_word_is_not_taken_for_a_slip(heading: str, word: str) -> None:
 
 @each("rules", ["US", "us", "USA", "u.s.", "U.S.A.", "United States", "America", "american", "EU", "USDA", "France",
                 "european", "E.U", "US rules", "Deutschland", "Österreich", "Holland", "the Netherlands", "EU law",
-                "Czech Republic", "German regulations"])  # fmt: skip
+                "Czech Republic", "German regulations", "EU (Germany)", "EU Regulation 1333/2008",
+                "rules of the EU", "EC", "USDA FSIS", "US law (federal)", "Κύπρος"])  # fmt: skip
 def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})
 
@@ -307,7 +308,8 @@ def test_the_age_of_a_child_is_heard_and_that_of_a_ham_is_not() -> None:
 def test_a_member_state_means_the_rules_of_the_eu() -> None:
     row = {"weight": 10000.0, "cure": 20.0, "cure method": "dry"}
     for rules in ("Germany", "Spain", "european", "E.U", "Holland", "Deutschland", "Czech Republic", "the Netherlands",
-                  "Polska", "España", "French law", "UE", "UK", "Norway", "UK rules", "Schweiz"):  # fmt: skip
+                  "Polska", "España", "French law", "UE", "UK", "Norway", "UK rules", "Schweiz", "EU (Germany)",
+                  "EU Regulation 1333/2008", "the rules of the EU", "EC", "Κύπρος"):  # fmt: skip
         assert "nitrite-over-limit" in found({**row, "rules": rules}), rules
         assert ("rules-unknown" in found({**row, "rules": rules})) is (rules in ("UK", "Norway", "UK rules", "Schweiz"))
     assert "nitrite-over-limit" not in found({**row, "rules": "Ontario"})

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cheeses, cured_fish, ingoing, limits, methods, named
+from brinecalc.trade import cheeses, cured_fish, ingoing, jurisdiction, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
     FLESH,
@@ -118,7 +118,7 @@ def _fish_long(row: Row) -> Hits:
         return NOTHING
     if soak <= limits.value("warm hours") or celsius <= most.value + 0.05:  # thermometers read to a tenth
         return NOTHING
-    limit = ingoing.by_us_rules(row, degrees(most.value))
+    limit = jurisdiction.by_us_rules(row, degrees(most.value))
     return ({"temperature": degrees(celsius), "limit": limit},)
 
 
@@ -153,7 +153,7 @@ def _over_cap(row: Row) -> Hits:
 @condition("cold-eu")
 def _cold_eu(row: Row) -> Hits:
     celsius = row.number("bath temperature")
-    if celsius is None or ingoing.rules_of(row) != "EU":
+    if celsius is None or jurisdiction.of(row) != "EU":
         return NOTHING
     poultry = row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
     minced = ingoing.method_of(row) == "comminuted" or named.says(row.text("product"), _MINCED)

@@ -19,6 +19,7 @@ from brinecalc.trade import (
     in_product,
     ingoing,
     ingredients,
+    jurisdiction,
     limits,
     methods,
     named,
@@ -54,7 +55,6 @@ _LONGEST = 200
 """Characters in which they are looked for: judgement; what kitchens write in one cell would settle it."""
 _OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
 _HALF_INCH = 12.7
-_US = frozenset(("us", "usa", "u.s.", "u.s.a.", "united states", "america", "american", "usda", "fda", "fsis"))
 _PLANTS = ("celery", "chard", "beet", "beetroot", "spinach", "lettuce", "radish", "cherry", "vegetable", "plant")
 """Words of what is cured with for the nitrate that it grew with."""
 _WEIGHING_SLACK = 2.5
@@ -174,18 +174,18 @@ def _nitrate_over(row: Row) -> Hits:
 
 @condition("nitrate-bacon")
 def _nitrate_bacon(row: Row) -> Hits:
-    if not row.cures or ingoing.kind_of(row) != "bacon" or ingoing.rules_of(row) != "US":
+    if not row.cures or ingoing.kind_of(row) != "bacon" or jurisdiction.of(row) != "US":
         return NOTHING
     return _first_nitrate(row)
 
 
 @condition("nitrate-cure")
 def _nitrate(row: Row) -> Hits:
-    if not row.cures or (ingoing.kind_of(row) == "bacon" and ingoing.rules_of(row) == "US"):
+    if not row.cures or (ingoing.kind_of(row) == "bacon" and jurisdiction.of(row) == "US"):
         return NOTHING
-    if ingoing.rules_of(row) == "EU" and cured_fish.is_fish(row):
+    if jurisdiction.of(row) == "EU" and cured_fish.is_fish(row):
         return NOTHING  # which has rules of its own
-    heated = ", none at all in what is heated," if ingoing.rules_of(row) == "EU" else ""
+    heated = ", none at all in what is heated," if jurisdiction.of(row) == "EU" else ""
     return [{**words, "heated": heated} for words in _first_nitrate(row)]
 
 
@@ -199,7 +199,7 @@ def _no_rule(row: Row) -> Hits:
 
 @condition("cure-vegetable-eu")
 def _vegetable(row: Row) -> Hits:
-    if ingoing.rules_of(row) != "EU":
+    if jurisdiction.of(row) != "EU":
         return NOTHING
     return [
         {"name": thing.what.name, "subject": thing.heading}
@@ -216,10 +216,7 @@ def _infant(row: Row) -> Hits:
 @condition("rules-unknown")
 def _rules(row: Row) -> Hits:
     given = row.text("rules").strip()
-    used = ingoing.rules_of(row)
-    whose = ingoing.whose(row)
-    known = not given or whose in _US or (used == "EU" and whose not in ingoing.LIKE_EU)
-    return NOTHING if known else ({"given": f'"{given[:30]}"', "used": used},)
+    return NOTHING if jurisdiction.is_known(row) else ({"given": f'"{given[:30]}"', "used": jurisdiction.of(row)},)
 
 
 @condition("bacon-kind")
@@ -375,7 +372,7 @@ def _past_what_soaks_in(row: Row) -> Optional[Words]:
         return None
     for what, ppm, most in ingoing.left_to_even_out(row):
         if most.passed_by(ppm):
-            return {"what": what, "ppm": parts(ppm), "rules": ingoing.rules_of(row), "limit": most.shown}
+            return {"what": what, "ppm": parts(ppm), "rules": jurisdiction.of(row), "limit": most.shown}
     return None
 
 

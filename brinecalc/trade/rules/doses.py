@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import doses, in_product, ingoing, limits, potassium
+from brinecalc.trade import doses, in_product, jurisdiction, limits, potassium
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
@@ -141,7 +141,7 @@ def _in_product(row: Row) -> Hits:
         if not excess.is_finished:
             of_what += " as it went in"
         hits.append({
-            "name": _all(excess.things), "found": f"{found} {of_what}", "rules": ingoing.rules_of(row), "limit": limit,
+            "name": _all(excess.things), "found": f"{found} {of_what}", "rules": jurisdiction.of(row), "limit": limit,
         })  # fmt: skip
     return hits
 

@@ -6,7 +6,7 @@ says nothing about that; an analysis does.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, ingoing, limits, named, packs
+from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits, named, packs
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, condition, share
@@ -82,7 +82,7 @@ def _least(row: Row) -> Limit:
 
 def _has_its_nitrite(row: Row) -> bool:
     """Whether the nitrite reckoned is such that less salt will do; chub needs its salt besides."""
-    if not row.cures or ingoing.rules_of(row) != "US":
+    if not row.cures or jurisdiction.of(row) != "US":
         return False
     fish, ppm = cured_fish.listed(row), ingoing.of(row).ppm
     if fish is None or ppm is None or fish.fish == "chub":

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from typing import List, Optional
 
-from brinecalc.trade import cured_fish, ingoing, limits
+from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, against, condition, parts, product_of
 
 
 @condition("cure-fish-eu")
 def _fish_by_eu_rules(row: Row) -> Hits:
-    if not row.has_cure or ingoing.rules_of(row) != "EU" or not cured_fish.is_fish(row):
+    if not row.has_cure or jurisdiction.of(row) != "EU" or not cured_fish.is_fish(row):
         return NOTHING
     alone = ingoing.is_nitrate_alone(row)
     if alone and cured_fish.may_carry_nitrate_in_the_eu(row):
@@ -53,7 +53,7 @@ def _fish(row: Row) -> Hits:
 
 @condition("cure-fish-not-listed")
 def _fish_not_listed(row: Row) -> Hits:
-    if not row.has_cure or not cured_fish.is_fish(row) or ingoing.rules_of(row) == "EU":
+    if not row.has_cure or not cured_fish.is_fish(row) or jurisdiction.of(row) == "EU":
         return NOTHING  # by EU rules no fish may carry it, and so it is said
     return NOTHING if _listed(row) is not None else ({"product": product_of(row)},)
 
@@ -75,11 +75,11 @@ def _fish_limit(row: Row) -> Hits:
 
 def _listed(row: Row) -> Optional[cured_fish.Listed]:
     """The fish of the US list that the product is; None where it is none of them, or held to other rules."""
-    return cured_fish.listed(row) if ingoing.rules_of(row) == "US" else None
+    return cured_fish.listed(row) if jurisdiction.of(row) == "US" else None
 
 
 def _is_herring_with_nitrate(row: Row) -> bool:
     """Whether it is the one fish that may carry nitrate by EU rules, with nitrate and no nitrite in the row."""
     return (
-        ingoing.rules_of(row) == "EU" and ingoing.is_nitrate_alone(row) and cured_fish.may_carry_nitrate_in_the_eu(row)
+        jurisdiction.of(row) == "EU" and ingoing.is_nitrate_alone(row) and cured_fish.may_carry_nitrate_in_the_eu(row)
     )

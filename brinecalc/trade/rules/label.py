@@ -8,8 +8,7 @@ from __future__ import annotations
 import re
 from typing import Dict, List
 
-from brinecalc.trade import cured_fish, eaten, limits, named, needles
-from brinecalc.trade.ingoing import by_us_rules, rules_of
+from brinecalc.trade import cured_fish, eaten, jurisdiction, limits, named, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees_at_least, product_of, share
 
@@ -37,7 +36,7 @@ def _is_pierced(row: Row) -> bool:
 
 def _through(row: Row) -> Hits:
     limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
-    return ({"product": product_of(row), "limit": by_us_rules(row, degrees_at_least(limit))},)
+    return ({"product": product_of(row), "limit": jurisdiction.by_us_rules(row, degrees_at_least(limit))},)
 
 
 @condition("honey-infant")
@@ -73,7 +72,7 @@ def _added(row: Row) -> Hits:
 
 @condition("phosphate-eu-raw")
 def _phosphate(row: Row) -> Hits:
-    if rules_of(row) != "EU" or row.group not in MEAT or not _is_sold_raw(row):
+    if jurisdiction.of(row) != "EU" or row.group not in MEAT or not _is_sold_raw(row):
         return NOTHING
     return [{"name": thing.what.name, "product": product_of(row)} for thing in row.of_role("phosphate")]
 
@@ -91,14 +90,14 @@ def _is_sold_raw(row: Row) -> bool:
 @condition("sodium-day")
 def _day(row: Row) -> Hits:
     sodium, most = _sodium(row), limits.find("sodium daily value", "US")
-    over = rules_of(row) == "US" and sodium > most.value
+    over = jurisdiction.of(row) == "US" and sodium > most.value
     return ({"sodium": _milligrams(sodium), "limit": most.shown},) if over else NOTHING
 
 
 @condition("sodium-portion")
 def _portion(row: Row) -> Hits:
     sodium, day = _sodium(row), limits.value("sodium daily value", "US")
-    if rules_of(row) != "US" or not limits.value("sodium per portion", "US") < sodium <= day:
+    if jurisdiction.of(row) != "US" or not limits.value("sodium per portion", "US") < sodium <= day:
         return NOTHING
     return ({"sodium": _milligrams(sodium), "share": f"{100 * sodium / day:.0f} %"},)
 
@@ -106,7 +105,7 @@ def _portion(row: Row) -> Hits:
 @condition("salt-day")
 def _salt_day(row: Row) -> Hits:
     salt, day = _salt(row), limits.value("salt reference intake", "EU")
-    if rules_of(row) != "EU" or not salt > day:
+    if jurisdiction.of(row) != "EU" or not salt > day:
         return NOTHING
     return ({"salt": f"{salt:.2g} g", "limit": f"{day:g} g"},)
 
@@ -114,7 +113,7 @@ def _salt_day(row: Row) -> Hits:
 @condition("salt-portion")
 def _salt_portion(row: Row) -> Hits:
     salt, day = _salt(row), limits.value("salt reference intake", "EU")
-    if rules_of(row) != "EU" or not limits.value("salt per portion", "EU") < salt <= day:
+    if jurisdiction.of(row) != "EU" or not limits.value("salt per portion", "EU") < salt <= day:
         return NOTHING
     return ({"salt": f"{salt:.2g} g", "share": f"{100 * salt / day:.0f} %"},)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import cured_fish, eaten, frost, ingoing, limits, methods, named
+from brinecalc.trade import cured_fish, eaten, frost, jurisdiction, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of
 from brinecalc.trade.rules.fish import is_smoked
@@ -47,13 +47,13 @@ def _maybe(row: Row) -> Hits:
 
 def _was_frozen(row: Row) -> bool:
     """Whether a text says that it was frozen as cold and as long as the rules of the row ask."""
-    least = limits.value("parasite freezing", ingoing.rules_of(row))
+    least = limits.value("parasite freezing", jurisdiction.of(row))
     return any(frost.hours_in(text) >= least for text in row.said)
 
 
 def _frost(row: Row) -> "dict[str, str]":
     """How long frost takes to kill them, by the rules of the row."""
-    return {"frost": hours(limits.value("parasite freezing", ingoing.rules_of(row)))}
+    return {"frost": hours(limits.value("parasite freezing", jurisdiction.of(row)))}
 
 
 def _is_eaten_so(row: Row) -> bool:
@@ -79,7 +79,7 @@ def _is_fish(row: Row) -> bool:
     if row.number("strength") == 0.0 or (not row.group and named.says(row.text("product"), _SHELL)):
         return False
     listed = cured_fish.listed(row)
-    return not (listed is not None and listed.fish == "tuna" and ingoing.rules_of(row) == "US")
+    return not (listed is not None and listed.fish == "tuna" and jurisdiction.of(row) == "US")
 
 
 @condition("trichinella")

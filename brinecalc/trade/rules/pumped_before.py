@@ -6,7 +6,7 @@ holds both.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, curing, groups, ingoing, limits, methods, needles
+from brinecalc.trade import cured_fish, curing, groups, ingoing, jurisdiction, limits, methods, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition, parts, product_of, share
 
@@ -18,7 +18,7 @@ def _pumped(row: Row) -> Hits:
     before = said_before(row)
     if not row.cures or not before:
         return NOTHING
-    found, kind, rules = ingoing.of(row), ingoing.kind_of(row), ingoing.rules_of(row)
+    found, kind, rules = ingoing.of(row), ingoing.kind_of(row), jurisdiction.of(row)
     most = curing.limit("pumped", kind, rules)
     if found.most is not None and found.most.value < most.value:
         most = found.most
