@@ -25,6 +25,7 @@ RECHECK = "recheck, rules change"
 _MOST_NAMED = 12
 _SLACK = 1.0 + 1e-9  # a value worked back from a limit may differ from it in the last digits
 _PPM = 0.005  # nobody weighs finer
+_TENTH = 0.05  # °C: thermometers read to a tenth
 _DIMENSIONS = {"share": "share", "degC": "temperature", "h": "time", "g": "mass", "mm": "length"}
 _BOUNDS = {"most": "at most ", "least": "at least ", "exactly": "exactly ", "figure": ""}
 
@@ -84,6 +85,11 @@ class Limit(NamedTuple):
         if self.bound == "least":
             return value * _SLACK + slack < self.value
         return value > self.value * _SLACK + slack
+
+
+def warmer(celsius: float, most: float) -> bool:
+    """Whether a thermometer shows more than that: what it cannot tell apart is not warmer."""
+    return celsius > most + _TENTH
 
 
 @cache

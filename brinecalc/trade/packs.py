@@ -126,9 +126,9 @@ def is_frozen(row: Row) -> bool:
 
 
 def is_at_most(row: Row, most: float) -> bool:
-    """Whether the temperature of the row is known and not above that, as thermometers read to a tenth."""
+    """Whether the temperature of the row is known and not above that."""
     celsius = row.number("bath temperature")
-    return celsius is not None and celsius <= most + 0.05
+    return celsius is not None and not limits.warmer(celsius, most)
 
 
 def _is_in_a_room(row: Row) -> bool:

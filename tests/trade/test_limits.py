@@ -256,3 +256,9 @@ def test_a_length_is_shown_with_its_unit_and_small_ppm_are_not_rounded_away() ->
     assert some.shown == "0.01 ppm"
     assert some._replace(value=0.0).shown == "0 ppm"
     assert some._replace(value=1.0).shown == "1 ppm"
+
+
+def test_a_thermometer_reads_to_a_tenth() -> None:
+    """Half a tenth above 5 °C it still shows 5.0 or 5.1, and nobody can tell which."""
+    assert not limits.warmer(5.05, 5.0)
+    assert limits.warmer(5.06, 5.0)

@@ -116,7 +116,7 @@ def _fish_long(row: Row) -> Hits:
     most = limits.find("fish brine long hold")
     if celsius is None or soak is None or row.group not in WATERY:
         return NOTHING
-    if soak <= limits.value("warm hours") or celsius <= most.value + 0.05:  # thermometers read to a tenth
+    if soak <= limits.value("warm hours") or not limits.warmer(celsius, most.value):
         return NOTHING
     limit = jurisdiction.by_us_rules(row, degrees(most.value))
     return ({"temperature": degrees(celsius), "limit": limit},)
@@ -160,7 +160,7 @@ def _cold_eu(row: Row) -> Hits:
     if not poultry and not (minced and cured_fish.is_meat(row)):
         return NOTHING
     most = limits.value("cold hold minced" if minced else "cold hold poultry", "EU")
-    if celsius <= most + 0.05 or limits.find("brine temperature").passed_by(celsius):
+    if not limits.warmer(celsius, most) or limits.find("brine temperature").passed_by(celsius):
         return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row), "limit": degrees(most)},)
 

@@ -29,6 +29,9 @@ to it: judgement; soak logs with the salt analysed at the end would settle it.""
 _MOST_EATEN = 0.06
 """Salt share above which nobody eats meat or fish as it is: judgement; ham dried for long holds 4 to 6 %. A tasting
 would settle it."""
+_UNSALTED = 0.01
+"""Sodium, gram per gram, up to which what goes in beside the salt brings none worth reckoning: judgement, above spices
+and juices, below olives and most sauces; adding up the sodium of whole recipes would settle it."""
 
 
 class _Range(NamedTuple):
@@ -213,7 +216,7 @@ def _other_salt(row: Row) -> float:
     """Salt that soy sauce, stock and the like bring, g; infinite where nobody knows how much."""
     salt = 0.0
     for thing in row.things:
-        if thing.what.is_cure or thing.what.ingredient is None or thing.what.ingredient.sodium <= 0.01:
+        if thing.what.is_cure or thing.what.ingredient is None or thing.what.ingredient.sodium <= _UNSALTED:
             continue
         salt += math.inf if thing.grams is None else thing.grams * thing.what.ingredient.sodium * 1000.0
     return salt / limits.value("sodium in salt")

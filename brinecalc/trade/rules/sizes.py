@@ -22,6 +22,9 @@ thick. Pieces weighed and measured would settle it."""
 _UNCOUNTED = 0.1
 """Share of the lightest piece below which a batch is a slip of the unit even if nobody says how many pieces it is; a
 recipe is often written for a part of one: judgement. The weights that kitchens write recipes for would settle it."""
+_ODD, _SLIM = 0.25, 0.5
+"""Shares of the thinnest that the soak chart shows of such a product, below which a thickness is a slip of the unit, or
+worth a word: judgement; pieces measured in kitchens would settle it."""
 _MASSES = ("weight", "edible weight")
 _LIQUIDS = ("water", "pickle")
 
@@ -53,7 +56,7 @@ def _heavy(row: Row) -> Hits:
 @condition("thickness-odd")
 def _odd(row: Row) -> Hits:
     thickness = row.number("thickness")
-    if not thickness or max(_THINNEST, _thinnest_shown(row) / 4) <= thickness <= _THICKEST:
+    if not thickness or max(_THINNEST, _thinnest_shown(row) * _ODD) <= thickness <= _THICKEST:
         return NOTHING
     if thickness >= _THINNEST and (eaten.is_thin(row) or _fits_its_weight(row, thickness)):
         return NOTHING
@@ -65,7 +68,7 @@ def _thin(row: Row) -> Hits:
     thickness = row.number("thickness")
     if not thickness or row.number("pieces") or eaten.is_thin(row):
         return NOTHING
-    if not _thinnest_shown(row) / 4 <= thickness < _thinnest_shown(row) / 2:
+    if not _thinnest_shown(row) * _ODD <= thickness < _thinnest_shown(row) * _SLIM:
         return NOTHING
     return ({"thickness": length(thickness), "product": product_of(row)},)
 
