@@ -133,7 +133,7 @@ def _clauses(text: str) -> str:
     return " " + " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text)) + " "
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)  # one for each list of words that is ever asked about
 def _denial(phrases: Tuple[str, ...]) -> "re.Pattern[str]":
     one = "(?:" + "|".join(map(re.escape, sorted(phrases, key=len, reverse=True))) + ")"
     no = r"(?:no(?! \d)|not|never|zero|non|without)(?: (?:any|added|extra|use|using|with|of))*"
