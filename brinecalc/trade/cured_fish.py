@@ -109,6 +109,11 @@ def is_meat(row: Row) -> bool:
     return any(_is_meat(part, is_vegan) for part in _parts(row))
 
 
+def is_flesh(row: Row) -> bool:
+    """Whether it is meat, poultry, fish or shellfish."""
+    return is_meat(row) or is_fish(row)
+
+
 def is_made_of_meat(row: Row) -> bool:
     """Whether a sausage or burger that no table knows is neither of fish nor without meat."""
     of_fish = any(_says_fish(part) and _says(part, _MADE) and not _says_animal(part) for part in _parts(row))

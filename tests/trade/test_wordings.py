@@ -313,3 +313,24 @@ def test_a_member_state_means_the_rules_of_the_eu() -> None:
         assert "nitrite-over-limit" in found({**row, "rules": rules}), rules
         assert ("rules-unknown" in found({**row, "rules": rules})) is (rules in ("UK", "Norway", "UK rules", "Schweiz"))
     assert "nitrite-over-limit" not in found({**row, "rules": "Ontario"})
+
+
+@each(
+    ("rule", "row"),
+    [
+        ("texture-acid", {"product": "venison haunch", "ph": 4.0}),
+        ("texture-alkali", {"product": "rabbit saddle", "ph": 9.0}),
+        ("sour-liquid", {"product": "venison haunch", "liquid": "red wine"}),
+        ("soak-long", {"product": "venison haunch", "soak hours": "8 days"}),
+        ("strong-brine", {"product": "mutton shoulder", "strength": 0.2}),
+        ("sweetener-high", {"product": "boar loin", "water": 1000.0, "sweetener": "honey", "sweetener level": 0.06}),
+        ("added-solution", {"product": "pork sausages", "gain": 0.1, "packaging": "tray"}),
+        ("phosphate-eu-raw", {"product": "pork sausages", "rules": "EU", "ingredient": "STPP", "level": 0.003,
+                              "packaging": "tray"}),
+        ("fish-long-hold", {"product": "turbot fillets", "bath temperature": 4.5, "soak hours": 10.0}),
+    ],
+)  # fmt: skip
+def test_meat_and_fish_of_no_table_are_known_by_their_words(rule: str, row: dict[str, object]) -> None:
+    """A rule that holds for all meat and fish hangs on no row of the product table."""
+    assert rule in found(row)
+    assert rule not in found({**row, "product": "tofu"})

@@ -10,7 +10,7 @@ from typing import List
 
 from brinecalc.trade import brine_acidity, cured_fish, limits, named
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition, product_of, share
 from brinecalc.trade.rules.vessel import is_aluminium
 
 _CARBONATES = (
@@ -37,14 +37,14 @@ def _mineral(row: Row) -> Hits:
 
 @condition("alkali-raw")
 def _alkali_raw(row: Row) -> Hits:
-    if not _is_flesh(row):
+    if not cured_fish.is_flesh(row):
         return NOTHING
     return [{"name": thing.what.name.capitalize(), "product": product_of(row)} for thing in _alkalis(row)]
 
 
 @condition("alkali-food")
 def _alkali_food(row: Row) -> Hits:
-    if _is_flesh(row):
+    if cured_fish.is_flesh(row):
         return NOTHING
     most, product = limits.find("lye bath"), product_of(row, "the product")
     hits: List[Words] = []
@@ -60,7 +60,7 @@ def _alkali_food(row: Row) -> Hits:
 
 @condition("alkali-gear")
 def _alkali_gear(row: Row) -> Hits:
-    if _is_flesh(row):
+    if cured_fish.is_flesh(row):
         return NOTHING
     after = (
         f"Rinse in fresh water, changed several times over {limits.find('alkali rinse').shown}, and check with paper"
@@ -68,11 +68,6 @@ def _alkali_gear(row: Row) -> Hits:
     if named.says(row.text("product"), _BAKED):
         after = "Bake it well through before anybody eats of it"
     return [{"name": thing.what.name.capitalize(), "after": after} for thing in _alkalis(row) if _may_take(row, thing)]
-
-
-def _is_flesh(row: Row) -> bool:
-    """Whether the product is meat, fish or shellfish, by the table or by its words."""
-    return cured_fish.is_meat(row) or cured_fish.is_fish(row)
 
 
 def _may_take(row: Row, thing: Thing) -> bool:
@@ -153,7 +148,7 @@ def _must_not_meet(row: Row) -> Hits:
 @condition("texture-acid")
 def _texture_acid(row: Row) -> Hits:
     ph = brine_acidity.of(row).ph
-    if ph is None or row.group not in FLESH or ph >= limits.value("texture ph low"):
+    if ph is None or not cured_fish.is_flesh(row) or ph >= limits.value("texture ph low"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
 
@@ -161,7 +156,7 @@ def _texture_acid(row: Row) -> Hits:
 @condition("sour-liquid")
 def _sour_liquid(row: Row) -> Hits:
     name, ph = brine_acidity.sour_liquid(row)
-    if ph is None or row.group not in FLESH or ph >= limits.value("texture ph low"):
+    if ph is None or not cured_fish.is_flesh(row) or ph >= limits.value("texture ph low"):
         return NOTHING
     return ({"name": name.capitalize(), "ph": f"{ph:.1f}"},)
 
@@ -169,7 +164,7 @@ def _sour_liquid(row: Row) -> Hits:
 @condition("texture-alkali")
 def _texture_alkali(row: Row) -> Hits:
     ph = row.number("ph")
-    if ph is None or row.group not in FLESH or ph <= limits.value("texture ph high"):
+    if ph is None or not cured_fish.is_flesh(row) or ph <= limits.value("texture ph high"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
 

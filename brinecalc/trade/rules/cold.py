@@ -13,7 +13,6 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import (
     FLESH,
     NOTHING,
-    WATERY,
     Hits,
     condition,
     degrees,
@@ -114,7 +113,7 @@ def _hot(row: Row) -> Hits:
 def _fish_long(row: Row) -> Hits:
     celsius, soak = row.number("bath temperature"), row.number("soak hours")
     most = limits.find("fish brine long hold")
-    if celsius is None or soak is None or row.group not in WATERY:
+    if celsius is None or soak is None or not cured_fish.is_fish(row):
         return NOTHING
     if soak <= limits.value("warm hours") or not limits.warmer(celsius, most.value):
         return NOTHING

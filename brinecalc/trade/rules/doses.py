@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import doses, in_product, jurisdiction, limits, potassium
+from brinecalc.trade import cured_fish, doses, in_product, jurisdiction, limits, potassium
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
@@ -108,7 +108,8 @@ def _sweetener(row: Row) -> Hits:
 
 
 def _is_too_sweet(row: Row, thing: Thing, level: float) -> bool:
-    return thing.what.role == "sweetener" and row.group in FLESH and limits.find("sweetener high").passed_by(level)
+    is_sweet = thing.what.role == "sweetener" and limits.find("sweetener high").passed_by(level)
+    return is_sweet and cured_fish.is_flesh(row)
 
 
 @condition("calcium-high")

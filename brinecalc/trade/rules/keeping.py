@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import limits, methods, packs
+from brinecalc.trade import cured_fish, limits, methods, packs
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, times
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, times
 
 _AHEAD = 24.0
 """Hours by which a brine may be older than its batch: judgement; when kitchens mix and fill would settle it."""
@@ -24,7 +24,7 @@ def _old(row: Row) -> Hits:
     most = limits.find("date mark")
     if age is None or not most.passed_by(age) or not row.is_perishable:
         return NOTHING
-    if is_for_keeping(row) and (row.group not in FLESH or age <= (row.least("soak hours") or 0.0) + _AHEAD):
+    if is_for_keeping(row) and (not cured_fish.is_flesh(row) or age <= (row.least("soak hours") or 0.0) + _AHEAD):
         return NOTHING
     told, limit = times(age, most.value)
     return ({"age": told, "limit": limit},)
@@ -35,7 +35,7 @@ def _soak_long(row: Row) -> Hits:
     soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
     total = (soak or 0.0) + rest
     most = limits.find("date mark")
-    if row.has_cure or row.group not in FLESH or not most.passed_by(total) or is_for_keeping(row):
+    if row.has_cure or not cured_fish.is_flesh(row) or not most.passed_by(total) or is_for_keeping(row):
         return NOTHING
     where = " of soak and rest" if soak and rest else " of rest" if rest else ""
     told, limit = times(total, most.value)
@@ -48,7 +48,8 @@ def is_for_keeping(row: Row) -> bool:
     if "dry equilibrium" in methods.ways(row.text("method")):
         if found is not None:
             return found >= limits.value("botulinum cold salt")
-        return row.group in _SALTED_WHOLE and packs.is_at_most(row, limits.value("brine temperature"))
+        by_custom = row.group in _SALTED_WHOLE or (not row.group and cured_fish.is_flesh(row))
+        return by_custom and packs.is_at_most(row, limits.value("brine temperature"))
     return found is not None and not limits.find("keeping salt").passed_by(found)
 
 

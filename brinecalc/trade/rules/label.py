@@ -10,7 +10,7 @@ from typing import Dict, List
 
 from brinecalc.trade import cured_fish, eaten, jurisdiction, limits, named, needles
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, Hits, condition, degrees_at_least, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, degrees_at_least, product_of, share
 
 _COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
 _TO_COME = re.compile(r" (?:to|will|must|should|can|may) be (?:cooked|roasted|boiled|steamed|pasteuri[sz]ed|smoked) ")
@@ -30,8 +30,9 @@ def _needled_rare(row: Row) -> Hits:
 
 def _is_pierced(row: Row) -> bool:
     """Whether meat is opened by needles or blades."""
-    is_meat = row.group in MEAT or cured_fish.is_meat(row)
-    return is_meat and any(needles.pierces(row.text(heading)) for heading in ("method", "treatment", "cure method"))
+    return cured_fish.is_meat(row) and any(
+        needles.pierces(row.text(heading)) for heading in ("method", "treatment", "cure method")
+    )
 
 
 def _through(row: Row) -> Hits:
@@ -65,14 +66,14 @@ def _gain(row: Row) -> Hits:
 @condition("added-solution")
 def _added(row: Row) -> Hits:
     gain = row.number("gain")
-    if not gain or row.group not in FLESH or not _is_sold_raw(row):
+    if not gain or not cured_fish.is_flesh(row) or not _is_sold_raw(row):
         return NOTHING
     return ({"product": product_of(row), "gain": share(gain)},)
 
 
 @condition("phosphate-eu-raw")
 def _phosphate(row: Row) -> Hits:
-    if jurisdiction.of(row) != "EU" or row.group not in MEAT or not _is_sold_raw(row):
+    if jurisdiction.of(row) != "EU" or not cured_fish.is_meat(row) or not _is_sold_raw(row):
         return NOTHING
     return [{"name": thing.what.name, "product": product_of(row)} for thing in row.of_role("phosphate")]
 

@@ -11,7 +11,7 @@ from typing import Optional
 
 from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs, plants
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, MEAT, NOTHING, WATERY, Hits, condition, degrees, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, product_of
 from brinecalc.trade.rules.fish import is_salted_for_its_pack, is_smoked
 
 _FROZEN_ONLY = -math.inf
@@ -64,9 +64,9 @@ def _warmest(row: Row) -> Optional[float]:
     if not (packs.is_bagged(row) or packs.is_in_oil(row) or packs.is_jar(row)):
         return None
     cold = limits.value("botulinum cold temperature")
-    if row.group in WATERY or (not row.group and cured_fish.is_fish(row)):
+    if cured_fish.is_fish(row):
         return cold if is_salted_for_its_pack(row) else _FROZEN_ONLY
-    if row.group in MEAT or (not row.group and cured_fish.is_meat(row)):
+    if cured_fish.is_meat(row):
         is_raw = not (eaten.is_cooked(row) or is_smoked(row) or packs.is_jar(row) or packs.is_in_oil(row))
         return limits.value("brine temperature") if is_raw else cold
     if not row.text("product") or packs.is_for_shelf(row) or _is_sour(row):

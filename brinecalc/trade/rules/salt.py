@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import limits, methods, named
+from brinecalc.trade import cured_fish, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import (
@@ -86,7 +86,7 @@ def _frozen(row: Row) -> Hits:
 def _strong(row: Row) -> Hits:
     strength = row.number("strength")
     most = limits.find("strong brine")
-    if strength is None or row.group not in FLESH or not most.passed_by(strength):
+    if strength is None or not cured_fish.is_flesh(row) or not most.passed_by(strength):
         return NOTHING
     if use_of(row) == "injection":
         return NOTHING  # what is pumped in stays in, and its strength follows from the target and the gain
