@@ -14,8 +14,8 @@ from brinecalc.trade import groups, limits, named
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
-_KINDS = groups.of_kind("fish")
-_MEATS = groups.of_kind("meat")
+_FISH_GROUPS = groups.of_kind("fish")
+_MEAT_GROUPS = groups.of_kind("meat")
 _LISTED = (
     ("tuna", ("tuna", "tunafish", "albacore", "skipjack", "yellowfin", "bluefin"), "nitrite tuna", "", ""),
     ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
@@ -96,7 +96,7 @@ def words() -> Tuple[str, ...]:
 def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
-        return row.group in _KINDS
+        return row.group in _FISH_GROUPS
     said = _ITS_FOOD.sub("", named.words_in(row.text("product")))
     return not _says(said, _MEAT) and _says_fish(said)
 
@@ -104,7 +104,7 @@ def is_fish(row: Row) -> bool:
 def is_meat(row: Row) -> bool:
     """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
-        return row.group in _MEATS
+        return row.group in _MEAT_GROUPS
     is_vegan = _says(named.words_in(row.text("product")), _VEGAN)
     return any(_is_meat(part, is_vegan) for part in _parts(row))
 

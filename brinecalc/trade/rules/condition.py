@@ -19,9 +19,8 @@ Hits = Sequence[Words]
 Condition = Callable[[Row], Hits]
 
 NOTHING: Hits = ()
-MEAT = groups.of_kind("meat")
-WATERY = groups.of_kind("fish")
-FLESH = MEAT | WATERY
+FISH = groups.of_kind("fish")
+FLESH = groups.of_kind("meat") | FISH
 
 TRIMMED = 0.05
 """Share of bone, skin or rind up to which a product counts as boneless, as brisket and tenderloin are sold: judgement;

@@ -9,7 +9,7 @@ from __future__ import annotations
 from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits, named, packs
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, WATERY, Hits, condition, share
+from brinecalc.trade.rules.condition import FISH, NOTHING, Hits, condition, share
 
 _SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
 _TEXTS = ("product", "method", "treatment", "packaging")
@@ -52,7 +52,7 @@ def is_smoked_fish(row: Row) -> bool:
     if not is_smoked(row):
         return False
     if row.product is not None:
-        return row.group in WATERY
+        return row.group in FISH
     texts = _TEXTS[1:] if cured_fish.is_meat(row) else _TEXTS
     return any(named.says(row.text(heading), cured_fish.words()) for heading in texts)
 

@@ -15,7 +15,7 @@ from brinecalc.science import balance, soaking
 from brinecalc.trade import cells, in_product, limits, methods, named, soaks, treatments
 from brinecalc.trade.pieces import Piece, Thickness, piece
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, WATERY, Hits, condition, grams, hours, product_of, share
+from brinecalc.trade.rules.condition import FISH, FLESH, NOTHING, Hits, condition, grams, hours, product_of, share
 
 _MISSED = 1.15
 """By how many times the salt may pass or miss its target, beyond what basis, bone and native salt leave open, before
@@ -105,7 +105,7 @@ def _high(row: Row) -> Hits:
     target = row.number("target")
     if not target or target <= _MOST_EATEN or row.has_cure or (row.product is not None and row.group not in FLESH):
         return NOTHING
-    if (row.product is None or row.group in WATERY) and _keeps(row):
+    if (row.product is None or row.group in FISH) and _keeps(row):
         return NOTHING
     return ({"target": share(target), "product": product_of(row, "food"), "limit": share(_MOST_EATEN)},)
 
