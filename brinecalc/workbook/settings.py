@@ -64,7 +64,7 @@ def to_set(units: str) -> List[Setting]:
                 help="Salt added at the centre over salt added at the surface that counts as even."),
         Setting("closeness", "Equilibrium counts as reached at", 0.9, "share", limits=(0.1, 0.99),
                 help="Share of all the salt the product will ever take up."),
-        Setting("overage", "Injection brine mixed beyond the gain", 0.1, "share", limits=(0, 2),
+        Setting("overage", "Injection brine mixed beyond the gain", 0.1, "share", limits=(0, 0.99),
                 help="What stays in hoses and trays; costs money, is not in the product."),
         Setting("headroom", "Room left in a vessel", 0.1, "share", limits=(0, 0.5),
                 help="Part of the vessel that stays empty."),

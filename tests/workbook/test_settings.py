@@ -8,6 +8,7 @@ from typing import Any, Iterator
 import openpyxl
 import pytest
 from built import FEW, bare
+from each import each
 from priced import Book, place, shared
 from xlsx import seen
 
@@ -60,6 +61,33 @@ def test_a_wrong_setting_is_named_with_its_sheet(book: Book, name: str, value: s
         assert any(words in reason for reason in reasons), reasons
         assert "All worked out" not in str(book.named("plan_state"))
         assert not any("figure in this row" in reason for reason in reasons)
+
+
+@each("value", [10.0, 2.0, 1.0, -0.5])
+def test_a_beyond_that_is_no_share_is_refused(book: Book, value: float) -> None:
+    """10 for 10 % would mix ten times the brine too much, and as much curing salt."""
+    with set_to(book, overage=value):
+        reasons = {str(book.of("w_reason", row)) for row in range(1, 16) if book.of("says", row) == "FAILS"}
+        assert len(reasons) == 1
+        beginning = "Injection brine mixed beyond the gain, on Start, must be at least 0 % and below 100 %, got "
+        assert reasons.pop() == f"{beginning}{value:g}, which is {100 * value:g} %; type 10% for 10 per cent."
+        assert "All worked out" not in str(book.named("plan_state"))
+
+
+@each("value", [None, 0.0, 0.1, 0.99])
+def test_a_beyond_that_is_a_share_is_mixed(book: Book, value: float | None) -> None:
+    injected = next(row for row in range(1, 16) if book.of("method", row) == "injected")
+    with set_to(book, overage=value):
+        mixed = book.of("w_edible", injected) * book.of("w_gain", injected) * (1 + (value or 0))
+        assert book.of("w_mix", injected) == pytest.approx(mixed)
+        assert book.of("w_fails", injected) == 0
+
+
+def test_what_is_typed_beyond_the_gain_is_held_to_the_same_share() -> None:
+    at = next(cell.offset(0, 1).coordinate for cell in _start()["B"] if cell.value == "Injection brine mixed beyond the gain")
+    rule = next(rule for rule in _start().data_validations.dataValidation if at in rule.sqref)
+    assert (rule.formula1, rule.formula2) == ("0", "0.99")
+    assert rule.error == "Type a share between 0% and 99%."
 
 
 def test_what_a_blank_temperature_stands_for_is_said_and_done(book: Book) -> None:

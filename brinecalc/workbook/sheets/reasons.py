@@ -15,13 +15,13 @@ from brinecalc.workbook.sheets.steps import got, step, when_on
 
 UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
 _FIGURES = (("cure_ppm", "Nitrite"), ("gain", "Weight gained"))
-_SETTINGS = (
-    ("bath_ratio", "Brine water per weight of product"),
-    ("evenness", "Even enough"),
-    ("closeness", "Equilibrium counts as reached at"),
-    ("overage", "Injection brine mixed beyond the gain"),
-    ("headroom", "Room left in a vessel"),
-)
+SETTINGS = {
+    "bath_ratio": "Brine water per weight of product",
+    "evenness": "Even enough",
+    "closeness": "Equilibrium counts as reached at",
+    "overage": "Injection brine mixed beyond the gain",
+    "headroom": "Room left in a vessel",
+}
 """Inputs and settings that the sheet itself reckons with, so that text in them is met before any function can name it."""
 
 SPOKEN = (
@@ -76,7 +76,7 @@ def _unread() -> str:
     found = f'"{UNREAD}"'
     for key, heading in reversed(_FIGURES):
         found = f"IF(ISTEXT({{{key}}}),{got(f'{heading} must be a plain number', key)},{found})"
-    for name, heading in _SETTINGS:
+    for name, heading in SETTINGS.items():
         found = f'IF(ISTEXT({name}),"{heading}, on Start, must be a plain number, got """&{name}&""".",{found})'
     unlisted = 'AND({cure}<>"",ISNA(MATCH({cure},cure_names,0)))'
     says = got("Curing salt must be a name of its list, spelled as there", "cure")

@@ -88,6 +88,16 @@ def _given() -> Field:
     return field._replace(why=f'IF({{target}}="",{target},{way})')
 
 
+def _mixed() -> Field:
+    """The injection brine with what stays in hoses; 10 where 10 % is meant would be ten times the brine too much."""
+    mixed = "IF(AND(overage>=0,overage<1),{w_edible}*{w_gain}*(1+overage),SQRT(-1))"
+    field = step("w_mix", "Injection brine mixed, g", f'IF({INJECTED},{mixed},"")')
+    name = f'"{reasons.SETTINGS["overage"]}, on Start, must be '
+    share = 'at least 0 % and below 100 %, got "&overage&", which is "&ROUND(100*overage+1E-9,2)&" %'
+    text = f'{name}a plain number, got """&overage&"""."'
+    return field._replace(why=f'IF(ISTEXT(overage),{text},{name}{share}; type 10% for 10 per cent.")')
+
+
 def salt() -> List[Field]:
     """Water, strength and salt, by method."""
     return [
@@ -96,7 +106,7 @@ def salt() -> List[Field]:
              "fine_share", INJECTED),
         step("w_levels", "Sum of the levels", "+".join(
             f'IF({{{name}}}="",0,{{{level}}})' for name, level in LEVELS if name != "acid"), "fine_share"),
-        step("w_mix", "Injection brine mixed, g", f'IF({INJECTED},{{w_edible}}*{{w_gain}}*(1+overage),"")'),
+        _mixed(),
         step("w_nitrite", "Nitrite in the injection brine, g",
              f'IF(AND({INJECTED},{{cure}}<>""),{{cure_ppm}}*0.000001*{{w_mix}}/{{w_gain}},0)'),
         step("w_water", "Water, g",
