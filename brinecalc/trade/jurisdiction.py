@@ -6,6 +6,7 @@ One idea: two sets of rules are known here, and a country that has neither is he
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from brinecalc.trade.row import Row
 
@@ -36,6 +37,7 @@ _LIKE_EU = frozenset((
     "schweiz", "suisse", "svizzera",
 ))  # fmt: skip
 """Rules that are not known here, and nearer to those of the EU than to those of the US."""
+_BY_EU, _KNOWN = _EU | _LIKE_EU, _US | _EU
 _OF_RULES = re.compile(
     r"^(?:the )?(?:(?:rules?|laws?) of )?(?:the )?| *[(\[].*$| (?:rules?|laws?|regulations?|limits?)\b.*$"
 )
@@ -44,12 +46,14 @@ _OF_RULES = re.compile(
 
 def of(row: Row) -> str:
     """Whose rules the row is held to; US unless it says EU."""
-    return "EU" if _whose(row) in (_EU | _LIKE_EU) else "US"
+    said = row.text("rules")
+    return "EU" if said and _whose(said) in _BY_EU else "US"
 
 
 def is_known(row: Row) -> bool:
     """Whether the row names rules that are known here, or none."""
-    return not row.text("rules").strip() or _whose(row) in (_US | _EU)
+    said = row.text("rules")
+    return not said.strip() or _whose(said) in _KNOWN
 
 
 def by_us_rules(row: Row, figure: str) -> str:
@@ -57,6 +61,7 @@ def by_us_rules(row: Row, figure: str) -> str:
     return f"{figure} (US rules)" if of(row) == "EU" else figure
 
 
-def _whose(row: Row) -> str:
+@lru_cache(maxsize=32)
+def _whose(said: str) -> str:
     """What the row calls its rules, in lower case and without what stands round the name."""
-    return _OF_RULES.sub("", row.text("rules").strip().casefold())
+    return _OF_RULES.sub("", said.strip().casefold())

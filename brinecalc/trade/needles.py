@@ -7,6 +7,7 @@ practice, no source.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Tuple
 
 from brinecalc.trade import named
@@ -24,11 +25,13 @@ _OPENED = (
 _WORKED_IN = (*INJECTED, "massage", "massaged", "massaging", "massager")
 
 
+@lru_cache(maxsize=256)
 def pierces(text: str) -> bool:
     """Whether a text says that needles or blades open the meat."""
     return _says(text, _OPENED)
 
 
+@lru_cache(maxsize=256)
 def works_in(text: str) -> bool:
     """Whether a text says that the brine is injected, or massaged in."""
     return _says(text, _WORKED_IN)
@@ -40,5 +43,5 @@ def were_there(text: str) -> bool:
 
 
 def _says(text: str, words: Tuple[str, ...]) -> bool:
-    said = named.undenied(text, words)
-    return any(f" {word} " in said for word in words)
+    said = named.undenied(text, words).split()
+    return not frozenset(words).isdisjoint(said)

@@ -333,9 +333,9 @@ def _in_words(row: Row) -> Hits:
         return NOTHING
     for heading in ("method", "treatment", "product"):
         words = _NO_CURE.sub(" , ", named.undenied(row.text(heading)[:_LONGEST], _names()))
-        name = next((name for name in _names() if f" {name} " in words), None)
+        name = next((name for name in _between_spaces() if name in words), None)
         if name:
-            return ({"heading": heading, "name": name, "subject": heading},)
+            return ({"heading": heading, "name": name.strip(), "subject": heading},)
     return NOTHING
 
 
@@ -353,6 +353,11 @@ def _names() -> Tuple[str, ...]:
     return tuple(
         sorted({*listed, *named.phrases_of("cure", "nitrate")} - _NO_NAMES, key=lambda name: (-len(name), name))
     )
+
+
+@cache
+def _between_spaces() -> Tuple[str, ...]:
+    return tuple(f" {name} " for name in _names())
 
 
 def _is_long(row: Row, soak: Optional[float]) -> bool:
