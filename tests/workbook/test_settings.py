@@ -84,7 +84,8 @@ def test_a_beyond_that_is_a_share_is_mixed(book: Book, value: float | None) -> N
 
 
 def test_what_is_typed_beyond_the_gain_is_held_to_the_same_share() -> None:
-    at = next(cell.offset(0, 1).coordinate for cell in _start()["B"] if cell.value == "Injection brine mixed beyond the gain")
+    words = "Injection brine mixed beyond the gain"
+    at = next(cell.offset(0, 1).coordinate for cell in _start()["B"] if cell.value == words)
     rule = next(rule for rule in _start().data_validations.dataValidation if at in rule.sqref)
     assert (rule.formula1, rule.formula2) == ("0", "0.99")
     assert rule.error == "Type a share between 0% and 99%."
