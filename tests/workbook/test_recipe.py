@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 from priced import WATER, Book, expected, place, price_row, typed, used_in
 
 from brinecalc import registry
@@ -90,6 +91,33 @@ def test_a_sweetener_typed_before_the_strength_breaks_no_cell(book, strength):
         assert [cell for cell, value in made.items() if reasons.error_text(value)] == []
         assert lines_of(book)["honey"]["grams"] > 0
         assert expected(book)["Salt meter, of the solution"] == 0.0
+
+
+READINGS = (
+    "Strength, of the water",
+    "Salt meter, of the solution",
+    "Salometer, at 60 °F",
+    "Hydrometer, 60/60 °F, salt alone",
+    "Density at 20 °C, salt alone",
+)
+
+
+@each("strength", [0.36, 0.6, 5.0, -0.1])
+def test_a_brine_that_cannot_be_shows_no_reading(book, strength):
+    with book.supposing({book.cell("recipe_strength"): strength}):
+        shown = expected(book)
+        assert {words: shown[words] for words in READINGS} == dict.fromkeys(READINGS, "")
+        assert lines_of(book)["salt"]["shown"] == "refused"
+        assert "strength must be" in book.at(recipe.SHEET, f"A{recipe.LAST + 2}")
+
+
+def test_a_meter_is_not_foretold_while_a_line_is_refused(book):
+    """The sugar of the brine is not known then; what salt alone makes still is."""
+    with book.supposing(typed(book, [("honey", 0.02), ("citric acid", 3.0)])):
+        assert lines_of(book)["citric acid"]["shown"] == "refused"
+        shown = expected(book)
+        assert shown["Salt meter, of the solution"] == ""
+        assert shown["Salometer, at 60 °F"] == pytest.approx(100 * (5 / 105) / 0.26395, rel=1e-6)
 
 
 @pytest.mark.parametrize(

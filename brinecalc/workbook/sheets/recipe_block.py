@@ -122,8 +122,9 @@ def _weights(block: Chosen, lines: Tuple[int, int]) -> None:
 def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     """What it comes to, what it will read, what it costs."""
     first, last = lines
-    wet = 'IF(OR({ready}=0,{dry}=1),"",'
-    block.always("strength_shown", "Strength, shown", '=IF({ready}=0,"",{strength})', "fine_share")
+    wet = 'IF(OR({ready}=0,{dry}=1,{refused}=1),"",'
+    block.always("refused", "The salt is refused (1 yes)", "=IF(ISERROR({all_salt}),1,0)", "count")
+    block.always("strength_shown", "Strength, shown", '=IF(OR({ready}=0,{refused}=1),"",{strength})', "fine_share")
     _meter(block, lines)
     for key, words, scale in (("salometer", "Salometer", "salometer"),
                               ("sg", "Hydrometer", "sg")):  # fmt: skip
@@ -135,7 +136,7 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     block.always("volume_shown", "Volume, shown", '=IF({volume}="","",{volume}/shown_volume_ml)', "0.00")
     block.always(
         "fit", "In the vessel",
-        f'={wet}IF(OR({{room}}="",{{product}}=""),"",IF({{water}}+{{brought}}<={{room}}-{{shed}}*{{product}}+0.5,"fits","too full")))', "text",
+        '=IF(OR({ready}=0,{dry}=1,{room}="",{product}=""),"",IF({water}+{brought}<={room}-{shed}*{product}+0.5,"fits","too full"))', "text",
     )  # fmt: skip
     costs = f"$L${first - 2}:$L${last}"
     block.always("unpriced", "Lines without a cost", f'=COUNTIF({costs},"no price")+COUNTIF({costs},"open")', "count")
@@ -169,7 +170,7 @@ def _meter(block: Chosen, lines: Tuple[int, int]) -> None:
     ):
         better = f'{before}*{strength}/BRINE_METER({before},"salt meter","","water",{{sugar}})'
         made = f"IF(OR({{sugar}}=0,{{plain}}=0),{{plain}},{better})" if before else f"{strength}/(1+{strength})"
-        block.always(key, words, f'=IF(OR({{ready}}=0,{{dry}}=1),"",{made})', "fine_share")
+        block.always(key, words, f'=IF(OR({{ready}}=0,{{dry}}=1,{{bad}}>0),"",{made})', "fine_share")
 
 
 _CHECKED: Tuple[Tuple[str, str], ...] = (
