@@ -5,7 +5,7 @@ One idea: the chemistry is read on first use, since most workbooks never ask for
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Dict, List, Tuple
+from typing import TYPE_CHECKING, Any, Dict, List, Optional, Tuple
 
 from brinecalc import quantity
 from brinecalc.catalogue import worksheet_function
@@ -32,7 +32,14 @@ def _so_far(given: Dict[str, Any]) -> None:
         acids.find(given["ingredient"])
 
 
-@worksheet_function(family=FAMILY, memo=True, so_far=_so_far)
+def _unmeasured(water: float, ingredients: Tuple[Any, ...], masses: Tuple[Any, ...], *_: float) -> Optional[str]:
+    """What is worth saying of a pH that is given."""
+    from brinecalc.trade import acid_rules
+
+    return acid_rules.unmeasured(_parts(ingredients, masses))
+
+
+@worksheet_function(family=FAMILY, memo=True, so_far=_so_far, remark=_unmeasured)
 def ph(
     water: float,
     ingredients: Tuple[Any, ...],

@@ -6,7 +6,7 @@ which rule or hazard stands behind a no; local rules and a licensed process come
 
 from __future__ import annotations
 
-from typing import List, Sequence, Tuple
+from typing import List, Optional, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.science.acidity import STRONGEST, Reach
@@ -65,8 +65,25 @@ def refuse_nitrite_in(parts: Sequence[Part]) -> None:
         for part, _ in parts:
             if part.name in ("cola", "ascorbic acid", "erythorbic acid"):
                 raise _nitrite_and_acid(part.name)
-            if part.role == "neutral" and named.find(part.name).is_acid:  # sour by its nature, by how much is not known
+            if _is_sour_unknown(part):
                 raise _nitrite_and_acid(part.name)
+
+
+def _is_sour_unknown(part: Ingredient) -> bool:
+    """Whether it is sour by its nature or its jar, and by how much is not known."""
+    return part.role == "neutral" and named.find(part.name).is_acid
+
+
+def unmeasured(parts: Sequence[Part]) -> Optional[str]:
+    """What to look at again in a pH that is given: something sour that counts as neutral."""
+    sour = [part.name for part, _ in parts if _is_sour_unknown(part)]
+    if not sour:
+        return None
+    one = "is" if len(sour) == 1 else "are"
+    return (
+        f"{' and '.join(sour)} {one} sour, by how much is not known, and {one} counted as neutral here: "
+        "the brine is sourer than this; measure its pH."
+    )
 
 
 def _nitrite_and_acid(what: str) -> Refused:

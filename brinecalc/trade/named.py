@@ -170,6 +170,9 @@ def hazards_in(text: str) -> FrozenSet[str]:
 
 @lru_cache(maxsize=_MEMORY)
 def _hazards_in(words: str) -> FrozenSet[str]:
+    for phrase, hazard in _hazard_words():
+        if hazard == "none":
+            words = words.replace(phrase, " , ")
     found = [(phrase, hazard) for phrase, hazard in _hazard_words() if phrase in words]
     if any(hazard == "unclear" for _, hazard in found):
         clear = [phrase for phrase, _ in found]

@@ -21,6 +21,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     ),
     "nitrite-ph": ({**CURED, "ph": 4.9}, {**CURED, "ph": 5.0}),
     "nitrite-acid": ({**CURED, "acid": "red wine vinegar"}, {**CURED, "acid": "baking soda"}),
+    "nitrite-acid-told": ({**CURED, "method": "dry, glazed with marmalade"}, {**CURED, "method": "dry, glazed"}),
     "nitrite-unknown-liquid": (
         {**CURED, "liquid": "grandma's broth"},
         {**CURED, "liquid": "grandma's broth", "ph": 6.1},

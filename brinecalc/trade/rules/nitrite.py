@@ -6,19 +6,27 @@ is enough that a sour thing is named; only a known amount that leaves the pH at 
 
 from __future__ import annotations
 
-from typing import Optional
+from functools import cache
+from typing import Dict, List, Optional, Tuple
 
 from brinecalc.trade import brine_acidity, named, nitrite_acid
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _IN_TANK = ("ascorbic", "erythorbic", "vitamin c", "acerola")
-_TEXTS = ("product", "method", "treatment")
+_WAYS = ("method", "treatment")
+_TEXTS = ("product", *_WAYS)
 _SOUR_WAYS = (
     "vinegar", "wine", "beer", "stout", "ale", "lager", "cider", "juice", "buttermilk", "yoghurt",
-    "yogurt", "kefir", "kombucha", "essig", "vinaigre", "aceto", "vinagre",
+    "yogurt", "kefir", "kombucha", "essig", "vinaigre", "aceto", "vinagre", "cidre",
 )  # fmt: skip
 """What sours a brine, where a method names it: common practice, no source."""
+_AMBIGUOUS = frozenset((
+    "acid", "acidic", "sour", "pickle", "pickled", "port", "shrub", "apple", "pear", "peach", "plum", "apricot",
+    "olive", "orange", "mango", "cure",
+))  # fmt: skip
+"""What a way of working names without anything sour going in, as a curing pickle, an injection port, or wood to smoke
+over: common practice, no source."""
 _ALKALINE = ", or take an alkaline phosphate such as sodium tripolyphosphate"
 _HARD = "; if your water holds up the pH, give its alkalinity from the water report"
 
@@ -85,12 +93,34 @@ def _acid(row: Row) -> Hits:
     if not row.has_cure:
         return NOTHING
     thing = brine_acidity.with_cure(row).unknown
-    if thing is None and row.number("ph") is None and not row.has("acid"):
-        words = named.undenied(row.text("method"), _SOUR_WAYS)
-        return [{"name": sour} for sour in _SOUR_WAYS if f" {sour} " in words][:1]
+    if thing is None and _is_silent(row):
+        return _told(row, _SOUR_WAYS)[:1]
     if thing is None or "cola" in thing.what.hazards:  # cola has a rule of its own
         return NOTHING
     return ({"name": thing.what.name},)
+
+
+@condition("nitrite-acid-told")
+def _acid_told(row: Row) -> Hits:
+    if not row.has_cure or not _is_silent(row) or brine_acidity.with_cure(row).unknown or _told(row, _SOUR_WAYS):
+        return NOTHING
+    return _told(row, _sour_words())[:1]
+
+
+def _is_silent(row: Row) -> bool:
+    """Whether neither a pH nor anything sour stands in the row, so that only its words can tell."""
+    return row.number("ph") is None and not row.has("acid")
+
+
+def _told(row: Row, sour: Tuple[str, ...]) -> List[Dict[str, str]]:
+    """What of these the words of the row for its method and treatment say."""
+    words = [named.undenied(row.text(heading), sour) for heading in _WAYS]
+    return [{"name": one} for one in sour if any(f" {one} " in said for said in words)]
+
+
+@cache
+def _sour_words() -> Tuple[str, ...]:
+    return tuple(word for word in named.phrases_of("acid") if word not in _AMBIGUOUS)
 
 
 @condition("nitrite-unknown-liquid")

@@ -27,6 +27,55 @@ def test_named_without_a_mass_it_stops(heading: str, name: str) -> None:
     assert said({**CURED, heading: name}).startswith("STOP cure")
 
 
+@each("name", "capers;olives;green olives;apple;green peppercorns;tomato paste;gherkins;sliced pears;mango".split(";"))
+def test_what_is_jarred_sour_or_sour_by_itself_stops(name: str) -> None:
+    assert "nitrite-acid" in found({**CURED, "water": 5000.0, "ingredient": name, "level": 0.05})
+
+
+@each("name", "olive oil;apple wood chips;lemon balm;prickly pear;carrot;onion".split(";"))
+def test_what_only_sounds_sour_does_not_stop(name: str) -> None:
+    assert "nitrite-acid" not in found({**CURED, "water": 5000.0, "ingredient": name, "level": 0.01})
+
+
+@each("name", ["olive oil and olives", "apple wood, lemon"])
+def test_what_sounds_sour_hides_nothing_that_is(name: str) -> None:
+    assert "nitrite-acid" in found({**CURED, "water": 5000.0, "ingredient": name, "level": 0.01})
+
+
+@each("heading", ["method", "treatment"])
+@each(
+    ("words", "wanted"),
+    [
+        ("dry, soaked in vinegar", "nitrite-acid"),
+        ("dry, cidre", "nitrite-acid"),
+        ("dry, soak in lemon", "nitrite-acid-told"),
+        ("dry, tomato", "nitrite-acid-told"),
+        ("dry, whey", "nitrite-acid-told"),
+        ("dry, glazed with marmalade after cooking", "nitrite-acid-told"),
+    ],
+)
+def test_words_alone_that_speak_of_something_sour_are_told(heading: str, words: str, wanted: str) -> None:
+    told = set(found({**CURED, heading: words})) & {"nitrite-acid", "nitrite-acid-told"}
+    assert told == {wanted}
+
+
+@each("words", ["dry, no lemon", "dry, smoked over apple", "dry, cover pickle", "dry, tomato-free", "dry, cold-smoked"])
+def test_words_that_name_nothing_sour_are_not_told(words: str) -> None:
+    assert not set(found({**CURED, "method": words})) & {"nitrite-acid", "nitrite-acid-told"}
+    assert "nitrite-acid-told" not in found({**CURED, "method": "dry, soak in lemon", "ph": 6.1})
+
+
+@each("name", ["capers", "olives", "apple", "green peppercorns", "sumac"])
+def test_the_ph_of_something_sour_of_unknown_acid(name: str) -> None:
+    cured = registry.why("BRINE_PH", 1000, [["curing salt no. 1", name]], [[10, 50]])
+    assert "cannot hold curing salt" in cured
+    assert name in cured
+    told = registry.why("BRINE_PH", 1000, [[name]], [[50]])
+    assert told.startswith(f"ok, but {name} ")
+    assert "measure its pH" in told
+    assert registry.why("BRINE_PH", 1000, [["carrot", "vinegar"]], [[50, 20]]) == "ok"
+
+
 @pytest.mark.parametrize("name", ["citric acid", "red wine", "vinegar", "buttermilk", "vinegar 7 %"])
 def test_with_a_mass_and_water_the_ph_is_reckoned(name: str) -> None:
     row = {**CURED, "water": 5000.0, "strength": 0.05, "acid": name, "acid mass": 100.0}

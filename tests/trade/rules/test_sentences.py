@@ -68,6 +68,7 @@ SAYS = {
     "heading-unknown": 'column "curing sallt" was not read. If it is meant as cure,',
     "nitrite-acid-close": "Curing salt and vinegar share a brine of pH ",
     "nitrite-soft-water": "Curing salt and honey share a brine of pH 4.1 in soft water, of ",
+    "nitrite-acid-told": "speak of marmalade, which is sour",
     "nitrite-acid-apart": "Sodium acid pyrophosphate sours water: with curing salt",
     "cure-not-reckoned": "was not checked: the weight of the product is not given",
     "cure-fish": "may be in salmon fillet only when it is smoked, and then at most 200 ppm in",
