@@ -17,8 +17,10 @@ from typing import Any
 
 import pytest
 from built import FEW, bare
+from each import each
 from filling import FIRST, TOTALS, Answers, Person
 from openpyxl.utils import column_index_from_string, get_column_letter
+from priced import Book, place
 from scipy.optimize import brentq
 from scipy.special import j0, j1
 from trials import Kept
@@ -253,6 +255,30 @@ def test_the_injection_brine_weighs_what_was_mixed(answers: Answers, units: str)
     )
     weighed += row["Curing salt"]
     assert weighed == pytest.approx(masses(BATCHES[4])["edible"] * 0.15 * 1.1, rel=1e-9)
+
+
+@each(
+    "product, method, gain, stated",
+    [
+        ("pork chop", "gradient", None, "not measured"),
+        ("pork chop", "equilibrium", None, "not measured"),
+        ("pork belly", "dry equilibrium", None, "not measured"),
+        ("pork chop", "gradient", 0.0, 0.0),
+        ("pork chop", "gradient", 0.08, 0.08),
+        ("beef brisket", "injected", 0.15, 0.15),
+        ("beef brisket", "injected", None, 0.1),
+    ],
+)
+def test_a_pick_up_that_nobody_measured_is_no_figure_of_the_label(
+    book: Book, product: str, method: str, gain: float | None, stated: float | str
+) -> None:
+    """9 CFR 317.2(e)(2): what is added stands on the label as a share of the raw weight."""
+    row = next(row for row in range(1, 16) if book.of("product", row) == product)
+    given = {place("method", row): method, place("gain", row): gain}
+    with book.supposing(given):
+        assert book.of("w_fails", row) == 0
+        shown = book.of("r_added", row)
+        assert shown == (stated if isinstance(stated, str) else pytest.approx(stated))
 
 
 @pytest.mark.parametrize("number", [0, 1, 2])

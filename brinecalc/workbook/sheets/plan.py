@@ -76,7 +76,7 @@ def _salt() -> List[Field]:
         Field("ratio", "Water per product", "0.00", width=9, group=how, limits=(0.2, 20),
               help="Brine water for each weight of product; blank: as on Start. Not used for dry equilibrium or injected."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
-              help="injected: what is pumped in; blank: 10 % is reckoned. Otherwise what the product picks up; blank: none counted."),
+              help="injected: what is pumped in; blank: 10 % is reckoned. Otherwise what the product picks up; blank: none is counted, and Results says not measured."),
     ]  # fmt: skip
 
 

@@ -116,7 +116,7 @@ def _outcome() -> List[Field]:
         _shown("r_centre", "Centre after the rest", "w_centre", "fine_share", "", "", state),
         _shown("r_sodium", '=IF(rules="EU","Salt per portion, from the salt","Sodium per portion, from salt")', "w_labelled",
                "[<50]0.00;0", '=IF(rules="EU","g","mg")', "", label),
-        _shown("r_added", "Added solution", "w_added", "share", "", "", label),
+        _shown("r_added", "Added solution", "w_added", "share", "", "", label, 12),
         Field("r_cost", "Cost of the batch", "money", _priced("{w_cost}"), width=10, group=money),
         Field("r_cost_mass", "Cost per finished weight", "money", _priced("{w_cost_kg}*shown_mass_g"),
               unit='="per "&mass_word', width=10, group=money),

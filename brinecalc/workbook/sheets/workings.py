@@ -301,7 +301,8 @@ def money() -> List[Field]:
         call("w_sodium", "Sodium per portion, mg", "SODIUM", "{w_portion}*(1+{w_gain}),{target}", "0", '{w_portion}<>""'),
         step("w_labelled", "The same as the label has it: by EU rules as salt, g",
              f'IF({{w_sodium}}="","",IF(rules="EU",{{w_sodium}}/1000*{limits.value("salt from sodium", "EU"):g},{{w_sodium}}))', "0.00"),
-        call("w_added", "Added solution", "ADDED_SOLUTION", "{w_edible},{w_finished}", "share", "{w_gain}>0", "0"),
+        call("w_added", "Added solution", "ADDED_SOLUTION", "{w_edible},{w_finished}", "share", "{w_gain}>0",
+             'IF({gain}="","not measured",0)'),
     ]  # fmt: skip
 
 
