@@ -48,6 +48,7 @@ _GAME = (
     "sweetbread", "offal",
 )  # fmt: skip
 """Animals and their parts, which are meat whatever vegetable goes with them."""
+_POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
 _CUTS = (
     "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",
     "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
@@ -107,6 +108,11 @@ def is_meat(row: Row) -> bool:
         return row.group in _MEAT_GROUPS
     is_vegan = _says(named.words_in(row.text("product")), _VEGAN)
     return any(_is_meat(part, is_vegan) for part in _parts(row))
+
+
+def is_poultry(row: Row) -> bool:
+    """Whether the product is poultry, by its group or, where no table knows it, by its words."""
+    return row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
 
 
 def is_flesh(row: Row) -> bool:

@@ -269,6 +269,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "brine-frozen": ({"strength": 0.05, "bath temperature": -3.1}, {"strength": 0.05, "bath temperature": -2.5}),
     "over-saturation": ({"strength": 0.37}, {"strength": 0.359}),
     "brine-old": ({"brine age": 169.0}, {"brine age": 168.0}),
+    "soak-far-too-long": (
+        {"product": "chicken breast", "soak hours": "15 d"},
+        {"product": "chicken breast", "soak hours": "14 d"},
+    ),
     "soak-long": ({"product": "ham leg", "soak hours": "8 d"}, {"product": "ham leg", "soak hours": "7 d"}),
     "over-cap": ({"product": "peeled shrimp", "soak hours": 12.0}, {"product": "peeled shrimp", "soak hours": 0.5}),
     "already-treated": (

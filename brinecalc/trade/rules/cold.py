@@ -28,7 +28,6 @@ _SALTY = 0.02
 outside of pieces from weak brines would settle it."""
 
 _MINCED = ("minced", "mince", "ground", "sausage", "burger", "patty")
-_POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
 _IN_THE_POT = (
     "poach", "poached", "poaching", "simmer", "simmered", "boil", "boiled", "cook", "cooked", "cooking", "confit",
     "blanch", "blanched", "sous vide", "steeped hot",
@@ -154,7 +153,7 @@ def _cold_eu(row: Row) -> Hits:
     celsius = row.number("bath temperature")
     if celsius is None or jurisdiction.of(row) != "EU":
         return NOTHING
-    poultry = row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
+    poultry = cured_fish.is_poultry(row)
     minced = ingoing.method_of(row) == "comminuted" or named.says(row.text("product"), _MINCED)
     if not poultry and not (minced and cured_fish.is_meat(row)):
         return NOTHING

@@ -10,7 +10,7 @@ from typing import Optional
 
 from brinecalc.trade import cured_fish, limits, methods, packs
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, times
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of, times
 
 _AHEAD = 24.0
 """Hours by which a brine may be older than its batch: judgement; when kitchens mix and fill would settle it."""
@@ -30,6 +30,23 @@ def _old(row: Row) -> Hits:
     return ({"age": told, "limit": limit},)
 
 
+@condition("soak-far-too-long")
+def _soak_far_too_long(row: Row) -> Hits:
+    if not (cured_fish.is_fish(row) or (cured_fish.is_meat(row) and cured_fish.is_poultry(row))):
+        return NOTHING
+    soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
+    total = soak or 0.0
+    if "dry equilibrium" not in methods.ways(row.text("method")):  # what was salted dry may hang afterwards
+        total += rest
+    most = limits.find("poultry in brine")
+    if not most.passed_by(total) or is_for_keeping(row):
+        return NOTHING
+    if row.has_cure and packs.is_at_most(row, limits.value("brine temperature")):
+        return NOTHING
+    told, limit = times(total, most.value)
+    return ({"hours": told, "product": product_of(row), "usual": hours(limits.value("date mark")), "limit": limit},)
+
+
 @condition("soak-long")
 def _soak_long(row: Row) -> Hits:
     soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
@@ -37,6 +54,8 @@ def _soak_long(row: Row) -> Hits:
     most = limits.find("date mark")
     if row.has_cure or not cured_fish.is_flesh(row) or not most.passed_by(total) or is_for_keeping(row):
         return NOTHING
+    if _soak_far_too_long(row):
+        return NOTHING  # which is told as a STOP
     where = " of soak and rest" if soak and rest else " of rest" if rest else ""
     told, limit = times(total, most.value)
     return ({"hours": told + where, "limit": limit},)

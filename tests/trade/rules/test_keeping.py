@@ -15,7 +15,7 @@ LONG = [
     ({"product": "ham leg", "method": "dry salted", "soak hours": "20 d", "target": 0.032}, False),
     ({"product": "ham leg", "method": "dry", "soak hours": "20 d", "weight": 10000.0, "salt": 250.0}, True),
     ({"product": "ham leg", "method": "dry", "soak hours": "20 d", "weight": 10000.0, "salt": 400.0}, False),
-    ({"product": "chicken breast", "method": "dry salted", "soak hours": "20 d"}, True),
+    ({"product": "chicken breast", "method": "dry salted", "soak hours": "10 d"}, True),
     ({"product": "cod fillet", "strength": 0.3, "soak hours": "10 d"}, False),
     ({"product": "herring fillet", "strength": 0.26, "soak hours": "30 d"}, False),
     ({"product": "cod fillet", "strength": 0.099, "soak hours": "10 d"}, True),
@@ -36,6 +36,36 @@ LONG = [
 def test_seven_days_are_for_what_only_the_cold_keeps(row: dict[str, object], told: bool) -> None:
     """Food Code 3-501.17, read; 5 % of the water stops the botulism of the cold (growth limits, second-hand)."""
     assert ("soak-long" in found({**row, **COLD})) is told
+
+
+CURE = {"weight": 1000.0, "water": 4000.0, "cure": 10.0, "cure method": "equilibrium"}
+
+
+@each(
+    ("row", "is_stop"),
+    [
+        ({"product": "turkey breast", "method": "equilibrium", "strength": 0.02, "soak hours": "19.6 days"}, True),
+        ({"product": "chicken breast", "soak hours": 1000.0}, True),
+        ({"product": "cod fillet", "strength": 0.05, "soak hours": "15 d"}, True),
+        ({"product": "cod fillet", "strength": 0.3, "soak hours": "15 d"}, False),
+        ({"product": "peeled shrimp", "strength": 0.05, "soak hours": "10 d", "rest hours": "5 d"}, True),
+        ({"product": "pheasant", "strength": 0.05, "soak hours": "20 d"}, True),
+        ({"product": "duck breast", "method": "dry salted", "soak hours": "1 d", "rest hours": "20 d"}, False),
+        ({"product": "duck breast", "method": "dry salted", "soak hours": "20 d"}, True),
+        ({**CURE, "product": "chicken breast", "soak hours": 1000.0}, False),
+        ({**CURE, "product": "chicken breast", "soak hours": 1000.0, "bath temperature": None}, True),
+        ({"product": "ham leg", "method": "dry salted", "soak hours": "30 d"}, False),
+        ({"product": "pork belly", "soak hours": "30 d"}, False),
+        ({**CURE, "product": "beef brisket", "soak hours": "30 d", "bath temperature": None}, False),
+        ({"product": "duck egg", "strength": 0.05, "soak hours": "30 d"}, False),
+        ({"product": "firm tofu", "strength": 0.05, "soak hours": "30 d"}, False),
+    ],
+)
+def test_weeks_of_raw_poultry_or_fish_stop(row: dict[str, object], is_stop: bool) -> None:
+    """Twice the seven days of Food Code 3-501.17: a judgement."""
+    told = found({**COLD, **row})
+    assert ("soak-far-too-long" in told) is is_stop
+    assert not {"soak-far-too-long", "soak-long"} <= set(told)
 
 
 def test_dry_salting_by_custom_needs_the_cold() -> None:

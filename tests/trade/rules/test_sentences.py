@@ -117,6 +117,7 @@ SAYS = {
     "brine-frozen": "A brine of 5 % freezes at -2.9 °C / 27 °F; this one is at -3.1 °C / 26 °F",  # CRC: 4.76 %, -2.9 °C
     "over-saturation": "37 % of the water does not dissolve; the most is 35.9 %",
     "brine-old": "The brine is 7.04 days old; the most is 7 days",  # 169 h
+    "soak-far-too-long": "15 days is far too long for raw chicken breast: at most 7 days in the cold",
     "soak-long": "8 days is longer than 7 days",
     "over-cap": "12 h is longer than the 1 h customary for peeled shrimp",
     "already-treated": "peeled shrimp holds 1.44 % salt before it is brined, so it may be treated already. Read its "
