@@ -20,7 +20,7 @@ from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
 from brinecalc.workbook.plots import Line
-from brinecalc.workbook.sheets import log_rows
+from brinecalc.workbook.sheets import log_rows, log_warm
 from brinecalc.workbook.sheets.card_lists import COLD, degrees
 from brinecalc.workbook.sheets.log_rows import BESIDE, FIRST, INSTRUMENT, LAST, PUT_IN, SHOWS, TABLE, by_instrument
 
@@ -50,7 +50,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     span(sheet, "A3:J3", chosen.fill(words), WORDS._replace(line=None, indent=0, vertical="top"))
     _forecast(sheet, chosen)
     _chart(sheet, chosen)
-    heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 24, 9: 24, 10: 13, 11: 4, 12: 33, 13: 24}
+    heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 22, 9: 26, 10: 13, 11: 4, 12: 33, 13: 24}
     for number in range(12, 19):
         sheet.column_dimensions[get_column_letter(number)].width = 9.4
     for row, height in heights.items():
@@ -131,6 +131,8 @@ def _words(by_weight: str) -> str:
 
 def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     """Hours to go with their range, and when that is."""
+    columns = (log_rows.logged(key) for key in ("at_clock", "at_gauged", "at_hot", "at_stretch"))
+    log_warm.add_up(chosen, *columns)
     turn, hours, holds = (log_rows.logged(key) for key in ("at_rank", "used_hours", "used_holds"))
     arguments = f'{hours},{holds},{{product}},{{size}},{{target}},{{strength}},{{ratio}},"@",{{degree}},{{shape}},{{treatment}},{{native}}'
     for part, words, form in (("hours", "Hours to go", "hours"), ("fast", "At the soonest", "hours"),
@@ -145,10 +147,10 @@ def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
     out = log_rows.logged("at_out")
     late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: rows run in order of time. ")'
     words = (
-        f'IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
+        f'IF({{discard}}=1,"",{log_warm.SO_FAR}&IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
         f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'
         f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100+1E-9,0)&" %: ice, drip? ","")'
-        '&"The more readings, and the later, the narrower the range."))))'
+        '&"The more readings, and the later, the narrower the range.")))))'
     )
     span(sheet, "A10:J10", chosen.fill("=" + where_installed(words, "")), SMALL)
 
@@ -157,22 +159,23 @@ def _finish(sheet: Worksheet, chosen: Chosen) -> None:
     """The figures of the forecast on the page; none of them where it hangs on a last reading that is in doubt."""
     doubted = "=IF(ISNUMBER({go_doubtful}),IF({go_doubtful}={count},1,0),0)"
     chosen.always("doubted", "Last reading in doubt (1 yes)", doubted, "count")
-    chosen.always("given", "Forecast shown (1 yes)", "=IF(ISNUMBER({go_hours}),1-{doubted},0)", "count")
+    chosen.always("given", "Forecast shown (1 yes)", "=IF(ISNUMBER({go_hours}),(1-{doubted})*(1-{discard}),0)", "count")
 
     def moment(part: str) -> str:
         return f'=IF({{given}}=1,{{begun}}+({{last}}+{{go_{part}}})/24,"")'
 
     detail = (
-        '=IF({doubted}=1,"The last reading is in doubt: stir, read again, type it in the next row.",'
+        f"=IF({{discard}}=1,{log_warm.DISCARD},"
+        'IF({doubted}=1,"The last reading is in doubt: stir, read again, type it in the next row.",'
         'IF({given}=1,"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
         '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range.",'
-        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),""))'
+        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")))'
     )
     shown: Tuple[Tuple[str, str, str, str, float], ...] = (
         (
             "A8:B8",
             "Hours to go, from the last reading",
-            '=IF({doubted}=1,"read again",IF({given}=1,{go_hours},""))',
+            '=IF({discard}=1,"DISCARD",IF({doubted}=1,"read again",IF({given}=1,{go_hours},"")))',
             "0.0",
             17,
         ),
@@ -184,7 +187,8 @@ def _finish(sheet: Worksheet, chosen: Chosen) -> None:
     for cells, words, formula, form, size in shown:
         span(sheet, cells, words, LABEL)
         bold = size in (12, 17)
-        span(sheet, cells.replace("8", "9"), chosen.fill(formula), FIGURE._replace(size=size, bold=bold), form)
+        look = FIGURE._replace(size=size, bold=bold, wrap=form == "plain")
+        span(sheet, cells.replace("8", "9"), chosen.fill(formula), look, form)
 
 
 def _chart(sheet: Worksheet, chosen: Chosen) -> None:

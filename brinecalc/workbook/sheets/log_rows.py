@@ -15,12 +15,11 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.science import solution
-from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
-from brinecalc.workbook.sheets.card_lists import COLD
+from brinecalc.workbook.sheets import log_warm
 
 INSTRUMENT = "log_instrument"
 PUT_IN = "log_put_in"
@@ -139,20 +138,6 @@ def _value() -> str:
     )
 
 
-def _warm() -> str:
-    """What the temperature says, first of all."""
-    unread = (
-        '"Left out. Type the temperature as a plain number in "&typed_degree&", such as "'
-        '&IF(typed_units="US","38","3.5")&"."'
-    )
-    hours, warm = limits.value("warm hours"), limits.value("brine temperature")
-    return (
-        f'=IF({{at_degree}}="","",IF({{at_unread}}=1,{unread},'
-        f'IF({{perishable}}=0,"",IF({{at_celsius}}>{warm:g},"Above "&{{warm}}&": chill now; over {hours:g} h in all: discard.",'
-        f'IF({{at_celsius}}>{COLD:g},"Above "&{{cold}}&": chill at once.","")))))'
-    )
-
-
 def _said() -> str:
     """What the reading says."""
     why = f'BRINE_WHY("METER",{_ASKED_WHY})'
@@ -163,7 +148,7 @@ def _said() -> str:
     )
     return (
         '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No brine to read in this batch.",'
-        f'IF({{at_reading}}="","No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
+        f'IF(AND({{at_reading}}="",{{at_degree}}=""),"No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
         f"IF(ISERROR({{at_tried}}),{where_installed(refused)},"
         'IF({at_moment}="","Left out. When was it read?",'
         'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
@@ -173,13 +158,14 @@ def _said() -> str:
         '"Left out. Put in at must be a date and a time, such as 2026-12-04 05:00.")),'
         f'IF(ABS({{at_hours}})>{MONTHS},"Left out. Months from when it went in: is its year, "&YEAR({{at_moment}})&", right?",'
         'IF({at_hours}<0,"Left out. Read before the product went in.",'
-        'IF({at_out}=1,"Left out. Rows run in order of time: move it to its place, or mend When.",'
+        'IF(OR({at_out}=1,{at_clock}=""),"Left out. Rows run in order of time: move it to its place, or mend When.",'
+        'IF({at_reading}="","No reading yet.",'
         'IF({at_out}=2,"Left out. A row above has the same time.",'
         'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
         'IF(ABS({at_holds}-{at_expected})<={at_within},"In the range, as planned: a meter sees no difference.",'
         'IF({at_holds}<{at_fast}-{at_within},"Lower than fast: read again. Has water come in?",'
         'IF({at_holds}>{at_slow}+{at_within},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned."))))))))))))))))))))'
+        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))))))))'
     )
 
 
@@ -196,7 +182,7 @@ def helpers() -> List[Tuple[str, str, str, str]]:
         ("at_unread", "Temperature not a number", "count", '=IF({at_degree}="",0,IF(ISNUMBER({at_celsius}),0,1))'),
         ("at_celsius", "Brine, °C", "temperature", _celsius()),
         ("at_value", "Reading, share or as it is", "0.0000", _value()),
-        ("at_warm", "The temperature says", "text", _warm()),
+        ("at_warm", "The temperature says", "text", log_warm.row_says()),
         ("at_said", "The reading says", "text", _said()),
         ("at_fast", "If fast", "fine_share", _expected("fast")),
         ("at_slow", "If slow", "fine_share", _expected("slow")),
@@ -209,6 +195,7 @@ def helpers() -> List[Tuple[str, str, str, str]]:
         ("at_tried", "Bath, as read", "fine_share",
          f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
         *_in_time(),
+        *log_warm.columns(MONTHS, f"at_left_{PASSES}"),
     ]  # fmt: skip
 
 
@@ -233,7 +220,7 @@ def _in_time() -> List[Tuple[str, str, str, str]]:
     other = "IF(ISNUMBER({at_value}),IF({at_value}>{zero},{at_holds}*{step}/2/({at_value}-{zero}),0),0)"
     within = f'=IF({{at_holds}}="","",MAX({SEES}*{{at_holds}},IF({INSTRUMENT}="salt meter",{meter},{other})))'
     made = [
-        ("at_minutes", "Minutes, if it can be used", "0", f'=IF({usable}=1,ROUND({{at_hours}}*60+0.0001,0),"")'),
+        ("at_minutes", "Minutes, if it can be used", "0", f'=IF({usable}=1,{log_warm.MINUTES},"")'),
         (
             "at_left_0",
             "But for a time given twice",
@@ -316,6 +303,10 @@ def _names(letters: dict[str, str], row: int) -> dict[str, str]:
     names["before"] = "0" if row == FIRST else f"${letters['at_used']}{row - 1}"
     names["last_hours"] = "0" if row == FIRST else f"${letters['drawn_hours']}{row - 1}"
     names["last_taken"] = "0" if row == FIRST else f"${letters['drawn_taken']}{row - 1}"
+    kept, minutes = letters[f"at_left_{PASSES}"], log_warm.MINUTES.replace("{at_hours}", names["at_hours"])
+    earlier = "0" if row == FIRST else f'COUNTIF(${kept}${FIRST}:${kept}{row - 1},">"&{minutes})'
+    later = "0" if row == LAST else f'COUNTIF(${kept}{row + 1}:${kept}${LAST},"<"&{minutes})'
+    names["against"] = f"{earlier}+{later}"
     for key, letter in letters.items():
         mine = f"${letter}{row}"
         above, below = f"${letter}${FIRST}:${letter}{row - 1}", f"${letter}{row + 1}:${letter}${LAST}"
