@@ -140,6 +140,13 @@ def hours_in_words(hours: str) -> str:
     return f'IF({hours}>72,ROUND({hours}/24+1E-9,1)&" days",ROUND({hours}+1E-9,1)&" h")'
 
 
+def hours_range(low: str, high: str) -> str:
+    """A formula for two hours in words, their unit once where both have the same."""
+    both = f"OR({low}>72,{high}<=72)"
+    days = f"IF({low}>72,ROUND({low}/24+1E-9,1),ROUND({low}+1E-9,1))"
+    return f'IF({both},{days},{hours_in_words(low)})&" to "&{hours_in_words(high)}'
+
+
 def unbroken(words: str) -> str:
     """A formula for words in which a line never ends between a figure and its degrees."""
     return f'SUBSTITUTE({words}," °","\u00a0°")'

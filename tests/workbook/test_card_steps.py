@@ -32,7 +32,7 @@ from openpyxl.utils.cell import (
 )
 
 from brinecalc.trade import findings
-from brinecalc.workbook.sheets import card_steps, plan
+from brinecalc.workbook.sheets import card_steps, plan, results
 
 
 def test_the_steps_of_a_brine_with_everything_are_in_the_right_order():
@@ -193,3 +193,37 @@ def test_a_soak_cut_short_is_not_said_to_be_over():
     assert "longer does not make it saltier" in left
     assert "Soak for 30 h, 2.2 % salt" in words(SHORT)
     assert "Soak until it gets no saltier" in words(EVEN)
+
+
+@each(
+    ("number", "hours", "said"),
+    [
+        (PLAIN, 2.0, "rest uncovered 2 h in the cold. The salt evens out in 10 to 46.1 h."),
+        (PLAIN, 12.0, "12 h in the cold. The salt evens out in 10 to 46.1 h."),
+        (PLAIN, 60.0, "60 h in the cold room: the salt evens out."),
+        (FULL, 2.0, "2 h in the cold. The salt evens out in 9.1 to 60.5 h."),
+        (DRY, 2.0, "2 h in the cold room: the salt goes on evening out."),
+        (INJECTED, 36.0, "36 h in the cold room: the salt goes on evening out."),
+        (EVEN, 2.0, "Drain and rest 2 h."),
+    ],
+)
+def test_a_rest_is_not_said_to_do_what_takes_longer(number, hours, said):
+    """Results has the same: the rest until the centre has got half of what the outside has."""
+    found = [str(text) for text in supposed(number, {"rest": hours}, *STEP_CELLS) if "est" in str(text)]
+    (rest,) = [text for text in found if text.replace("\u00a0", " ").endswith(said)]
+    if "evens out in" in rest:
+        columns = [column_index_from_string(results.grid().columns[key]) for key in ("r_even_fast", "r_even_slow")]
+        shown = [filled("metric").value(results.SHEET, plan.FIRST_ROW + number - 1, at) for at in columns]
+        assert f" in {round(shown[0], 1):g} to {round(shown[1], 1):g} h." in rest
+
+
+def test_a_range_of_hours_has_its_unit_once_where_both_have_the_same():
+    thin, middle, thick = (
+        supposed(PLAIN, {"thickness": size, "strength": 0.05}, *STEP_CELLS) for size in (25.0, 40.0, 90.0)
+    )
+    ends = [
+        next(text for text in made if "evens out" in str(text)).partition(" in ")[2] for made in (thin, middle, thick)
+    ]
+    patterns = (r"[\d.]+ to [\d.]+ h\.", r"[\d.]+ h to [\d.]+ days\.", r"[\d.]+ to [\d.]+ days\.")
+    for end, pattern in zip(ends, patterns):
+        assert re.fullmatch(".*" + pattern, end), (end, pattern)

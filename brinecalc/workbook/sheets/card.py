@@ -84,6 +84,8 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
     chosen.add("ferment", "Sours by itself (1 yes)", "[c_ferment]", "count")
     chosen.add("open", "Its days are not typed (1 yes)", 'IF(AND({ferment}=1,[w_hours]=""),1,0)', "count")
     chosen.add("own", "What it sours in", 'IF({dry}=1,"juice","brine")', "text")
+    for key, words in (("even_fast", "Rest until even if fast, h"), ("even_slow", "Rest until even if slow, h")):
+        chosen.add(key, words, f"[w_{key}]", "hours")
     chosen.add("time", "Hours in words", frame.hours_in_words("{soak}"), "text")
     card_said.found(chosen)
     chosen.always("cold", "Cold", f"={degrees(COLD)}", "text")

@@ -13,6 +13,7 @@ from openpyxl.utils import get_column_letter
 
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
+from brinecalc.workbook.frame import hours_range
 from brinecalc.workbook.sheets.card_lists import SOUR
 from brinecalc.workbook.sheets.ingredient_lists import ICE_TURN
 
@@ -109,11 +110,22 @@ def soaking() -> List[Step]:
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))))',
              'IF({open}=1,"",{take_out})'),
-        Step("{rest}>0",
-             'IF({injected}=1,"Rest covered ",IF({ferment}=1,"Chill it in its "&{own}&" ",IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest ")))'
-             '&ROUND({rest}+1E-9,1)&" h"&IF({perishable}=1," in the cold room: the salt evens out.",".")'),
+        _rest(),
         Step("1", cooked, 'IF({open}=1,"",{ready})'),
     ]  # fmt: skip
+
+
+def _rest() -> Step:
+    """The rest, and what it does: it seldom takes as long as the salt does to even out."""
+    salt = (
+        'IF({even_slow}=""," room: the salt goes on evening out.",IF({rest}>={even_slow}," room: the salt evens out.",'
+        f'". The salt evens out in "&{hours_range("{even_fast}", "{even_slow}")}&"."))'
+    )
+    how = (
+        'IF({injected}=1,"Rest covered ",IF({ferment}=1,"Chill it in its "&{own}&" ",'
+        'IF({perishable}=1,"Rinse, pat dry; rest uncovered ","Drain and rest ")))'
+    )
+    return Step("{rest}>0", f'{how}&ROUND({{rest}}+1E-9,1)&" h"&IF({{perishable}}=1," in the cold"&{salt},".")')
 
 
 def write(chosen: Chosen, column: int, row: int) -> List[str]:
