@@ -7,6 +7,7 @@ or None, all others go through the converter, and a table of one row arrives as 
 
 from __future__ import annotations
 
+import functools
 import inspect
 import json
 import sys
@@ -15,9 +16,13 @@ import brinecalc.hosts.excel as excel
 from brinecalc.hosts.excel.cells import AsGiven
 
 
+@functools.cache
+def defaults_of(name):
+    return [parameter.default for parameter in inspect.signature(getattr(excel, name)).parameters.values()]
+
+
 def call(name, cells):
-    function = getattr(excel, name)
-    defaults = [parameter.default for parameter in inspect.signature(function).parameters.values()]
+    function, defaults = getattr(excel, name), defaults_of(name)
     given = []
     for place, cell in enumerate(cells):
         default = defaults[min(place, len(defaults) - 1)] if defaults else inspect.Parameter.empty
