@@ -30,7 +30,8 @@ def why(function_name: str, *arguments: Any) -> Any:
     text
         The reason with the value given, what is allowed and what to type instead [-].
 
-    Notes: A dose above the usual range is ok, and told all the same. An error that comes in with a cell goes out
+    Notes: What is worth a second look is ok, and told all the same: a dose above the usual range, a level of nitrite
+    above a limit, raw meat in a warm brine. An error that comes in with a cell goes out
     unchanged here too, as in every function.
     Sources: definition
     Examples

@@ -13,7 +13,7 @@ from brinecalc.errors import OutOfRange, Unreadable
 from brinecalc.functions.time import FAMILY, Size
 from brinecalc.science import soaking, solution
 from brinecalc.trade import products
-from brinecalc.trade.pieces import piece
+from brinecalc.trade.pieces import piece, told_warm
 
 
 def _so_far(given: Dict[str, Any]) -> None:
@@ -26,7 +26,7 @@ def _so_far(given: Dict[str, Any]) -> None:
                     quantity.read_in_row(cell, dimension, name, row)
 
 
-@worksheet_function(family=FAMILY, so_far=_so_far)
+@worksheet_function(family=FAMILY, so_far=_so_far, remark=told_warm(2, 8))
 def forecast(
     hours: Tuple[Any, ...],
     readings: Tuple[Any, ...],

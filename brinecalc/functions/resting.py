@@ -12,10 +12,10 @@ from brinecalc.errors import OutOfRange
 from brinecalc.functions.time import FAMILY, Bath, Size, size_of_bath
 from brinecalc.science import soaking
 from brinecalc.trade import products, soaks
-from brinecalc.trade.pieces import piece
+from brinecalc.trade.pieces import piece, told_warm
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
 def rest_hours(
     product: str,
     thickness: Size,
@@ -73,7 +73,7 @@ def rest_hours(
     return soaks.rest_hours(it, soak_hours, evenness, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 5))
 def profile(
     product: str,
     thickness: Size,

@@ -13,7 +13,7 @@ from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import Unreadable
 from brinecalc.science import soaking
 from brinecalc.trade import products, soaks
-from brinecalc.trade.pieces import piece
+from brinecalc.trade.pieces import piece, told_warm
 
 FAMILY = "Time"
 
@@ -26,7 +26,7 @@ def size_of_bath(bath: Bath) -> float:
     return math.inf if bath == "large" else float(bath)
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
 def soak_hours(
     product: str,
     thickness: Size,
@@ -90,7 +90,7 @@ def soak_hours(
     return soaks.hours_for(it, target, strength, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
 def uptake(
     product: str,
     thickness: Size,
@@ -149,7 +149,7 @@ def uptake(
     return soaks.salt_after(it, hours, strength, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
 def strength_for(
     product: str,
     thickness: Size,
@@ -206,7 +206,7 @@ def strength_for(
     return soaks.strength_for(it, target, hours, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 3))
 def equilibrium_hours(
     product: str,
     thickness: Size,
@@ -257,7 +257,7 @@ def equilibrium_hours(
     return soaks.hours_to_closeness(it, closeness, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check)
+@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 5))
 def bath_strength(
     product: str,
     thickness: Size,

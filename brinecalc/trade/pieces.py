@@ -8,13 +8,13 @@ once and remembered, since a workbook asks about the same few pieces again and a
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from typing import NamedTuple, Optional, Tuple, Union
+from typing import Callable, NamedTuple, Optional, Tuple, Union
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
 from brinecalc.quantity import degrees, degrees_up
 from brinecalc.science import soaking, solution
 from brinecalc.science.diffusion import Shape
-from brinecalc.trade import limits, products, treatments
+from brinecalc.trade import citing, groups, limits, products, treatments
 
 Thickness = Union[float, Tuple[float, float, float]]
 
@@ -146,6 +146,29 @@ def check_brine(strength: float, celsius: float) -> None:
 def on_the_clock() -> Tuple[float, float]:
     """°C above which a perishable product is on the clock, and the hours that it may spend there."""
     return limits.value("brine temperature"), limits.value("warm hours")
+
+
+def told_warm(product: int, temperature: int) -> Callable[..., Optional[str]]:
+    """What to look at again in a soak whose product and temperature are the arguments of those numbers."""
+    return lambda *given: _too_warm(given[product], given[temperature])
+
+
+def _too_warm(product: str, celsius: float) -> Optional[str]:
+    """What to say of raw meat, poultry or fish that is to lie warmer than it goes into a brine, or than it keeps."""
+    found = products.find(product)
+    kept, start = limits.find("brine temperature"), limits.find("brine start temperature")
+    if found.group not in groups.of_kind("meat") | groups.of_kind("fish") or not kept.passed_by(celsius):
+        return None
+    it, cold = found.name, degrees(kept.value)
+    if start.passed_by(celsius):
+        return (
+            f"{it} goes into no brine above {degrees(start.value)} ({citing.title(start.source)}), and this "
+            f"is at {degrees(celsius)}: chill it to {cold} or below first."
+        )
+    return (
+        f"{it} belongs at {cold} or below ({citing.title(kept.source)}), and this is at {degrees(celsius)}: chill it, "
+        f"or keep to {limits.find('warm hours').shown} above that, all told."
+    )
 
 
 def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:

@@ -35,7 +35,7 @@ CHICKEN = "chicken breast"
         ("REST_HOURS", (CHICKEN, 10, 3, 0.9, 6), "#NUM!", ["above 5 °C", "soak and rest"]),
         ("PROFILE", (CHICKEN, 10, 3, 2, "6%", 6), "#NUM!", ["above 5 °C"]),
         ("SOAK_HOURS", ("cucumber", 38, "1%", "6%", 20), "ok", []),  # nothing perishable
-        ("UPTAKE", (CHICKEN, 38, 4, "6%", 8), "ok", []),
+        ("UPTAKE", (CHICKEN, 38, 4, "6%", 8), "ok", ["belongs at 5 °C / 41 °F"]),
         ("UPTAKE", (CHICKEN, 38, 400, "6%", 5), "ok", []),
         ("SOAK_HOURS", (CHICKEN, 0, "1%", "6%"), "#NUM!", ["thickness", "above 0 mm"]),
         ("SOAK_HOURS", (CHICKEN, None, "1%", "6%"), "#NUM!", ["thickness", "blank"]),
@@ -68,7 +68,8 @@ def test_refusals_say_what_to_do(name, cells, error, words):
     answer, reason = call(name, *cells), why(name, *cells)
     if error == "ok":
         assert isinstance(answer, float)
-        assert reason == "ok"
+        assert reason == "ok" if not words else reason.startswith("ok, but ")
+        assert all(word in reason for word in words)
         return
     assert answer == error
     assert reason.startswith(f"BRINE_{name}: ")
@@ -128,3 +129,34 @@ def test_hours_in_the_warm_are_refused_with_the_time_they_take():
     ):
         assert "5 °C / 41 °F for 4 h at most" in said
         assert begins in said
+
+
+WARM_CALLS = [
+    ("SOAK_HOURS", ["0.5 in", "1%", "6%"]),
+    ("UPTAKE", ["1 in", 1, "6%"]),
+    ("STRENGTH_FOR", ["1 in", "1%", 2]),
+    ("EQUILIBRIUM_HOURS", ["4 mm", "50%"]),
+    ("REST_HOURS", [6, 0.5, "20%"]),
+    ("PROFILE", ["1 in", 1, 1, "6%"]),
+]
+
+
+@each("product", ["chicken breast", "pork chop", "cod fillet", "peeled shrimp"])
+@each(("name", "cells"), WARM_CALLS)
+def test_raw_flesh_in_a_warm_brine_is_told(product: str, name: str, cells: list[object]) -> None:
+    """60 °F: rules for smoked fish; 41 °F: Food Code 3-501.16, as in limits.csv."""
+    said = why(name, product, *cells, "104 °F")
+    for part in ("ok, but", product, "15.56 °C / 60 °F", "40 °C / 104 °F", "Rules for smoked fish", "chill"):
+        assert part in said
+    said = why(name, product, *cells, 15)
+    for part in ("ok, but", product, "5 °C / 41 °F", "Food Code", "4 h"):
+        assert part in said
+    assert why(name, product, *cells, 5) == "ok"
+    assert why(name, "cucumber", *cells, 40) == "ok"
+
+
+def test_a_warm_bath_and_a_warm_log_are_told() -> None:
+    assert why("BATH_STRENGTH", CHICKEN, "1 in", 1, "6%", 1, 40).startswith("ok, but chicken breast goes into no brine")
+    log = [[0.1], [0.2]], [[0.0598], [0.0595]], CHICKEN, "0.5 in", "0.8%", "6%", 1, "hours"
+    assert why("FORECAST", *log, 40).startswith("ok, but chicken breast goes into no brine")
+    assert why("FORECAST", *log, 4) == "ok"
