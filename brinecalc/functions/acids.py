@@ -32,14 +32,21 @@ def _so_far(given: Dict[str, Any]) -> None:
         acids.find(given["ingredient"])
 
 
-def _unmeasured(water: float, ingredients: Tuple[Any, ...], masses: Tuple[Any, ...], *_: float) -> Optional[str]:
+def _look_again(water: float, ingredients: Tuple[Any, ...], masses: Tuple[Any, ...], *rest: float) -> Optional[str]:
     """What is worth saying of a pH that is given."""
     from brinecalc.trade import acid_rules
 
-    return acid_rules.unmeasured(_parts(ingredients, masses))
+    return acid_rules.look_again(water, _parts(ingredients, masses), *rest)
 
 
-@worksheet_function(family=FAMILY, memo=True, so_far=_so_far, remark=_unmeasured)
+def _without_alkalinity(*given: Any) -> Optional[str]:
+    """What is worth saying of a dose that is given."""
+    from brinecalc.trade import acid_rules
+
+    return acid_rules.without_alkalinity(*given)
+
+
+@worksheet_function(family=FAMILY, memo=True, so_far=_so_far, remark=_look_again)
 def ph(
     water: float,
     ingredients: Tuple[Any, ...],
@@ -128,7 +135,7 @@ def _grams(mass: Any, name: str, row: int) -> float:
     return grams
 
 
-@worksheet_function(family=FAMILY, memo=True, so_far=_so_far)
+@worksheet_function(family=FAMILY, memo=True, so_far=_so_far, remark=_without_alkalinity)
 def ph_dose(
     target_ph: float,
     water: float,

@@ -14,7 +14,7 @@ from brinecalc.trade import curing
 FAMILY = "Curing salt"
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, remark=curing.not_for_bacon)
 def cure(
     product_weight: float,
     ppm: float,
@@ -73,7 +73,7 @@ def cure(
     return curing.dose(product_weight, ppm, method, gain, pickle, cure_strength, kind, rules)
 
 
-@worksheet_function(family=FAMILY)
+@worksheet_function(family=FAMILY, remark=curing.over_limits)
 def nitrite(
     product_weight: float,
     cure: float,
@@ -108,8 +108,8 @@ def nitrite(
         Ingoing nitrite as sodium nitrite on the green weight [ppm]; times 0.66679 as nitrite ion.
 
     Notes: The inverse of BRINE_CURE, and as there the pickle must be all that is taken up, and more than the cure. It
-    does not compare with a limit; BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two ways to reckon immersion give very
-    different answers: say which one you used.
+    does not compare with a limit; BRINE_WHY, BRINE_NITRITE_LIMIT and BRINE_CHECK do. The two ways to reckon immersion
+    give very different answers: say which one you used.
     Sources: fsis-7620.3, cure-grades
     Examples
     --------

@@ -10,7 +10,7 @@ from typing import List, Optional, Sequence, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.science.acidity import STRONGEST, Reach
-from brinecalc.trade import acids, named, nitrite_acid
+from brinecalc.trade import acids, citing, limits, named, nitrite_acid
 from brinecalc.trade.acids import Ingredient, Part
 
 _RAISE = "baking soda"
@@ -74,15 +74,28 @@ def _is_sour_unknown(part: Ingredient) -> bool:
     return part.role == "neutral" and named.find(part.name).is_acid
 
 
-def unmeasured(parts: Sequence[Part]) -> Optional[str]:
-    """What to look at again in a pH that is given: something sour that counts as neutral."""
+def look_again(
+    water: float, parts: Sequence[Part], strength: float, alkalinity: float, temperature: float
+) -> Optional[str]:
+    """What to look at again in a pH that is given: something sour that counts as neutral, or a strong alkali."""
+    found, most = acids.ph(water, parts, strength, alkalinity, temperature), limits.find("strong alkali ph")
+    said = [_unmeasured(parts)]
+    if most.passed_by(found):
+        said.append(
+            f"pH {found:.1f} is above {most.shown}, the most before a bath is handled as a strong alkali "
+            f"({citing.KNOWN_BY[most.status]}): it burns skin and eyes; {_ALKALI_CAUTION}."
+        )
+    return "; ".join(text.rstrip(".") for text in said if text) + "." if any(said) else None
+
+
+def _unmeasured(parts: Sequence[Part]) -> Optional[str]:
+    """What is sour, counts as neutral, and should be measured."""
     sour = [part.name for part, _ in parts if _is_sour_unknown(part)]
     if not sour:
         return None
-    one = "is" if len(sour) == 1 else "are"
     return (
-        f"{' and '.join(sour)} {one} sour, by how much is not known, and {one} counted as neutral here: "
-        "the brine is sourer than this; measure its pH."
+        f"sour, by how much is not known, and counted as neutral here: {', '.join(sour)}; the brine is sourer than "
+        "this: measure its pH."
     )
 
 
@@ -106,6 +119,20 @@ def checked_dose(
     if not reach.reached:
         raise _unreachable(target, water, part, reach, (strength, alkalinity, temperature))
     return reach.mass
+
+
+def without_alkalinity(
+    target: float, water: float, name: str, strength: float, alkalinity: float, temperature: float
+) -> Optional[str]:
+    """What to look at again in a dose for water without alkalinity: what it is in tap water."""
+    if alkalinity:
+        return None
+    tap = _reach(target, water, acids.find(name, "ingredient"), strength, acids.TAP_ALKALINITY, temperature)
+    takes = f"it takes {tap.mass:.3g} g" if tap.reached else "it is not reached"
+    return (
+        f"this is for water without alkalinity, as none is given; with {acids.TAP_ALKALINITY:g} mg/L as CaCO3, little "
+        f"for tap water, {takes}: give the alkalinity from the water report."
+    )
 
 
 def _reach(

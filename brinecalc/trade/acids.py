@@ -21,6 +21,8 @@ from brinecalc.tables import load
 from brinecalc.trade import curing, ingredients, limits
 
 ALKALINITY_GRAMS = 50.043  # mg of CaCO3 per milliequivalent
+TAP_ALKALINITY = 50.0
+"""Alkalinity, mg/L as CaCO3, that tap water mostly has at the least: judgement; the water report would settle it."""
 NEUTRAL = frozenset(("sweetener", "herb", "spice", "aromatic", "seasoning", "stock", "drink", "salt"))
 """Roles of the ingredient table that count as neutral when nothing is known of their acids."""
 LIQUID = 10.0  # from this many parts to one of water on, nothing is left to dissolve

@@ -19,8 +19,6 @@ _MOST_SALT = 0.35
 _MOST_RECKONED = 0.175
 """Salt of the water up to which the pH is reckoned; what is only a little sour is reckoned so in a stronger brine."""
 _MOST_ALKALINITY = 1000.0
-_TAP = 50.0
-"""Alkalinity, mg/L as CaCO3, that tap water mostly has at the least: judgement; the water report would settle it."""
 _NO_BRINE = ("dry", "comminuted")
 """Curing methods by which nothing need be mixed in water, so that what is only a little sour, or is an acid phosphate
 that the rules list for minced meat, is not reckoned as a brine: judgement; the pH of what is mixed would settle it."""
@@ -122,7 +120,7 @@ def _work_out(row: Row, sour: List[Thing]) -> Acidity:
         else:
             mixed, sourest = found
         if alkalinity is None and not any(thing.what.is_acid or thing.what.role == "phosphate" for thing in sour):
-            tap = _reckon(amounts, strength, _TAP, is_all)
+            tap = _reckon(amounts, strength, acids.TAP_ALKALINITY, is_all)
             from_tap = None if tap is None else _lowest(given, *tap)
     ph = _lowest(given, mixed)
     return Acidity(ph, _lowest(ph, sourest), from_tap, unknown, sour[0])

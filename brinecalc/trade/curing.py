@@ -148,6 +148,46 @@ def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
         )
 
 
+def over_limits(
+    product_weight: float,
+    cure: float,
+    method: str,
+    gain: Optional[float] = None,
+    pickle: Optional[float] = None,
+    cure_strength: float = DEFAULT_STRENGTH,
+) -> Optional[str]:
+    """What to look at again in a level that is given whatever it is: the limits that it passes, each with its rule."""
+    ppm = nitrite(product_weight, cure, method, gain, pickle, cure_strength)
+    whose = [("US", named(method), limit(method))]
+    if method != "comminuted":
+        whose.append(("US", named(method, "bacon"), limit(method, "bacon")))
+    whose.append(("EU", "meat products", limit(method, rules="EU")))
+    passed = [
+        f"{what} {most.bounded} by the {rules} rules ({citing.title(most.source)})"
+        for rules, what, most in whose
+        if most.passed_by(ppm)
+    ]
+    if not passed:
+        return None
+    return f"{ppm:.6g} ppm is above what rules allow: {'; '.join(passed)}; {DEFER}."
+
+
+def not_for_bacon(
+    _weight: float, ppm: float, method: str, _gain: Optional[float], _pickle: Optional[float], _strength: float,
+    kind: str, rules: str,
+) -> Optional[str]:  # fmt: skip
+    """What to look at again in a dose that is allowed as general and would not be for bacon."""
+    if kind == "bacon" or rules == "EU" or method == "comminuted":
+        return None
+    most = limit(method, "bacon", rules)
+    if not most.passed_by(ppm) and is_set_level(ppm, most):
+        return None
+    return (
+        f"it is reckoned as general, which is not for bacon: there it is {most.bounded} by the {rules} rules "
+        f'({citing.title(most.source)}); for bacon write kind as "bacon".'
+    )
+
+
 def _typed(most: Limit) -> str:
     """A ceiling as it can be typed without passing it: "156.2 or less" for 156.25; a set level as it is."""
     if most.is_whole:

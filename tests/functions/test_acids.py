@@ -237,3 +237,21 @@ def test_help_says_what_the_number_is_not() -> None:
             assert part in notes
     assert "0.25 in alkaline" in registry.spec("BRINE_PH").notes
     assert "drifts up" in registry.spec("BRINE_PH").notes
+
+
+def test_a_strong_alkali_is_told_of():
+    """pH 11: a judgement, as in limits.csv."""
+    said = why("BRINE_PH", 1000, [["lye"]], [[10]])
+    for part in ("ok, but pH 13.", "pH 11", "judgement", "burns skin", "never in aluminium", "raw meat"):
+        assert part in said
+    assert why("BRINE_PH", 1000, [["baking soda"]], [[10]]) == "ok"
+
+
+def test_a_dose_for_water_without_alkalinity_is_told():
+    """What it takes in tap water is the dose at 50 mg/L: the remark and the function agree."""
+    said = why("BRINE_PH_DOSE", 4.6, 1000, "vinegar")
+    tap = call("BRINE_PH_DOSE", 4.6, 1000, "vinegar", 0, 50)
+    assert said.startswith("ok, but this is for water without alkalinity")
+    assert f"with 50 mg/L as CaCO3, little for tap water, it takes {tap:.3g} g" in said
+    assert "water report" in said
+    assert why("BRINE_PH_DOSE", 4.6, 1000, "vinegar", 0, 100) == "ok"

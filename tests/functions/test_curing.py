@@ -138,3 +138,52 @@ def test_the_level_named_for_a_blank_one_is_let_through_by_every_rule():
 def test_a_grade_where_its_strength_is_wanted_is_answered_with_a_strength_of_that_kind():
     said = registry.why("CURE", "5 kg", 150, "dry", "", "", "pink salt")
     assert said.endswith('got "pink salt"; write it like 6.25%.')
+
+
+@each(
+    ("cells", "told"),
+    [
+        (("10 lb", "4 oz", "dry"), ["1562.5 ppm", "at most 625 ppm", "9 CFR 424.21", "200 ppm", "424.22", "2023/2108"]),
+        ((1000, 10, "dry"), ["at most 200 ppm", "9 CFR 424.22"]),
+        ((1000, 2, "dry"), ["125 ppm", "at most 120 ppm by the EU rules"]),
+        ((1000, 2.51, "comminuted"), ["at most 156 ppm (156.25 exactly)"]),
+        ((1000, 1.9, "dry"), []),
+        ((1000, 1.9, "comminuted"), []),
+    ],
+)
+def test_a_level_above_a_limit_is_given_and_told(cells: tuple[object, ...], told: list[str]) -> None:
+    """The limits of limits.csv: 625 and 200 ppm dry, 156.25 comminuted, 80 mg/kg of the ion by the EU rules."""
+    assert isinstance(call("BRINE_NITRITE", *cells), float)
+    said = why("BRINE_NITRITE", *cells)
+    assert said.startswith("ok, but " if told else "ok")
+    assert (said == "ok") is not bool(told)
+    assert all(part in said for part in told)
+
+
+def test_a_level_is_told_only_the_limits_that_it_passes() -> None:
+    said = why("BRINE_NITRITE", 1000, 2, "dry")
+    assert "625" not in said
+    assert "200 ppm" not in said
+
+
+@each(
+    ("cells", "most"),
+    [
+        (("10 lb", 625, "dry"), "at most 200 ppm"),
+        ((1000, 150, "pumped", "10%"), "exactly 120 ppm"),
+        ((1000, 119, "pumped", "10%"), "exactly 120 ppm"),
+        ((1000, 120, "pumped", "10%"), ""),
+        ((1000, 150, "dry"), ""),
+        ((1000, 150, "comminuted"), ""),
+        ((1000, 119, "dry", "", "", "", "general", "EU"), ""),
+        ((1000, 120, "pumped", "10%", "", "", "bacon"), ""),
+    ],
+)
+def test_a_dose_that_is_not_for_bacon_is_told(cells: tuple[object, ...], most: str) -> None:
+    said = why("BRINE_CURE", *cells)
+    if not most:
+        assert said == "ok"
+        return
+    assert said.startswith("ok, but it is reckoned as general")
+    assert f"{most} by the US rules (9 CFR 424.22(b)" in said
+    assert 'write kind as "bacon"' in said
