@@ -33,6 +33,10 @@ NOON = 46451.5
 MINUTE = 1 / 1440
 
 
+DEEPEST = 149
+"""The row down to which a sheet is looked at, with what stands behind its page."""
+
+
 SODIUM = 45 / 100_000
 """Sodium of raw chicken breast, per gram: USDA SR 27, NDB 05062."""
 
@@ -105,6 +109,7 @@ def filled(units: str) -> Kept:
     for row, cells in ROWS.items():
         for field, value in cells.items():
             typed = serial(value) if isinstance(value, datetime.datetime) else value
+            typed = round(value / 25.4, 2) if (field, units) == ("thickness", "US") else typed  # mm to in
             at = column_index_from_string(columns[field])
             edit.put(plan.SHEET, plan.FIRST_ROW + row - 1, at, typed)
     return kept(edit.done())
@@ -119,7 +124,9 @@ def snapshot(trial: Kept) -> Dict[str, Sheet]:
     """All cells of the three sheets by address."""
     made = {}
     for name in (card.SHEET, log.SHEET, charts.SHEET):
-        cells = ((row, at, v) for row, line in enumerate(trial.block(name, 99, 59), 1) for at, v in enumerate(line, 1))
+        cells = (
+            (row, at, v) for row, line in enumerate(trial.block(name, DEEPEST, 59), 1) for at, v in enumerate(line, 1)
+        )
         made[name] = {f"{get_column_letter(at)}{row}": value for row, at, value in cells if value not in (None, "")}
     return made
 
@@ -160,7 +167,7 @@ def words(number: int, units: str = "metric") -> str:
 def behind(sheet: Sheet, column: int) -> Dict[object, object]:
     """The block about the chosen batch, by its words."""
     left, right = get_column_letter(column), get_column_letter(column + 1)
-    return {sheet.get(f"{left}{row}"): sheet.get(f"{right}{row}", "") for row in range(3, 100)}
+    return {sheet.get(f"{left}{row}"): sheet.get(f"{right}{row}", "") for row in range(3, DEEPEST + 1)}
 
 
 def letter(key: str) -> str:

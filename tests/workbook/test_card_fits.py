@@ -9,6 +9,7 @@ import pytest
 from cards import (
     BONE_IN,
     CURED_FISH,
+    DEEPEST,
     DRY,
     DRY_FERMENT,
     EVEN,
@@ -122,7 +123,7 @@ def test_the_range_of_the_meter_fits_beside_its_middle(units):
 def cut_by_the_card(texts: List[str]) -> List[str]:
     """What the card shows of each text, by its own formulas."""
     sheet = opened()["Card"]
-    at = {sheet.cell(row, 22).value: f"W{row}" for row in range(3, 100)}
+    at = {sheet.cell(row, 22).value: f"W{row}" for row in range(3, DEEPEST + 1)}
     keys = list(at)
     chain = keys[keys.index("It, with numbers kept to their words") : keys.index("As it is shown") + 1]
     book = Workbook()
@@ -169,6 +170,31 @@ def test_what_the_box_of_the_finding_cannot_hold_is_counted_and_allergens_stand_
     assert two["H5"].endswith("Also: the vessel is not used, since nothing lies in a brine by this method.")
     assert "A6" not in two
     assert "A6" not in computed(EVEN)["Card"]  # nothing is found
+
+
+NO_CURE = {"hours": 4.0, "cure_ppm": 100.0}
+BARE_FISH = {"hours": 240.0, **dict.fromkeys(("aroma_one", "aroma_one_level", "aroma_two", "aroma_two_level"))}
+
+
+LONG_FISH = "brine temperature; 10.1 days of soak and rest is longer than 7 days; 10 days is short."
+
+
+@each(
+    ("number", "typed", "named"),
+    [
+        (CURED_FISH, {}, "brine temperature; hours I have: 30 h is short."),
+        (CURED_FISH, BARE_FISH, LONG_FISH),
+        (CURED_FISH, {**BARE_FISH, "portion": 120.0}, LONG_FISH),
+        (PLAIN, NO_CURE, "no curing salt is chosen, so none is weighed out. Choose it, but never with"),
+        (PLAIN, NO_CURE | {"sweet_level": 0.05, "aroma_one_level": 0.02}, "and Reckoned as. Also: level."),
+    ],
+)
+def test_no_caution_is_left_out_for_want_of_room(number, typed, named):
+    """The worst stands whole; of the others at least what they are about."""
+    (said,) = (str(text).replace("\u00a0", " ") for text in supposed(number, typed, "H5"))
+    assert named in said.partition("Also: ")[2]
+    assert len(wrapped(said, card.FINDING_SIZE, room_for_words("HIJKLMNOPQRST"))) <= card.FINDING_LINES
+    assert "Put it on the label" not in said  # a note
 
 
 def test_allergens_stand_once_on_the_card_where_nothing_is_left_out_beside_them():

@@ -40,7 +40,7 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
     ),
     ({**INJECTED, "Vessel": 1}, "NOTE vessel: the vessel is not used, since nothing lies in a brine by this method."),
     ({**PLAIN, "Rest": 0, "Salt wanted in the product": "1,0%"}, "% salt on average, not 1,0%"),
-    ({**PLAIN, "Nitrite": 120}, "CAUTION curing salt: none is chosen"),
+    ({**PLAIN, "Nitrite": 120}, "CAUTION curing salt: no curing salt is chosen"),
     ({**PLAIN, "Level": 0.02, "Level 4": 0.003}, "stands without its name (Sweetener, Phosphate)"),
     ({**EVEN, "Hours I have": 5}, "CAUTION hours I have: 5 h is short; it takes about"),
     ({**INJECTED, "Weight gained": None}, "NOTE weight gained: left blank, so 10 % is reckoned"),

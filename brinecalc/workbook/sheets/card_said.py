@@ -13,6 +13,22 @@ from brinecalc.workbook.sheets import near
 LONGEST = 300
 """Characters of findings that fit into their box; of a longer one whole sentences or clauses stand there."""
 
+NAMED = 3
+"""Cautions besides the worst that are named on the card; what is beyond them is counted."""
+
+BRIEF = 60
+"""Characters in which a caution is told in brief; of a longer one stands what it is about."""
+
+FORMS = {
+    "named": "What the other cautions are about",
+    "brief": "Their clauses where they are short",
+    "about": "Both of it",
+}
+"""How the other cautions are told, the shortest way first."""
+
+FAR_IN = 26
+"""From which character on a comma ends what is told in brief; an earlier one stands in a list."""
+
 _BRINGERS = ("sweetener", "liquid", "aroma_one", "aroma_two", "acid")
 """What goes in that may bring an allergen."""
 
@@ -34,19 +50,43 @@ def _after(key: str) -> str:
 
 
 def _second(chosen: Chosen) -> None:
-    """The finding after the worst; a note only where no caution is left."""
-    bad = 'OR(LEFT({@},4)="STOP",LEFT({@},7)="CAUTION")'
-    rules = bad.replace("{@}", "[c_2]")
-    after_rules = f'IF({rules},[c_2],IF(LEFT([c_own],7)="CAUTION",[c_own],IF([c_2]="",[c_own],[c_2])))'
-    after_own = 'IF([c_worst]="ok","",[c_worst])'
-    chosen.add("next", "The finding after it", f"IF([c_first]=[c_worst],{after_rules},{after_own})", "text")
-    wanted = f"OR({bad.replace('@', 'next')},[c_bad]<2)"
-    chosen.add(
-        "also",
-        "It, as said beside the worst",
-        f'IF({{next}}="","",IF({wanted},"Also: "&{unbroken(_after("next"))},""))',
-        "text",
-    )
+    """The finding after the worst: a note only where no caution is left. Of the cautions after it what they are about."""
+    caution = 'CHAR(10)&"CAUTION "'
+    before = "all"
+    chosen.add("all", "All that is said, the worst first", "[c_text]", "text")
+    for number in range(1, NAMED + 1):
+        rest = f"MID({{{before}}},FIND({caution},{{{before}}}&{caution})+1,5000)"
+        chosen.add(f"after_{number}", f"From its caution no. {number + 1} on", rest, "text")
+        before = f"after_{number}"
+        line = f"LEFT({{{before}}},FIND(CHAR(10),{{{before}}}&CHAR(10))-1)"
+        chosen.add(f"bad_{number}", f"Caution no. {number + 1}", line, "text")
+        named = f'IF({{bad_{number}}}="","",MID({{bad_{number}}},9,FIND(": ",{{bad_{number}}}&": ")-9))'
+        chosen.add(f"named_{number}", "What it is about", named, "text")
+        chosen.add(f"said_{number}", "Its sentence", _after(f"bad_{number}"), "text")
+        clause, about = _clause(f"said_{number}"), f"{{named_{number}}}"
+        for form, told in (("brief", clause), ("about", f'{about}&": "&{clause}')):
+            short = f'IF({about}="","",IF(LEN({told})<={BRIEF},{told},{{{"named" if form == "brief" else "brief"}_{number}}}))'
+            chosen.add(f"{form}_{number}", f"{FORMS[form]}: no. {number + 1}", short, "text")
+    second = "MID({all},FIND(CHAR(10),{all}&CHAR(10))+1,5000)"
+    note = f"LEFT({second},FIND(CHAR(10),{second}&CHAR(10))-1)"
+    chosen.add("next", "The finding after it", f'IF({{bad_1}}<>"",{{bad_1}},{note})', "text")
+    also = f'IF({{next}}="","","Also: "&{unbroken(_after("next"))})'
+    chosen.add("also", "It, as said beside the worst", also, "text")
+
+
+def _clause(key: str) -> str:
+    """A formula for the beginning of a sentence that says what is wrong: to its first stop, or a comma that is far in."""
+    stops = ",".join(f'FIND("{mark}",{{{key}}}&"{mark}")' for mark in (". ", "; ", ": "))
+    comma = f'FIND(", ",{{{key}}}&REPT(" ",{FAR_IN})&", ",{FAR_IN})'
+    comma = f'IF(ISNUMBER(FIND("(",LEFT({{{key}}},{comma}))),999,{comma})'
+    start = f"LEFT({{{key}}},MIN({stops},{comma})-1)"
+    return f'IF(RIGHT({start},1)=".",LEFT({start},LEN({start})-1),{start})'
+
+
+def _listed(form: str, first: int) -> str:
+    """A formula for the cautions from that one on, one after the other; empty where there is none."""
+    parts = "&".join(f'IF({{bad_{n}}}="","","; "&{{{form}_{n}}})' for n in range(first, NAMED + 1))
+    return f"MID({parts},3,300)"
 
 
 def _cut(chosen: Chosen) -> None:
@@ -66,10 +106,18 @@ def _cut(chosen: Chosen) -> None:
         times = f'(LEN({{head}})-LEN(SUBSTITUTE({{head}},"{mark}","")))/{len(mark)}'
         last = f'FIND(CHAR(10),SUBSTITUTE({{head}},"{mark}",CHAR(10),{times}))'
         chosen.always(key, words, f'=IF(ISNUMBER(FIND("{mark}",{{head}})),{last},0)', "count")
-    both = f'=IF({{also}}="",0,IF(LEN({{whole}})+LEN({{also}})<{LONGEST},1,0))'
+    left = f'LEN({_listed("named", 2)})+IF({{bad_2}}="",0,LEN(" Also: ."))'
+    both = f'=IF({{also}}="",0,IF(LEN({{whole}})+LEN({{also}})+{left}<{LONGEST},1,0))'
     chosen.always("both", "Both fit (1 yes)", both, "count")
+    chosen.always("fits", "What fits whole", '=IF({both}=1,{whole}&" "&{also},{whole})', "text")
+    for form, words in FORMS.items():
+        listed = f"IF({{both}}=1,{_listed(form, 2)},{_listed(form, 1)})"
+        chosen.always(f"{form}_all", words, f"={unbroken(listed)}", "text")
     shown = 'IF({end}>0,LEFT({head},{end})&" See Findings.",LEFT({head},IF({clause}>0,{clause}-1,{space}-1))&" … See Findings.")'
-    fits = 'IF({both}=1,{whole}&" "&{also},{whole})'
+    fits = "{fits}"
+    for form in FORMS:
+        enough = f'AND({{{form}_all}}<>"",LEN({{fits}})+LEN({{{form}_all}})+LEN(" Also: .")<={LONGEST})'
+        fits = f'IF({enough},{{fits}}&" Also: "&{{{form}_all}}&".",{fits})'
     chosen.always("cut", "As it is shown", f"=IF(LEN({{whole}})<={LONGEST},{fits},{shown})", "text")
 
 

@@ -80,7 +80,7 @@ def _ignored() -> List[Tuple[str, str, str]]:
         ("x_bath", "What needs a bath and has none",
          _named(bath, '"CAUTION no bath: nothing lies in a brine by this method, so it is not used ("&', '&"). Clear it."')),
         ("x_cure", "Nitrite without a curing salt",
-         ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: none is chosen, so none is weighed out. '
+         ('IF(AND({cure}="",OR({cure_ppm}<>"",{cure_method}<>"")),"CAUTION curing salt: no curing salt is chosen, so none is weighed out. '
          'Choose it, but never with cola, wine or another acid in the brine; or clear Nitrite and Reckoned as.","")')),
         ("x_level", "Levels without a name",
          _named(loose, '"CAUTION level: a level stands without its name ("&',
