@@ -125,7 +125,7 @@ def snapshot(trial: Kept) -> Dict[str, Sheet]:
     made = {}
     for name in (card.SHEET, log.SHEET, charts.SHEET):
         cells = (
-            (row, at, v) for row, line in enumerate(trial.block(name, DEEPEST, 59), 1) for at, v in enumerate(line, 1)
+            (row, at, v) for row, line in enumerate(trial.block(name, DEEPEST, 69), 1) for at, v in enumerate(line, 1)
         )
         made[name] = {f"{get_column_letter(at)}{row}": value for row, at, value in cells if value not in (None, "")}
     return made

@@ -7,8 +7,6 @@ new finishing time. A reading that cannot be used is left out and says why; it n
 
 from __future__ import annotations
 
-from typing import Tuple
-
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -18,9 +16,9 @@ from brinecalc.workbook import frame, plots, styles
 from brinecalc.workbook.book import AS_VALUES, Book, where_installed
 from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
-from brinecalc.workbook.page import FIGURE, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
+from brinecalc.workbook.page import LABEL, PLAIN, WORDS, Look, margins, span
 from brinecalc.workbook.plots import Line
-from brinecalc.workbook.sheets import log_rows, log_warm
+from brinecalc.workbook.sheets import log_head, log_rows
 from brinecalc.workbook.sheets.card_lists import COLD, degrees
 from brinecalc.workbook.sheets.log_rows import BESIDE, FIRST, INSTRUMENT, LAST, PUT_IN, SHOWS, TABLE, by_instrument
 
@@ -28,9 +26,6 @@ SHEET = "Log"
 NAME = "log_batch"
 
 MOMENTS = 13
-NOTABLE = 0.02
-"""Thinning of a bath that is worth a word; less is within what a meter is out by."""
-
 _TYPED = Look(size=10, paint="input")
 
 
@@ -45,10 +40,11 @@ def write(book: Book, sheet: Worksheet) -> None:
     _choices(book, sheet)
     chosen = _behind(book, sheet)
     span(sheet, "A2:J2", chosen.headline(), PLAIN._replace(size=12, bold=True))
+    log_head.reckon(chosen)
     log_rows.readings(sheet, chosen)
     words = "=" + where_installed(_words(chosen.by_weight()))
     span(sheet, "A3:J3", chosen.fill(words), WORDS._replace(line=None, indent=0, vertical="top"))
-    _forecast(sheet, chosen)
+    log_head.write(sheet, chosen)
     _chart(sheet, chosen)
     heights = {1: 24, 2: 18, 3: 26, 4: 4, 5: 13, 6: 18, 7: 4, 8: 22, 9: 26, 10: 13, 11: 4, 12: 33, 13: 24}
     for number in range(12, 19):
@@ -129,68 +125,6 @@ def _words(by_weight: str) -> str:
     )
 
 
-def _forecast(sheet: Worksheet, chosen: Chosen) -> None:
-    """Hours to go with their range, and when that is."""
-    columns = (log_rows.logged(key) for key in ("at_clock", "at_gauged", "at_hot", "at_stretch"))
-    log_warm.add_up(chosen, *columns)
-    turn, hours, holds = (log_rows.logged(key) for key in ("at_rank", "used_hours", "used_holds"))
-    arguments = f'{hours},{holds},{{product}},{{size}},{{target}},{{strength}},{{ratio}},"@",{{degree}},{{shape}},{{treatment}},{{native}}'
-    for part, words, form in (("hours", "Hours to go", "hours"), ("fast", "At the soonest", "hours"),
-                              ("slow", "At the latest", "hours"),
-                              ("dilution", "Bath thinned by", "share"), ("doubtful", "Wrong reading", "count")):  # fmt: skip
-        call = f"BRINE_FORECAST({arguments.replace('@', part)})"
-        chosen.always(f"go_{part}", words, f'=IF(OR({{gradient}}=0,{{count}}<2),"",{call})', form)
-    chosen.always("last", "Last reading, h", f'=IF({{count}}=0,"",MAX({hours}))', "hours")
-    chosen.always("ahead", "Longer than planned, h", '=IF(ISNUMBER({go_hours}),{last}+{go_hours}-{soak},"")', "hours")
-    _finish(sheet, chosen)
-    why = f'BRINE_WHY("FORECAST",{arguments.replace("@", "hours")})'
-    out = log_rows.logged("at_out")
-    late = f'IF(COUNTIF({out},1)=0,"","No. "&MATCH(1,{out},0)&" is left out: rows run in order of time. ")'
-    words = (
-        f'IF({{discard}}=1,"",{log_warm.SO_FAR}&IF({{gradient}}=0,"",{late}&IF({{count}}=0,"No reading yet.",IF({{count}}=1,"One reading so far; a forecast needs two.",IF(ISERROR({{go_hours}}),{why},'
-        f'IF({{go_doubtful}}>0,"Reading no. "&MATCH({{go_doubtful}},{turn},0)&" is probably wrong. ","")'
-        f'&IF({{go_dilution}}>={NOTABLE},"The bath looks thinned by "&ROUND({{go_dilution}}*100+1E-9,0)&" %: ice, drip? ","")'
-        '&"The more readings, and the later, the narrower the range.")))))'
-    )
-    span(sheet, "A10:J10", chosen.fill("=" + where_installed(words, "")), SMALL)
-
-
-def _finish(sheet: Worksheet, chosen: Chosen) -> None:
-    """The figures of the forecast on the page; none of them where it hangs on a last reading that is in doubt."""
-    doubted = "=IF(ISNUMBER({go_doubtful}),IF({go_doubtful}={count},1,0),0)"
-    chosen.always("doubted", "Last reading in doubt (1 yes)", doubted, "count")
-    chosen.always("given", "Forecast shown (1 yes)", "=IF(ISNUMBER({go_hours}),(1-{doubted})*(1-{discard}),0)", "count")
-
-    def moment(part: str) -> str:
-        return f'=IF({{given}}=1,{{begun}}+({{last}}+{{go_{part}}})/24,"")'
-
-    detail = (
-        f"=IF({{discard}}=1,{log_warm.DISCARD},"
-        'IF({doubted}=1,"The last reading is in doubt: stir, read again, type it in the next row.",'
-        'IF({given}=1,"From "&ROUND({go_fast}+1E-9,1)&" to "&ROUND({go_slow}+1E-9,1)&" h more. "'
-        '&IF(AND({soak}>={last}+{go_fast},{soak}<={last}+{go_slow}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range.",'
-        '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned."),"")))'
-    )
-    shown: Tuple[Tuple[str, str, str, str, float], ...] = (
-        (
-            "A8:B8",
-            "Hours to go, from the last reading",
-            '=IF({discard}=1,"DISCARD",IF({doubted}=1,"read again",IF({given}=1,{go_hours},"")))',
-            "0.0",
-            17,
-        ),
-        ("C8:D8", "Done at the soonest", moment("fast"), "ddd d mmm hh:mm", 11),
-        ("E8:F8", "Done at", moment("hours"), "ddd d mmm hh:mm", 12),
-        ("G8:I8", "Done at the latest", moment("slow"), "ddd d mmm hh:mm", 10),
-        ("J8:J8", "Range of hours, and against the plan", detail, "plain", 10),
-    )
-    for cells, words, formula, form, size in shown:
-        span(sheet, cells, words, LABEL)
-        bold = size in (12, 17)
-        look = FIGURE._replace(size=size, bold=bold, wrap=form == "plain")
-        span(sheet, cells.replace("8", "9"), chosen.fill(formula), look, form)
-
-
 def _chart(sheet: Worksheet, chosen: Chosen) -> None:
     """Expected against read."""
     last = "IF({count}=0,0,{last})"
@@ -206,7 +140,7 @@ def _chart(sheet: Worksheet, chosen: Chosen) -> None:
         hours = f"${letters[0]}{row}"
         cells = [f"{{end}}*{number}/{MOMENTS - 1}"]
         cells += [f"{chosen.uptake(hours, e)}-{{native}}" if number else "0" for e in ("typical", "fast", "slow")]
-        cells.append("{wanted}-{native}")
+        cells.append("{goal}")
         for letter, value in zip(letters, cells):
             form = "hours" if letter == letters[0] else "fine_share"
             styles.put(sheet, f"{letter}{row}", chosen.fill(f'=IF({{wet}}=0,"",{value})'), "cell", form)

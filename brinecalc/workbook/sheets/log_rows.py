@@ -19,7 +19,7 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
-from brinecalc.workbook.sheets import log_warm
+from brinecalc.workbook.sheets import log_done, log_warm
 
 INSTRUMENT = "log_instrument"
 PUT_IN = "log_put_in"
@@ -78,6 +78,10 @@ def figures(of: int) -> str:
     return made
 
 
+WANTED = '=IF({gradient}=1,"% of product, "&ROUND(100*{goal}+1E-9,2)&" wanted","% of the product")'
+"""A formula for what the salt taken up is of, and how much of it was still wanted when it went in."""
+
+
 def _columns() -> List[Tuple[str, str, str, str, str]]:
     """Key, heading, unit, form and formula of each column of the page; no formula: an input."""
     shown = 'IF({at_value}="?","?",IF(ISNUMBER({at_value}),ROUND(IF({unit}="%",100,1)*{at_value}+1E-9,4)&" "&{unit},{at_value}))'
@@ -91,9 +95,10 @@ def _columns() -> List[Tuple[str, str, str, str, str]]:
         ("at_expected", "It should hold", "% of the water", "fine_share", _expected("typical")),
         ("at_hours", "In the brine", "h", "hours",
          '=IF(OR({wet}=0,{at_moment}=""),"",IF({begun}="","",IF(ISNUMBER({at_moment}),IF({at_moment}<1,"",({at_moment}-{begun})*24),"")))'),
-        ("at_taken", "Salt taken up", "% of the product", "fine_share",
+        ("at_taken", "Salt taken up", WANTED, "fine_share",
          '=IF({at_minutes}="","",BRINE_ABSORBED({edible},{water},{strength},{at_holds}))'),
-        ("at_says", "Says", "", "text", '={at_warm}&IF(OR({at_warm}="",{at_said}=""),""," ")&{at_said}'),
+        ("at_says", "Says", "", "text",
+         '={at_warm}&IF(OR({at_warm}="",{at_said}=""),""," ")&{at_said}&IF({at_target}="",""," ")&{at_target}'),
     ]  # fmt: skip
 
 
@@ -196,6 +201,7 @@ def helpers() -> List[Tuple[str, str, str, str]]:
          f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
         *_in_time(),
         *log_warm.columns(MONTHS, f"at_left_{PASSES}"),
+        *log_done.columns(),
     ]  # fmt: skip
 
 
@@ -263,7 +269,6 @@ def readings(sheet: Worksheet, chosen: Chosen) -> None:
     columns, beside = _columns(), helpers()
     letters = {key: get_column_letter(number) for number, (key, *_) in enumerate(columns, 1)}
     letters.update({key: get_column_letter(number) for number, (key, *_) in enumerate(beside, TABLE)})
-    chosen.always("count", "Readings used", f"=${letters['at_used']}${LAST}", "count")
     fields = {
         "at_moment": Field("", "When", help="Date and time of the reading, such as 2026-12-04 17:30."),
         "at_reading": Field("", "Reading", help="The figure as the instrument shows it. A salt meter's 5.4 % is 5.4 "
