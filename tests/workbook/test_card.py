@@ -55,14 +55,15 @@ def test_the_card_weighs_out_the_plain_brine_by_hand_reckoning():
     assert set(listed) == {"water", "ice", "salt", "—"}  # what is not used takes no line
 
 
-def test_the_card_shows_the_same_food_in_us_units_with_grams_beside_the_curing_salt():
+def test_the_card_shows_the_same_food_in_us_units_and_the_curing_salt_in_grams():
+    """It is weighed on a scale that reads to 0.1 g, whatever the units."""
     metric, us = weighed(INJECTED), weighed(INJECTED, "US")
     pounds = 10 * 0.45359237  # the same figure typed as pounds is a smaller batch
     assert us["salt"][1] == "oz"
     assert us["salt"][0] * 28.349523125 == pytest.approx(metric["salt"][0] * pounds / 10)
-    cure = next(name for name in us if name.startswith("curing salt no. 1"))
-    grams = float(re.search(r"\(([\d.]+) g\)", cure)[1])
-    assert grams == pytest.approx(metric["curing salt no. 1"][0] * pounds / 10, abs=0.05)
+    grams, unit = us["curing salt no. 1"]
+    assert unit == metric["curing salt no. 1"][1] == "g"
+    assert grams == pytest.approx(metric["curing salt no. 1"][0] * pounds / 10)
 
 
 @pytest.mark.parametrize("number", [STOPPED, FAILING, EMPTY])

@@ -315,6 +315,23 @@ def test_an_unpriced_line_leaves_the_recipe_open(book):
         assert expected(book)["per L"] == "not complete"
 
 
+@each("shown", ["metric", "US"])
+def test_curing_salt_is_weighed_in_grams_in_any_units(book, shown):
+    """As on Results and on the card; a large batch in grams, too."""
+    cured = [row for row in range(1, 16) if book.of("cure", row) and book.of("w_says", row) != "STOP"]
+    assert cured
+    for batch in cured:
+        made = {"recipe_batch": float(batch), "recipe_scale": "product weight", "recipe_weight": 500.0}
+        with book.supposing({book.cell("shown_units"): shown, **{book.cell(k): v for k, v in made.items()}}):
+            line = next(line for name, line in lines_of(book).items() if name.startswith("curing salt"))
+            assert line["unit"] == "g"
+            assert line["shown"] == line["grams"] > 0
+            step = next(row for row in range(recipe.LAST, recipe.LAST + 40)
+                        if "curing salt" in str(book.at(recipe.SHEET, f"B{row}")))  # fmt: skip
+            assert book.at(recipe.SHEET, f"C{step}") == line["grams"]
+            assert book.at(recipe.SHEET, f"D{step}").startswith("g ")
+
+
 def test_results_shown_in_us_units_describe_the_same_brine_and_order(book):
     metric, lines, total = expected(book), book.named("order_lines"), book.named("order_total")
     with book.supposing({book.cell("shown_units"): "US"}):

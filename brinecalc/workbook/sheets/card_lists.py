@@ -26,7 +26,8 @@ WEIGHED: Tuple[Tuple[str, bool], ...] = (
     ("acid", False),
     ("cure", False),
 )
-"""What is weighed, in the order of use, and whether in the large unit (kg, lb) rather than the small one (g, oz)."""
+"""What is weighed, in the order of use, and whether in the large unit (kg, lb) rather than the small one (g, oz; of
+curing salt always g)."""
 
 READINGS = (0.0, 0.25, 0.5, 0.75, 1.0)
 """When to read, as parts of the soak, or of the rest where nothing soaks."""
@@ -68,10 +69,11 @@ def weighed(chosen: Chosen, column: int, row: int) -> List[str]:
     for at, (key, large) in enumerate(WEIGHED, row):
         before = f"{letters[0]}{at - 1}" if at > row else "0"
         factor, word = ("shown_mass_g", "mass_word") if large else ("shown_small_g", "small_word")
-        grams = f'&IF(shown_units="US"," ("&ROUND([m_{key}]+1E-9,1)&" g)","")' if key == "cure" else ""
+        if key == "cure":  # in any units it is weighed on a scale that reads to 0.1 g
+            factor, word = "1", '"g"'
         cells = (
             (f"=IF({{usable}}=0,0,{before}+IF([m_{key}]>0,1,0))", "count"),
-            (f'=IF({{usable}}=0,"",[n_{key}]{grams})', "text"),
+            (f'=IF({{usable}}=0,"",[n_{key}])', "text"),
             (f'=IF({{usable}}=0,"",[m_{key}]/{factor})', NUMBER_FORM),
             (f"={word}", "text"),
         )

@@ -24,7 +24,7 @@ from brinecalc.workbook.sheets.ingredient_lists import CURE_TURN, ICE_TURN, SALT
 SHEET = "Recipe"
 INGREDIENTS = 12
 FIXED = ("water", "ice held back", "salt", "liquid for water", "curing salt")
-SALT, LIQUID = 2, 3
+SALT, LIQUID, CURE = 2, 3, 4
 TOP = 13
 """First line of the table of what goes in."""
 
@@ -173,7 +173,7 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         "E": (f'IF($D{row}="","",{role})', "text"),
         "F": (level, "fine_share"),
         **_bounds(row, doses=not fixed or number == SALT),
-        **_weighed(row, grams),
+        **_weighed(row, grams, number == CURE),
         "M": (_says(row), "text"),
         "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
         "U": (f'IF($S{row}=1,{why},"")', "text"),
@@ -207,11 +207,18 @@ def _bounds(row: int, doses: bool) -> Formulas:
     }
 
 
-def _weighed(row: int, grams: str) -> Formulas:
-    """The weight of a line, its cost, its place in the lists and in the order of adding, and whether it fails."""
+def _weighed(row: int, grams: str, in_grams: bool) -> Formulas:
+    """The weight of a line, its cost, its place in the lists and in the order of adding, and whether it fails.
+
+    Curing salt is `in_grams` in any units, as on Results and on the card.
+    """
+    shown, word = f"$O{row}", '"g"'
+    if not in_grams:
+        shown = f"IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)"
+        word = f"IF($O{row}>=shown_mass_g,mass_word,small_word)"
     return {
-        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)))', recipe_page.FIGURE),
-        "K": (f'IF($D{row}="","",IF($S{row}=1,"",IF($O{row}>=shown_mass_g,mass_word,small_word)))', "text"),
+        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",{shown}))', recipe_page.FIGURE),
+        "K": (f'IF($D{row}="","",IF($S{row}=1,"",{word}))', "text"),
         "L": ((f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
               f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))"), "money"),
         "O": (f'IF($D{row}="","",{grams})', "0.00"),
