@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
-from typing import Dict, FrozenSet, Generic, Iterable, List, Tuple, TypeVar
+from typing import Callable, Dict, FrozenSet, Generic, Iterable, List, Tuple, TypeVar
 
 from brinecalc.errors import UnknownName
 
@@ -17,6 +17,8 @@ _WORD = re.compile(r"[^\W_]+(?:[.,][^\W_]+)*%?")
 _LONGEST = 120  # no name in any table is near this; a cell may hold 32,767 characters
 _LONGEST_LIKE = 50  # a longer text is no misspelt name
 _LIKE = 0.65  # likeness from which a name is worth naming; below it "chocolate cake" is like a whole chicken
+_LIKE_BESIDE = 0.75  # of what is left of a salt without its metal: "propionate" is as like "pyrophosphate" as 0.70
+_METALS = ("sodium", "potassium", "calcium", "magnesium", "ammonium", "copper", "zinc")
 _FEW = 50  # of more names the first six say nothing about the rest
 _SHORTEST_MEANT = 5
 _MEANT = 0.85  # likeness from which a misspelt name is taken for a known one
@@ -51,16 +53,33 @@ def _folded(text: str) -> str:
     return "".join(singular(word) for word in _WORD.findall(plain))
 
 
+def _is_like_beside(key: str, known: str) -> bool:
+    """Whether two keys are alike beside the metal in them: benzoate is not like acetate for the sodium of both."""
+    metal = next((metal for metal in _METALS if metal in key), "")
+    if not metal:
+        return True
+    import difflib  # only a miss needs it
+
+    rest, others = key.replace(metal, ""), known.replace(metal, "")
+    return metal in known and difflib.SequenceMatcher(None, others, rest).ratio() >= _LIKE_BESIDE
+
+
 class Names(Generic[Thing]):
     """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …
 
-    ``quiet`` names are found when typed and never suggested: nobody is to be led to lye by a slip of the keyboard.
+    ``quiet`` names are found when typed and never suggested: nobody is to be led to lye by a slip of the keyboard. Nor
+    is anybody led away from it: for a text of which ``instead`` has something to say, that is said and no name.
     """
 
     def __init__(
-        self, what: str, entries: Iterable[Tuple[str, Iterable[str], Thing]], quiet: Iterable[str] = ()
+        self,
+        what: str,
+        entries: Iterable[Tuple[str, Iterable[str], Thing]],
+        quiet: Iterable[str] = (),
+        instead: Callable[[str], str] = lambda _: "",
     ) -> None:
         self.what = what
+        self.instead = instead
         self.quiet = frozenset(quiet)
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
@@ -92,9 +111,9 @@ class Names(Generic[Thing]):
         Where a quiet one is the likeliest there are none, for the next best would be a wrong track.
         """
         key = fold(text)
-        if not key or len(key) > _LONGEST_LIKE:
+        if not key or len(key) > _LONGEST_LIKE or self.instead(text):
             return []
-        found = self._like(key, 9 * most, _LIKE)
+        found = [known for known in self._like(key, 9 * most, _LIKE) if _is_like_beside(key, known)]
         words = [fold(word) for word in text.split()]
         inside = [k for k in self._things if words[0] in k and all(word in k for word in words)] if len(key) > 2 else []
         if len(words) > 1:
@@ -164,6 +183,9 @@ class Names(Generic[Thing]):
         )
 
     def _suggestion(self, text: str) -> str:
+        instead = self.instead(text[:_LONGEST])
+        if instead:
+            return instead
         near = self.nearest(text)
         if not near and self.quiet:
             return "write its full name; what can hurt is never guessed at"

@@ -67,6 +67,35 @@ def test_something_else_is_not_taken_for_an_ingredient(typed: str) -> None:
     assert ingredients.names().nearest(typed) == []
 
 
+@each("typed", ["sodium benzoate", "potassium sorbate", "sodium propionate", "calcium propionate"])
+def test_a_salt_is_not_taken_for_another_of_the_same_metal(typed: str) -> None:
+    assert ingredients.names().nearest(typed) == []
+    assert "did you mean" not in why("WATER_IN", 1000, typed)
+
+
+@each(
+    ("typed", "meant"),
+    [("sodium erithorbate", "sodium erythorbate"), ("potasium carbonate", "potassium carbonate"),
+     ("sodium citrat", "sodium citrate"), ("calcium chlorid", "calcium chloride")],
+)  # fmt: skip
+def test_a_misspelt_salt_is_still_named_first(typed: str, meant: str) -> None:
+    assert ingredients.names().nearest(typed)[0] == meant
+
+
+@each("typed", ["prague powder", "prague salt", "curing sallt mix", "pink salt nitrite", "nitrite powder"])
+def test_what_speaks_of_a_cure_is_led_to_its_grade_and_to_nothing_harmless(typed: str) -> None:
+    said = why("WATER_IN", 1000, typed)
+    assert "did you mean" not in said
+    assert '"curing salt no. 1" or "curing salt no. 2"' in said
+
+
+@each("typed", ["peracetic acid", "peroxyacetic acid", "lye flakes", "sulphite mix"])
+def test_what_can_hurt_is_led_to_nothing_harmless(typed: str) -> None:
+    said = why("WATER_IN", 1000, typed)
+    assert "did you mean" not in said
+    assert "what can hurt is never guessed at" in said
+
+
 @pytest.mark.parametrize("least", [0.65, 0.85])
 def test_what_is_ruled_out_by_its_letters_alone_is_not_like_enough(least: float) -> None:
     """The likest names are those that comparing every name gives."""

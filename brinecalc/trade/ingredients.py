@@ -10,6 +10,7 @@ from typing import Dict, Iterable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.names import Names
 from brinecalc.tables import load
+from brinecalc.trade.hazards import instead_of_a_guess
 
 
 class Ingredient(NamedTuple):
@@ -80,7 +81,7 @@ def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
     entries = [replaced.pop(made.name, made) for made in shipped()]
     entries.extend(replaced.values())
     quiet = [made.name for made in entries if made.role in NEVER_SUGGESTED]
-    return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet)
+    return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet, instead_of_a_guess)
 
 
 def install(read: Iterable[Ingredient]) -> None:

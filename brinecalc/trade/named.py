@@ -9,14 +9,17 @@ from __future__ import annotations
 
 import difflib
 import re
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Dict, FrozenSet, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
-from brinecalc.names import Names, singular
-from brinecalc.tables import load
+from brinecalc.names import Names
 from brinecalc.trade import acids, cure_names, curing, ingredients
 from brinecalc.trade.curing import Cure
+from brinecalc.trade.hazards import READ
+from brinecalc.trade.hazards import hazards_in as hazards_in
+from brinecalc.trade.hazards import phrases_of as phrases_of
+from brinecalc.trade.hazards import words_in as words_in
 from brinecalc.trade.ingredients import Ingredient
 
 OWN = "own"
@@ -25,10 +28,8 @@ ACID_ROLES = frozenset(("acid", "mineral acid", "juice", "vinegar", "wine"))
 _MEMORY = 4096
 _NUMBER = re.compile(r"(?:#|\bn[or°º]\.?|\bnum(?:ber|\.)?)\s*([12])(?![\d.,]*\d)", re.IGNORECASE)
 _SOLD_BY_NUMBER = ("powder", "salt", "cure")
-_WORD = re.compile(r"[^\W_]+")
 _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
-_READ = 300  # characters in which a slip or a number is looked for; a cell may hold 32,767
 _CLAUSE = re.compile(r"[,;:()\[\]!?\n]|(?<!\bno)\.\s|\bbut\b", re.IGNORECASE)
 """Where a "no" ends that stands before: what follows is another thing; "no. 1" is a grade."""
 _PURE = 0.999  # share of nitrite above which a cure is no mix
@@ -85,16 +86,6 @@ def find(text: str) -> Named:
     return found
 
 
-def words_in(text: str) -> str:
-    """The words of a text in lower case and singular, one blank before, between and after."""
-    return _words_in(text) if len(text) <= _READ else _words_in.__wrapped__(text)
-
-
-@lru_cache(maxsize=_MEMORY)
-def _words_in(text: str) -> str:
-    return " " + " ".join(singular(word) for word in _WORD.findall(text.casefold())) + " "
-
-
 @lru_cache(maxsize=1024)
 def says(text: str, phrases: Tuple[str, ...]) -> bool:
     """Whether a text says one of these words or phrases, or a long one of them misspelt: "vaccum" packs without air.
@@ -105,7 +96,7 @@ def says(text: str, phrases: Tuple[str, ...]) -> bool:
     if any(f" {phrase} " in inside for phrase in phrases):
         return True
     long = [phrase for phrase in phrases if len(phrase) >= _LONG and " " not in phrase]
-    words = [word for word in inside[:_READ].split() if _LONG <= len(word) <= _LONGEST and word[2:] not in long]
+    words = [word for word in inside[:READ].split() if _LONG <= len(word) <= _LONGEST and word[2:] not in long]
     return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
 
 
@@ -115,7 +106,7 @@ def undenied(text: str, phrases: Tuple[str, ...]) -> str:
     "No nitrite", "without nitrite", "nitrite-free" and "free of nitrite" take it back; "nitrite, no sugar" does not.
     In a long text nothing is taken back.
     """
-    if len(text) > _READ:
+    if len(text) > READ:
         return words_in(text)
     said = _clauses(text)
     return _denial(phrases).sub(",", said) if _denies(said) else said
@@ -123,7 +114,7 @@ def undenied(text: str, phrases: Tuple[str, ...]) -> str:
 
 def is_denied(text: str, phrases: Tuple[str, ...]) -> bool:
     """Whether a text speaks of these phrases only to say that they are not there."""
-    if len(text) > _READ:
+    if len(text) > READ:
         return False
     said = _clauses(text)
     if not _denies(said):
@@ -157,34 +148,6 @@ def _denial(phrases: Tuple[str, ...]) -> "re.Pattern[str]":
     return re.compile(rf"(?<= )(?:{before}|{after}|(?<!not )free (?:of|from) {listed})(?= )")
 
 
-@cache
-def phrases_of(*hazards: str) -> Tuple[str, ...]:
-    """The words and phrases that give these hazards away."""
-    return tuple(phrase.strip() for phrase, hazard in _hazard_words() if hazard in hazards)
-
-
-def hazards_in(text: str) -> FrozenSet[str]:
-    """The hazards that the words of a name give away; what is unclear by itself is not so in longer words."""
-    return _hazards_in(words_in(text)) if len(text) <= _READ else _hazards_in.__wrapped__(words_in(text))
-
-
-@lru_cache(maxsize=_MEMORY)
-def _hazards_in(words: str) -> FrozenSet[str]:
-    for phrase, hazard in _hazard_words():
-        if hazard == "none":
-            words = words.replace(phrase, " , ")
-    found = [(phrase, hazard) for phrase, hazard in _hazard_words() if phrase in words]
-    if any(hazard == "unclear" for _, hazard in found):
-        clear = [phrase for phrase, _ in found]
-        found = [(phrase, hazard) for phrase, hazard in found if not any(phrase in p and phrase != p for p in clear)]
-    return frozenset(hazard for _, hazard in found)
-
-
-@cache
-def _hazard_words() -> Tuple[Tuple[str, str], ...]:
-    return tuple((words_in(row["word"]), row["hazard"]) for row in load.rows("hazard_words"))
-
-
 def _look_up(text: str, table: Names[Ingredient]) -> Named:
     if text in table:
         found = table.find(text)
@@ -214,7 +177,7 @@ def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
 
 def _numbered(text: str, table: Names[Ingredient]) -> FrozenSet[str]:
     """The hazards of a salt or powder sold by number, as curing salts are: the second brings nitrate too."""
-    found = _NUMBER.search(text[:_READ])
+    found = _NUMBER.search(text[:READ])
     if found is None or not any(f" {word} " in words_in(text) for word in _SOLD_BY_NUMBER):
         return frozenset()
     base = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
