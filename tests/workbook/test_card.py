@@ -26,6 +26,7 @@ from cards import (
     printed,
     words,
 )
+from each import each
 from openpyxl.utils.cell import (
     column_index_from_string,
 )
@@ -158,6 +159,25 @@ def test_limits_and_what_to_do_stand_beside_the_readings():
     assert "4 h in all above 5 °C: discard." in text  # model food code 3-501.16 and 3-501.19, read
     for box in ("Lot number of this batch", "Meter last checked on", "Initials"):
         assert box in text
+
+
+@each(
+    ("number", "head", "doubt"),
+    [
+        (PLAIN, "Salt meter should show: usual, low, high", "Meter in doubt? Try a weighed brine."),
+        (SWEET, "Salt meter should show: usual, low, high (sugar allowed for)", "Meter in doubt? Try a weighed brine."),
+        (INJECTED, "Salt meter should show, before it goes in", "Meter in doubt? Try a weighed brine."),
+        (DRY, "No brine to read", "Thermometer in doubt? Try ice water."),
+    ],
+)
+def test_what_the_readings_are_and_which_instrument_to_try_is_said(number, head, doubt):
+    sheet = computed(number)["Card"]
+    cells = {str(value).replace("\u00a0", " "): address for address, value in sheet.items()}
+    assert doubt in cells
+    at = row_of(cells[head]) + 3
+    if "usual" in head:
+        usual, low, high = (sheet[f"{letter}{at}"] for letter in "DFG")
+        assert low < usual < high
 
 
 def test_a_bath_in_balance_is_not_told_to_come_out_sooner_or_later():

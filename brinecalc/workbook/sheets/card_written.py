@@ -59,7 +59,7 @@ def readings(sheet: Worksheet, chosen: Chosen, row: int, column: int, height: fl
 
 def _meter_head() -> str:
     """What the figures beside the meter's box are."""
-    bath = '"Salt meter should show, from low to high"&IF({sugar}=0,""," (sugar allowed for)")'
+    bath = '"Salt meter should show: usual, low, high"&IF({sugar}=0,""," (sugar allowed for)")'
     return f'IF({{injected}}=1,"Salt meter should show, before it goes in",IF({{wet}}=0,"No brine to read",{bath}))'
 
 
@@ -72,7 +72,7 @@ def _actions() -> List[str]:
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',
-        'IF({dry}=1,"In doubt? Try it in ice water.","In doubt? Try a weighed brine.")',
+        'IF({dry}=1,"Thermometer in doubt? Try ice water.","Meter in doubt? Try a weighed brine.")',
         '"Anything else: keep cold and ask."',
     ]
 
