@@ -167,7 +167,7 @@ def test_limits_and_what_to_do_stand_beside_the_readings():
         (PLAIN, "Salt meter should show: usual, low, high", "Meter in doubt? Try a weighed brine."),
         (SWEET, "Salt meter should show: usual, low, high (sugar allowed for)", "Meter in doubt? Try a weighed brine."),
         (INJECTED, "Salt meter should show, before it goes in", "Meter in doubt? Try a weighed brine."),
-        (DRY, "No brine to read", "Thermometer in doubt? Try ice water."),
+        (DRY, "No brine to read", "Thermometer: try it in ice water."),
     ],
 )
 def test_what_the_readings_are_and_which_instrument_to_try_is_said(number, head, doubt):

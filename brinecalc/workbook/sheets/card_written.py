@@ -72,7 +72,7 @@ def _actions() -> List[str]:
         'IF({dry}=1,"","Meter: stir first, read twice.")',
         'IF({wet}=1,IF({method}="gradient","Lower: take out a little sooner.","Lower: stir; check the weights."),IF({dry}=1,"","Lower: stir; weigh what went in."))',
         'IF({wet}=1,IF({method}="gradient","Higher: take out a little later.","Higher: stir; check the weights."),IF({dry}=1,"","Higher: do not inject; mix anew."))',
-        'IF({dry}=1,"Thermometer in doubt? Try ice water.","Meter in doubt? Try a weighed brine.")',
+        'IF({dry}=1,"Thermometer: try it in ice water.","Meter in doubt? Try a weighed brine.")',
         '"Anything else: keep cold and ask."',
     ]
 
