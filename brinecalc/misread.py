@@ -45,6 +45,14 @@ _MARKS = re.compile(r"(?<=[0-9])[,'’ ](?=[0-9]{3}(?![0-9]))")
 _RATIO = re.compile(r" *([0-9]{1,6}(?:\.[0-9]{1,6})?) *: *([0-9]{1,6}(?:\.[0-9]{1,6})?) *")
 _LETTER = re.compile(r"(?<![A-Za-z])(?:[0-9][0-9.,]*[Oo]+(?![A-Za-z])|[OoIl|][0-9.,]*[0-9])")
 """A letter among digits that looks like one of them."""
+_SCALES = {
+    "be": "baume", "bé": "baume", "baume": "baume", "baumé": "baume", "bume": "baume",
+    "sal": "salometer", "salometer": "salometer", "salinometer": "salometer", "salimeter": "salometer",
+    "sg": "sg", "s.g.": "sg", "specific gravity": "sg", "g/l": "g/L", "lb/gal": "lb/gal water",
+    "lb/gal water": "lb/gal water", "lb/gal brine": "lb/gal brine",
+}  # fmt: skip
+"""Scales of a brine's strength that people write behind a figure, by the names that BRINE_CONVERT has for them."""
+_ON_SCALE = re.compile(r" *([0-9]{1,4}(?:[.,][0-9]{1,4})?) *(?:°|º|deg(?:rees?)?\b)? *([^\W\d_][^\d_]*?) *")
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
@@ -90,7 +98,7 @@ def too_long(text: str, dimension: str) -> Unreadable:
 
 def explain(plain: str, dimension: str) -> Unreadable:
     """The error for a text that the pattern does not match, by the likeliest slip."""
-    return refusal(dimension, _slip(plain, dimension) or example(dimension))
+    return refusal(dimension, _on_scale(plain, dimension) or _slip(plain, dimension) or example(dimension))
 
 
 def _slip(plain: str, dimension: str) -> Optional[str]:
@@ -120,6 +128,15 @@ def _slip(plain: str, dimension: str) -> Optional[str]:
     return None
 
 
+def _on_scale(plain: str, dimension: str) -> str:
+    """How a strength on the scale of an instrument is turned into a share; empty for what is on none."""
+    match = _ON_SCALE.fullmatch(plain) if dimension == "share" else None
+    scale = _SCALES.get(match[2].casefold()) if match else None
+    if match is None or scale is None:
+        return ""
+    return f'turn it into a share with BRINE_CONVERT({match[1].replace(",", ".")},"{scale}","water")'
+
+
 def _with_colon(plain: str, dimension: str) -> str:
     """A clock time, or a ratio where a number is wanted."""
     ratio = _RATIO.fullmatch(plain)
@@ -144,7 +161,11 @@ def fraction(plain: str, dimension: str) -> Unreadable:
 
 def no_unit(name: str, plain: str, dimension: str) -> Unreadable:
     """The error for a unit that the table does not hold."""
-    return refusal(dimension, lambda: _slip(plain, dimension) or _instead(name, plain, dimension))
+    return refusal(dimension, lambda: _no_unit(name, plain, dimension))
+
+
+def _no_unit(name: str, plain: str, dimension: str) -> str:
+    return _on_scale(plain, dimension) or _slip(plain, dimension) or _instead(name, plain, dimension)
 
 
 def _instead(name: str, plain: str, dimension: str) -> str:

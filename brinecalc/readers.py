@@ -319,7 +319,9 @@ def _advice(argument: Argument, value: float, cell: Any) -> str | None:
         if dimension != "share":
             return misread.example(dimension)
     if argument.kind == "share" and value == 1 and argument.open_high:
-        return f"write 1% for 1 per cent, or less than 100 %, such as {argument.example or '95%'}"
+        near = argument.example or ""
+        less = f", and {near} for most of it" if near.endswith("%") and float(near[:-1]) >= 50 else ""
+        return f"1 by itself is all of it: {misread.as_per_cent(value)}{less}"
     most = 100.0 if argument.high is None else 100.0 * argument.high
     if argument.kind == "share" and 1 <= value <= most and not (argument.open_high and value == most):
         return misread.as_per_cent(value)

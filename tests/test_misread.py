@@ -238,3 +238,26 @@ def test_a_slip_in_a_long_unit_is_answered_with_that_unit():
     for slip, meant in slips[::7]:
         told = re.findall('"(2 [^"]+)"', units.advice(slip, meant.dimension, f"2 {slip}"))
         assert meant in [quantity.parse(text).unit for text in told], slip
+
+
+@each(
+    ("typed", "value", "scale"),
+    [
+        ("6°Bé", "6", "baume"), ("6 Be", "6", "baume"), ("6,5 ° Baumé", "6.5", "baume"),
+        ("20 salometer", "20", "salometer"),
+        ("20°SAL", "20", "salometer"), ("20 degrees salometer", "20", "salometer"), ("1.04 SG", "1.04", "sg"),
+        ("50 g/L", "50", "g/L"), ("0.5 lb/gal", "0.5", "lb/gal water"),
+    ],
+)  # fmt: skip
+def test_a_strength_on_an_instrument_is_led_to_the_function_that_reads_it(typed: str, value: str, scale: str) -> None:
+    """What is told is a call that answers with a strength, and that strength makes a brine."""
+    told = re.search(r'BRINE_CONVERT\((.+),"(.+)","water"\)\.$', registry.why("SALT", "2 gal", typed))
+    assert told is not None
+    assert told.groups() == (value, scale)
+    share = registry.call("BRINE_CONVERT", float(value), scale, "water")
+    assert isinstance(registry.call("BRINE_SALT", "2 gal", share), float)
+
+
+@each("typed", ["6 bananas", "5 beer", "20 sales"])
+def test_what_is_no_instrument_is_not_led_to_it(typed: str) -> None:
+    assert "BRINE_CONVERT" not in registry.why("SALT", "2 gal", typed)

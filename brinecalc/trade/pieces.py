@@ -171,6 +171,14 @@ def _too_warm(product: str, celsius: float) -> Optional[str]:
     )
 
 
+def _lasting(hours: float) -> str:
+    """A time as people speak of it: hours, or days from three days up, or years from two years up."""
+    days = hours / 24.0
+    if days >= 730.0:
+        return f"{days / 365.25:,.0f} years".replace(",", " ")
+    return f"{days:.3g} days" if days >= 3.0 else f"{hours:.3g} h"
+
+
 def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
     """Refuses more hours in the warm than a perishable product may have; `what` begins the sentence.
 
@@ -181,7 +189,7 @@ def check_warm(it: Piece, hours: float, what: str, given: bool = False) -> None:
         what = f"if salt goes in slowly, {what}"
     if hours > most * (1.0 + _HAIR) and it.celsius > warm and it.perishable:
         raise Refused(
-            f"{what} {hours:.3g} h at {degrees(it.celsius)}, and {it.product} may be above {degrees(warm)}"
+            f"{what} {_lasting(hours)} at {degrees(it.celsius)}, and {it.product} may be above {degrees(warm)}"
             f" for {most:g} h at most",
             advice=f"brine at {degrees(warm)} or colder, or "
             + (f"for {most:g} h at most" if given else "in thinner pieces, or inject (BRINE_INJECTION_STRENGTH)"),

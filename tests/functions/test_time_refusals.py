@@ -113,7 +113,22 @@ def test_a_bath_typed_as_a_ratio_is_told_the_number(typed, number):
 
 
 def test_all_of_it_is_told_apart_from_one_per_cent():
-    assert why("REST_HOURS", CHICKEN, 25, 4, 1).endswith("write 1% for 1 per cent, or less than 100 %, such as 50%.")
+    assert why("REST_HOURS", CHICKEN, 25, 4, 1).endswith(
+        "1 by itself is all of it: write 1% or 0.01 for 1 per cent, and 50% for most of it."
+    )
+    said = why("SOAK_HOURS", CHICKEN, 38, 1, "6%")
+    assert said.endswith("got 1, which is 100 %; 1 by itself is all of it: write 1% or 0.01 for 1 per cent.")
+    assert why("EQUILIBRIUM_HOURS", CHICKEN, 38, 1).endswith("1 per cent, and 90% for most of it.")
+
+
+@each(
+    ("size", "told"),
+    [("1900 mm", "that takes 118 years at"), ("400 mm", "that takes 5 years at"), ("60 mm", "that takes 43 days at"),
+     ("10 mm", "that takes 28.7 h at")],
+)  # fmt: skip
+def test_a_long_time_is_told_in_days_or_years(size, told):
+    """Each by the square of the thickness from the others."""
+    assert told in why("EQUILIBRIUM_HOURS", "pork chop", size, "99%", "20 °C")
 
 
 def test_hours_in_the_warm_are_refused_with_the_time_they_take():

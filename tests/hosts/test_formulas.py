@@ -113,6 +113,7 @@ def test_a_formula_is_read_as_its_tree(formula, tree):
         ("1;2", "semicolon"),
         ("{1,2;3}", "rows differ"),
         ("{A1}", "anything but constants"),
+        ("BRINE_SALT(1000,5,%)", "a per cent sign that stands behind no number; write it right behind, as in 5%"),
         ("1 2", "cannot be read at “2”"),
         ('"open', "cannot be read at"),
         ("(" * 81 + "1" + ")" * 81, "brackets within brackets"),

@@ -79,6 +79,8 @@ class _Reader:
             return FormulaError("ends too early")
         if self.text == ";":
             return FormulaError("has a semicolon where a comma belongs")
+        if self.text == "%":
+            return FormulaError("has a per cent sign that stands behind no number; write it right behind, as in 5%")
         return FormulaError(f"cannot be read at “{self.text[:20]}”")
 
     def take(self, text: str) -> None:
