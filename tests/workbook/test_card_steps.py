@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+import priced
+import pytest
 from cards import (
     BONE_IN,
     CURED_FISH,
@@ -30,9 +32,11 @@ from each import each
 from openpyxl.utils.cell import (
     column_index_from_string,
 )
+from priced import shared
 
+from brinecalc import registry
 from brinecalc.trade import findings
-from brinecalc.workbook.sheets import card_steps, plan, results
+from brinecalc.workbook.sheets import card_steps, plan, results, workings
 
 
 def test_the_steps_of_a_brine_with_everything_are_in_the_right_order():
@@ -227,3 +231,26 @@ def test_a_range_of_hours_has_its_unit_once_where_both_have_the_same():
     patterns = (r"[\d.]+ to [\d.]+ h\.", r"[\d.]+ h to [\d.]+ days\.", r"[\d.]+ to [\d.]+ days\.")
     for end, pattern in zip(ends, patterns):
         assert re.fullmatch(".*" + pattern, end), (end, pattern)
+
+
+@each("degree", [7.0, 5.0, 4.0, 2.0])
+def test_the_ice_is_reckoned_for_the_temperature_that_the_card_asks_for(degree):
+    """The step asks for 4 °C before food goes in, which ice for 7 °C would not bring."""
+    book = shared()
+    shrimp = next(row for row in range(1, 16) if book.of("product", row) == "peeled shrimp")
+    with book.supposing({priced.place("bath_degree", shrimp): degree, book.cell("card_batch"): float(shrimp)}):
+        (asked,) = [text for text in (str(book.at("Card", at)) for at in STEP_CELLS) if text.startswith("Add the ice")]
+        assert asked.endswith("No food in it before it is at 4\u00a0°C.")
+        mixed = [book.of("w_brine", shrimp), book.named("tap_celsius"), min(degree, 4.0)]
+        reckoned = registry.call("ICE", *mixed, book.of("w_strength", shrimp), book.named("ice_celsius"))
+        assert book.of("w_ice", shrimp) == pytest.approx(reckoned)
+
+
+def test_the_ice_for_what_does_not_spoil_is_reckoned_for_its_own_brine():
+    columns = workings.grid().columns
+    at = [(workings.SHEET, plan.FIRST_ROW + EVEN - 1, column_index_from_string(columns[key])) for key in
+          ("w_brine", "w_strength", "w_ice")]  # fmt: skip
+    bath = (plan.SHEET, at[0][1], column_index_from_string(plan.grid().columns["bath_degree"]))
+    with filled("metric").supposing({bath: 12.0}):
+        brine, strength, ice = (filled("metric").value(*cell) for cell in at)
+    assert ice == pytest.approx(registry.call("ICE", brine, 15.0, 12.0, strength, 0.0))

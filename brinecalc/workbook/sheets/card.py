@@ -17,7 +17,8 @@ from brinecalc.workbook.book import AS_VALUES, Book, where_installed
 from brinecalc.workbook.chosen import Chosen, choose, minute
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
 from brinecalc.workbook.sheets import card_lists, card_said, card_steps, card_written
-from brinecalc.workbook.sheets.card_lists import COLD, degrees
+from brinecalc.workbook.sheets.card_lists import degrees
+from brinecalc.workbook.sheets.steps import COLD
 
 SHEET = "Card"
 NAME = "card_batch"

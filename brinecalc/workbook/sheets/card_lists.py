@@ -42,8 +42,6 @@ NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 SOUR = f"{limits.value('acidified food ph'):g}"
 """pH at which a ferment is done, as the rule that asks for its reading has it."""
 
-COLD = 4.0  # where kitchens keep it, a degree under the rule
-
 
 def degrees(celsius: float, at_least: bool = False) -> str:
     """A formula for a temperature in words, in the unit that is shown, to the whole degree; `at_least` never below it."""

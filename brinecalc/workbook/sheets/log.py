@@ -19,8 +19,9 @@ from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import LABEL, PLAIN, WORDS, Look, margins, span
 from brinecalc.workbook.plots import Line
 from brinecalc.workbook.sheets import log_head, log_rows
-from brinecalc.workbook.sheets.card_lists import COLD, degrees
+from brinecalc.workbook.sheets.card_lists import degrees
 from brinecalc.workbook.sheets.log_rows import BESIDE, FIRST, INSTRUMENT, LAST, PUT_IN, SHOWS, TABLE, by_instrument
+from brinecalc.workbook.sheets.steps import COLD
 
 SHEET = "Log"
 NAME = "log_batch"

@@ -11,7 +11,7 @@ from typing import List, Tuple
 
 from brinecalc.trade import limits
 from brinecalc.workbook.chosen import Chosen
-from brinecalc.workbook.sheets.card_lists import COLD
+from brinecalc.workbook.sheets.steps import COLD
 
 WARM_ENDS = 1
 """Ends of a stretch between two temperatures that must be too warm for all of it to count so: a judgement, on the safe side,

@@ -116,7 +116,7 @@ def _when() -> List[Field]:
     when = "Bath, time"
     return [
         Field("bath_degree", "Brine temperature", "temperature", unit="=typed_degree", width=10, group=when,
-              help="Blank: as on Start. 5 °C / 41 °F or below for perishable food."),
+              help="Blank: as on Start. 5 °C / 41 °F or below for perishable food; its ice is reckoned to 4 °C / 39 °F at most."),
         Field("vessel", "Vessel", "volume", unit="=typed_volume", width=8, group=when, limits=(0.1, 100000),
               help="Inside volume; blank: not checked."),
         Field("rest", "Rest", "hours", unit="h", width=7, group=when, limits=(0, 500), help="After the soak; blank: as on Start."),

@@ -13,6 +13,9 @@ TIME = "{w_degree},{w_bath},{w_shape},{w_treatment}"
 
 METHODS = ("gradient", "equilibrium", "dry equilibrium", "injected")
 
+COLD = 4.0
+"""°C at which perishable food goes into a brine: where kitchens keep it, a degree under the rule."""
+
 GRADIENT = '{w_method}="gradient"'
 INJECTED = '{w_method}="injected"'
 DRY = '{w_method}="dry equilibrium"'

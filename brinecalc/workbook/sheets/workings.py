@@ -18,6 +18,7 @@ from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import near, plan, reasons, typed_figures
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
+    COLD,
     DRY,
     EVEN,
     GRADIENT,
@@ -166,8 +167,10 @@ def extras() -> List[Field]:
         call("w_room", "Water the vessel takes, g", "FILL", "{w_vessel},{w_weight},headroom", "0",
              f'AND({{w_vessel}}<>"",NOT({INJECTED}),NOT({DRY}))'),
         step("w_fit", "Fit", 'IF({w_room}="","",IF({w_water}<={w_room},"fits","too full"))', "text"),
-        call("w_ice", "Ice to hold back, g", "ICE", "{w_brine},tap_celsius,{w_degree},{w_strength},ice_celsius", "0",
-             f'AND(NOT({DRY}),{{liquid}}="",tap_celsius>{{w_degree}})', "0", outer="MIN({call},{{w_liquid}})"),
+        step("w_chilled", "Brine before food goes in, °C",  # no warmer than the card lets it in
+             f"IF(INDEX(list_perishable,{{w_listed}})=1,MIN({{w_degree}},{COLD:g}),{{w_degree}})", "temperature"),
+        call("w_ice", "Ice to hold back, g", "ICE", "{w_brine},tap_celsius,{w_chilled},{w_strength},ice_celsius", "0",
+             f'AND(NOT({DRY}),{{liquid}}="",tap_celsius>{{w_chilled}})', "0", outer="MIN({call},{{w_liquid}})"),
         step("w_plain", "Water from the tap, g", 'IF({liquid}="",{w_liquid}-{w_ice},0)', "0"),
     ]  # fmt: skip
 
