@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 
 import pytest
 from cards import (
@@ -17,12 +18,17 @@ from cards import (
     behind,
     computed,
     example,
+    filled,
     letter,
     opened,
+    printed,
+    serial,
+    snapshot,
 )
+from openpyxl.utils.cell import column_index_from_string, coordinate_to_tuple
 
 from brinecalc import registry
-from brinecalc.workbook.sheets import log, log_rows
+from brinecalc.workbook.sheets import log, log_rows, plan
 
 READINGS = {
     "B14": datetime.datetime(2027, 3, 5, 7), "C14": 0.0545, "D14": 3,
@@ -301,10 +307,63 @@ def test_each_of_two_rows_out_of_order_is_left_out():
     assert [sheet[cell] for cell in FORECAST] == [without[cell] for cell in FORECAST]
 
 
+FUNCTIONS_WORDS = ("BRINE_", "readings", "share", "native_salt")
+
+
 def test_a_forecast_that_cannot_be_made_says_why_and_shows_no_error():
+    """The words of the page: the reading as typed, what the bath would hold, and what its own column expects."""
     sheet = logbook({14: (at(7), 2.0), 15: (at(8), 1.9)})
+    assert sheet["A9"] == "read again"
+    assert sheet["J9"].startswith("No. 1 reads 2 %: the bath would hold 2.04 % of the water, where about ")
+    assert f"about {100 * sheet['G14']:.2f} % is expected" in sheet["J9"]
+    assert sheet["J9"].endswith("Check the meter, the temperature, and the strength on Plan; stir, read again.")
+    assert not [cell for cell, value in printed("Log", sheet).items() if str(value).startswith("#")]
+    assert not [word for word in FUNCTIONS_WORDS if word in sheet["J9"] + sheet.get("A10", "")]
+
+
+def test_readings_above_the_start_are_told_as_they_were_typed():
+    sheet = logbook({14: (at(7), 6.3), 15: (at(8), 6.5)})
+    assert sheet["J9"].startswith("No. 2 reads 6.5 %: the bath would hold 6.95 % of the water")
+    assert "A10" not in sheet
+
+
+def test_of_readings_that_fit_no_soak_the_one_farthest_off_is_named():
+    sheet = logbook({14: (at(7), 1.0), 15: (at(8), 2.9), 16: (at(9), 1.9)})
+    assert sheet["J9"].startswith("No. 1 reads 1 %")
+
+
+@pytest.mark.parametrize(("typed", "told"), [(-5, "-5 %"), (-0.05, "-5 %"), (0, "0 %")])
+def test_a_reading_that_is_not_above_0_is_told_as_typed(typed, told):
+    sheet = meter_log(AT_SEVEN, ("C14", typed))
+    assert sheet["J14"] == f"Left out. A reading is above 0, and {told} was typed."
+    assert sheet["E14"] == told
+    assert "F14" not in sheet
+
+
+def weak(strength: float, *readings: float) -> Sheet:
+    """The log of the batch in so weak a brine, with readings after one, two, three and six hours."""
+    given: dict = {("Plan", plan.FIRST_ROW, column_index_from_string(plan.grid().columns["strength"])): strength}
+    typed = [("E6", at(6)), *((f"B{row}", at(6 + hour)) for row, hour in zip(range(14, 18), (1, 2, 3, 6)))]
+    given.update({("Log", *coordinate_to_tuple(cell)): serial(moment) for cell, moment in typed})
+    given.update({("Log", row, 3): reading for row, reading in enumerate(readings, 14)})
+    with filled("metric").supposing(given):
+        return snapshot(filled("metric"))["Log"]
+
+
+def test_a_bath_that_never_gets_there_is_told_in_the_words_of_the_page():
+    """Water came in after two hours, and so thinned it ends below what is wanted."""
+    sheet = weak(0.024, 2.28, 2.23, 1.88, 1.79)
     assert "A9" not in sheet
-    assert "cannot come from this soak" in sheet["A10"]
+    assert sheet["A10"].startswith("Salt wanted in the product must be from 0.114 %, the salt already there, towards ")
+    assert not [word for word in FUNCTIONS_WORDS if word in sheet["A10"]]
+
+
+def test_a_forecast_whose_end_is_open_says_so_and_shows_no_error():
+    sheet = weak(0.0228, 2.01, 1.95, 1.88, 1.79)
+    assert sheet["A9"] > 0
+    assert sheet["G9"] == "open"
+    assert re.match(r"From [\d.]+ to no end that is known\. ", sheet["J9"])
+    assert not [cell for cell, value in printed("Log", sheet).items() if str(value).startswith("#")]
 
 
 @pytest.mark.parametrize(

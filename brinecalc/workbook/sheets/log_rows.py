@@ -134,44 +134,81 @@ def _value() -> str:
         '{at_reading}&"%"),{at_reading})'
     )
     strongest = math.ceil(1000.0 * solution.saturation()) / 1000.0
-    share = (
-        f'IF({{at_reading}}>{strongest:g},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
-    )
+    share = f'IF(ABS({{at_reading}})>{strongest:g},{{at_reading}}/100,IF({{at_reading}}>{MORE}*{{began}},"?",{{at_reading}}))'
     return (
         f'=IF(OR({{wet}}=0,{{at_reading}}=""),"",IF({INSTRUMENT}<>"salt meter",{{at_reading}},'
         f"IF(ISNUMBER({{at_reading}}),{share},{comma})))"
     )
 
 
-def _said() -> str:
-    """What the reading says."""
+def _first(cases: List[Tuple[str, str]], otherwise: str) -> str:
+    """A formula for the words of the first case that holds."""
+    for case, words in reversed(cases):
+        otherwise = f"IF({case},{words},{otherwise})"
+    return otherwise
+
+
+def _unusable() -> List[Tuple[str, str]]:
+    """Why a row has nothing to say, or a reading that is of no use, and what to type instead."""
     why = f'BRINE_WHY("METER",{_ASKED_WHY})'
     refused = f'"Left out. The "&MID({why},FIND(": ",{why})+2,400)'
     doubtful = (
         '"Left out. "&ROUND(100*{at_reading}+1E-9,2)&" % is more than the bath began with. If the meter shows "&{at_reading}&'
         '", type "&{at_reading}&"%."'
     )
-    return (
-        '=IF(AND({at_moment}="",{at_reading}="",{at_degree}=""),"",IF({usable}=0,"Not reckoned.",IF({wet}=0,"No brine to read in this batch.",'
-        f'IF(AND({{at_reading}}="",{{at_degree}}=""),"No reading yet.",IF({{at_unread}}=1,"",IF({{at_value}}="?",{doubtful},'
-        f"IF(ISERROR({{at_tried}}),{where_installed(refused)},"
-        'IF({at_moment}="","Left out. When was it read?",'
-        'IF(NOT(ISNUMBER({at_moment})),"Left out. When must be a date and a time, such as 2026-12-04 17:30.",'
-        'IF({at_moment}<1,"Left out. The date is missing; type 2026-12-04 14:00.",'
-        f'IF({{at_hours}}="",IF({PUT_IN}="","Left out. When did the product go in?",IF(ISNUMBER({PUT_IN}),'
+    return [
+        ('AND({at_moment}="",{at_reading}="",{at_degree}="")', '""'),
+        ("{usable}=0", '"Not reckoned."'),
+        ("{wet}=0", '"No brine to read in this batch."'),
+        ('AND({at_reading}="",{at_degree}="")', '"No reading yet."'),
+        ("{at_unread}=1", '""'),
+        ('{at_value}="?"', doubtful),
+        (
+            "IF(ISNUMBER({at_value}),IF({at_value}<=0,TRUE,FALSE),FALSE)",
+            '"Left out. A reading is above 0, and "&{at_as}&" was typed."',
+        ),
+        ("ISERROR({at_tried})", where_installed(refused)),
+    ]
+
+
+def _untimed() -> List[Tuple[str, str]]:
+    """Why the time of a reading is of no use, and what to type instead."""
+    put_in = (
+        f'IF({PUT_IN}="","Left out. When did the product go in?",IF(ISNUMBER({PUT_IN}),'
         '"Left out. The date is missing under Put in at; type 2026-12-04 05:00.",'
-        '"Left out. Put in at must be a date and a time, such as 2026-12-04 05:00.")),'
-        f'IF(ABS({{at_hours}})>{MONTHS},"Left out. Months from when it went in: is its year, "&YEAR({{at_moment}})&", right?",'
-        'IF({at_hours}<0,"Left out. Read before the product went in.",'
-        'IF(OR({at_out}=1,{at_clock}=""),"Left out. Rows run in order of time: move it to its place, or mend When.",'
-        'IF({at_reading}="","No reading yet.",'
-        'IF({at_out}=2,"Left out. A row above has the same time.",'
-        'IF(OR({at_hours}=0,{at_fast}=""),"Used.",'
-        'IF(ABS({at_holds}-{at_expected})<={at_within},"In the range, as planned: a meter sees no difference.",'
-        'IF({at_holds}<{at_fast}-{at_within},"Lower than fast: read again. Has water come in?",'
-        'IF({at_holds}>{at_slow}+{at_within},"Higher than slow: stir, read again.",'
-        'IF({at_holds}<{at_expected},"In the range, faster than planned.","In the range, slower than planned.")))))))))))))))))))))'
+        '"Left out. Put in at must be a date and a time, such as 2026-12-04 05:00."))'
     )
+    order = '"Left out. Rows run in order of time: move it to its place, or mend When."'
+    year = '"Left out. Months from when it went in: is its year, "&YEAR({at_moment})&", right?"'
+    return [
+        ('{at_moment}=""', '"Left out. When was it read?"'),
+        (
+            "NOT(ISNUMBER({at_moment}))",
+            '"Left out. When must be a date and a time, such as 2026-12-04 17:30."',
+        ),
+        ("{at_moment}<1", '"Left out. The date is missing; type 2026-12-04 14:00."'),
+        ('{at_hours}=""', put_in),
+        (f"ABS({{at_hours}})>{MONTHS}", year),
+        ("{at_hours}<0", '"Left out. Read before the product went in."'),
+        ('OR({at_out}=1,{at_clock}="")', order),
+        ('{at_reading}=""', '"No reading yet."'),
+        ("{at_out}=2", '"Left out. A row above has the same time."'),
+    ]
+
+
+def _said() -> str:
+    """What the reading says: why it is of no use, or how it stands to what was planned."""
+    compared = [
+        ('OR({at_hours}=0,{at_fast}="")', '"Used."'),
+        (
+            "ABS({at_holds}-{at_expected})<={at_within}",
+            '"In the range, as planned: a meter sees no difference."',
+        ),
+        ("{at_holds}<{at_fast}-{at_within}", '"Lower than fast: read again. Has water come in?"'),
+        ("{at_holds}>{at_slow}+{at_within}", '"Higher than slow: stir, read again."'),
+        ("{at_holds}<{at_expected}", '"In the range, faster than planned."'),
+    ]
+    return "=" + _first([*_unusable(), *_untimed(), *compared], '"In the range, slower than planned."')
 
 
 def _celsius() -> str:
@@ -200,6 +237,8 @@ def helpers() -> List[Tuple[str, str, str, str]]:
         ("at_tried", "Bath, as read", "fine_share",
          f'=IF(OR({{at_value}}="",{{at_value}}="?",{{at_unread}}=1),"",BRINE_METER({_ASKED}))'),
         *_in_time(),
+        ("at_amiss", "Off, of a reading used", "0.0000",
+         '=IF({at_rank}="",0,IF(ISNUMBER({at_expected}),{at_off},0))'),
         *log_warm.columns(MONTHS, f"at_left_{PASSES}"),
         *log_done.columns(),
     ]  # fmt: skip
@@ -261,6 +300,12 @@ def _in_time() -> List[Tuple[str, str, str, str]]:
 def logged(key: str) -> str:
     """The cells of a column beside the page."""
     letter = get_column_letter(TABLE + [name for name, *_ in helpers()].index(key))
+    return f"${letter}${FIRST}:${letter}${LAST}"
+
+
+def shown(key: str) -> str:
+    """The cells of a column of the page."""
+    letter = get_column_letter(1 + [name for name, *_ in _columns()].index(key))
     return f"${letter}${FIRST}:${letter}${LAST}"
 
 

@@ -62,6 +62,7 @@ SPOKEN = (
 
 _PLAINER = (
     (" (BRINE_INJECTION_STRENGTH)", ""),
+    (" (BRINE_TOP_UP)", ""),
     ("ingredients must all have a price, got ", "no price yet for "),
     ("add it to price_names with its price", "give its price on Prices"),
     ("give it a price in unit_costs, 0 if it costs nothing", "give its price on Prices, 0 if it costs nothing"),
@@ -85,19 +86,19 @@ def _unread() -> str:
     return where_installed(f"IF({unlisted},{says},{found})")
 
 
-def _spoken(reason: str) -> str:
+def spoken(reason: str) -> str:
     """A formula for what follows the function's name, with the argument's name as the plan has it."""
     word = f'LEFT({reason},FIND(" ",{reason}&" ")-1)'
     label = f"INDEX(spoken_labels,MATCH({word},spoken_names,0))"
     return f"IF(ISNUMBER(MATCH({word},spoken_names,0)),{label},UPPER(LEFT({reason},1))&MID({word},2,50))&MID({reason},LEN({word})+1,900)"
 
 
-def _heard(reason: str) -> str:
+def heard(reason: str) -> str:
     """A formula for a reason without the function's name, and without advice on formulas."""
-    heard = f'IF(LEFT({reason},6)="BRINE_",MID({reason},FIND(": ",{reason}&": ")+2,900),{reason})'
+    found = f'IF(LEFT({reason},6)="BRINE_",MID({reason},FIND(": ",{reason}&": ")+2,900),{reason})'
     for theirs, ours in _PLAINER:
-        heard = f'SUBSTITUTE({heard},"{theirs}","{ours}")'
-    return heard
+        found = f'SUBSTITUTE({found},"{theirs}","{ours}")'
+    return found
 
 
 WRONG_PRICE = (
@@ -139,14 +140,14 @@ def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
     asked = [field for field in fields if field.why and field.key != "w_cost"]
     early, late = (_first_that_fails(half) for half in (asked[: len(asked) // 2], asked[len(asked) // 2 :]))
     cost = next(field for field in fields if field.key == "w_cost")
-    no_price = f'IF({{w_unread}}="",{_heard(cost.why)},{WRONG_PRICE})'
+    no_price = f'IF({{w_unread}}="",{heard(cost.why)},{WRONG_PRICE})'
     return [
         Field("w_beyond", "What is to mend where no function can say why the row fails", "text", when_on(_unread())),
         Field("w_early", "Why one of the first steps fails", "text", when_on(f"IFERROR({early},{{w_beyond}})")),
         Field("w_why", "Why the row fails, as the functions say it", "text",
               when_on(f'IF({{w_early}}<>"",{{w_early}},IFERROR({late},{{w_beyond}}))')),
-        step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{_heard("{w_why}")})', "text"),
-        step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{_spoken("{w_heard}")},{{w_why}}){_CLOCK}', "text"),
+        step("w_heard", "The same without the function's name", f'IF({{w_why}}="","",{heard("{w_why}")})', "text"),
+        step("w_reason", "Why the row fails", f'IF(LEFT({{w_why}},6)="BRINE_",{spoken("{w_heard}")},{{w_why}}){_CLOCK}', "text"),
         step("w_unread", "What has a price that cannot be used", _unread_price(parts), "text"),
         step("w_no_price", "Why there is no cost",
              f'IF(AND(ISERROR({{w_cost}}),{{w_reason}}=""),{where_installed(no_price)},"")', "text"),
