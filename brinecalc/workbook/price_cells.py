@@ -35,8 +35,11 @@ class Misread(Exception):
     """A cell that cannot be used; the message says what is wrong and what to write."""
 
 
-def price(text: str, commas: bool = False) -> float:
-    """A price of one pack. `commas` says that the list writes decimals with a comma, so that a point may mean thousands."""
+def price(text: str, mark: str = ".") -> float:
+    """A price of one pack. `mark` is what decimals are surely written with in its list, empty where nothing says it.
+
+    A point that is not surely that mark may mean thousands.
+    """
     bare = MONEY.sub("", text, count=1).strip(" \u00a0\u202f")
     if bare.casefold() in _NOTHING:
         told = f" (“{text[:40]}”)" if text else ""
@@ -44,10 +47,10 @@ def price(text: str, commas: bool = False) -> float:
     if _BELOW.fullmatch(bare):
         raise Misread(f"the price “{text[:40]}” is below 0; write what one pack costs, 0 if it costs nothing")
     refuse_formula(text)
-    if commas and re.fullmatch(r"\d{1,3}\.\d{3}", bare):
+    if mark != "." and re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", bare):
         whole, part = bare.split(".")
         raise Misread(
-            f"the price “{text[:40]}”: thousands or decimals? Write {whole}{part}, or {_cents(whole, part, ',')}"
+            f"the price “{text[:40]}”: thousands or decimals? Write {whole}{part}, or {_cents(whole, part, mark or '.')}"
         )
     if not _PLAIN.fullmatch(bare) or misread.is_ambiguous(bare):
         raise Misread(f"the price “{text[:40]}” {_slip(bare)}")

@@ -149,7 +149,8 @@ class _Reader:
         self.money: Optional[str] = None
         prices = [self.cell(row, "price") for row in rows]
         points = any(_POINT.search(price) for price in prices)  # 11.90 says that a point is no thousands mark
-        self.commas = any(map(price_cells.writes_commas, prices)) or (mark == ";" and not points)
+        commas = any(map(price_cells.writes_commas, prices)) or (mark == ";" and not points)
+        self.decimal = "," if commas else "." if points else ""
 
     def cell(self, row: List[str], what: str) -> str:
         index = self.columns.get(what, len(row))
@@ -162,7 +163,7 @@ class _Reader:
             self.fault(number, 'it has more cells than there are headings; write 12.50, or put "12,50" in quotes')
         name = self.part(number, price_cells.name, self.cell(row, "name"))
         text = self.cell(row, "price")
-        price = self.part(number, lambda cell: price_cells.price(cell, self.commas), text)
+        price = self.part(number, lambda cell: price_cells.price(cell, self.decimal), text)
         pack = self.part(number, price_cells.pack, self.cell(row, "pack"))
         date = self.part(number, price_cells.day, self.cell(row, "date"))
         if name == "":

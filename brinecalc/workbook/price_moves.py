@@ -24,7 +24,7 @@ HEADINGS = (
 _LEAP = 2.0
 """Times a price grows or shrinks before it is pointed out; common practice, no source."""
 
-_SHOWN = ("name", "pack", "before", "after", "change", "price of", "now of", "remark")
+_SHOWN = ("name", "pack", "before", "after", "change", "date before", "date now", "remark")
 
 
 def together(changes: Iterable[Change]) -> List[Tuple[Tuple[PriceChange, ...], List[str]]]:

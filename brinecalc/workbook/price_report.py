@@ -38,7 +38,7 @@ def headline(change: Change) -> str:
 
 def left_out(change: Change) -> str:
     """How many batches a total leaves out, in words to stand behind "batches"; empty where it has them all."""
-    return f" (but {change.stopped} with a STOP)" if change.stopped else ""
+    return f" (without {change.stopped} that a STOP keeps back)" if change.stopped else ""
 
 
 def batches(change: Change) -> List[str]:
@@ -63,7 +63,7 @@ def summary(changes: Sequence[Change]) -> str:
     before, after = (sum(getattr(change, side) for change in known) for side in ("before", "after"))
     words = "all" if len(known) == len(changes) else f"the {len(known)} without an open batch"
     stopped = sum(change.stopped for change in known)
-    words += f", but {stopped} with a STOP" if stopped else ""
+    words += f", without {stopped} that a STOP keeps back" if stopped else ""
     return "\n".join("  " + line for line in aligned([*rows, [words, *_both(before, after)]], 1))
 
 

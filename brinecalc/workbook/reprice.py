@@ -261,7 +261,10 @@ class _Book:
         money = next((price.money for price in self.prices.values() if price.money), None)
         word = str(self.read_name("price_word") or "")
         if money is not None and price_cells.other_money(money, word):
-            raise FileTrouble(f"its prices are in {word}, those of the list in {money}; write the list in {word}")
+            raise FileTrouble(
+                f"its prices are in {word}, those of the list in {money}; turn each price of the list "
+                f"into {word} at the rate of the day, not its sign alone"
+            )
 
     def read_name(self, name: str) -> Value:
         """What stands in a named cell; None where there is none."""

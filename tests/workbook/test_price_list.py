@@ -115,8 +115,12 @@ def test_two_currencies_in_one_list_are_a_fault() -> None:
     assert price_list.read("name;price\nsalt;4 €\nhoney;5\n".encode(), "p.csv").money == "€"
 
 
-def test_a_point_in_a_list_with_decimal_commas_may_mean_thousands_and_is_not_guessed() -> None:
-    assert price_list.read(b"name,price\nsalt,1.234\n", "p.csv").prices["salt"].price == 1.234
+def test_a_point_that_nothing_shows_to_be_decimal_may_mean_thousands_and_is_not_guessed() -> None:
+    with pytest.raises(FileTrouble, match=r"“1\.234”: thousands or decimals\? Write 1234, or 1\.2340"):
+        price_list.read(b"name,price\nsalt,1.234\n", "p.csv")
+    assert price_list.read(b"name,price\nsalt,1.2340\n", "p.csv").prices["salt"].price == 1.234
+    assert price_list.read(b"name,price\nsalt,0.125\n", "p.csv").prices["salt"].price == 0.125
+    assert price_list.read(b"name,price\nsalt,1.234\nhoney,11.90\n", "p.csv").prices["salt"].price == 1.234
     assert price_list.read(b"name;price\nsalt;1.234\nhoney;11.90\n", "p.csv").prices["salt"].price == 1.234
     with pytest.raises(FileTrouble, match=r"thousands or decimals\? Write 1234, or 1,2340"):
         price_list.read(b"name;price\nsalt;1.234\nhoney;11\n", "p.csv")
