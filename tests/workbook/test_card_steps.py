@@ -254,3 +254,22 @@ def test_the_ice_for_what_does_not_spoil_is_reckoned_for_its_own_brine():
     with filled("metric").supposing({bath: 12.0}):
         brine, strength, ice = (filled("metric").value(*cell) for cell in at)
     assert ice == pytest.approx(registry.call("ICE", brine, 15.0, 12.0, strength, 0.0))
+
+
+@each(
+    ("typed", "past"),
+    [
+        ({}, True),
+        ({"rest": 1.0}, True),
+        ({"rest": 30.0}, False),  # the slow estimate ends within so long a rest
+        ({"ready": None}, False),
+    ],
+)
+@each("number", [PLAIN, FULL])
+def test_who_waits_for_the_meter_is_told_when_that_may_be_past_ready(number, typed, past):
+    said = [str(text) for text in supposed(number, typed, *STEP_CELLS, "M8", "Q8")]
+    (out,) = [text for text in said if text.startswith("Take out")]
+    until = "maybe past Ready: ask in time." if past else "within the times above."
+    assert out == f"Take out when the meter says so, {until} Throw the brine away."
+    if "ready" not in typed:
+        assert (float(said[-2]) > float(said[-1])) is past  # done at the latest, and ready

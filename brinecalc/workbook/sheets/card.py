@@ -76,6 +76,7 @@ def _behind(book: Book, sheet: Worksheet) -> Chosen:
                              ("take_to", "Done at the latest", "moment")):  # fmt: skip
         chosen.add(key, words, minute(f"[w_{key}]") if form == "moment" else f"[w_{key}]", form)
     chosen.add("ready", "Ready", minute("[ready]"), "moment")
+    chosen.add("past", "Done at the latest after it (1 yes)", 'IF({ready}="",0,IF({take_to}>{ready},1,0))', "count")
     _weights(chosen)
     chosen.add("gain", "Gain in words", 'ROUND([w_gain]*100+1E-9,1)&" %"', "text")
     chosen.add(

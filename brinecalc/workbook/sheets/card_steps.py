@@ -106,7 +106,7 @@ def soaking() -> List[Step]:
         Step("{injected}=0",
              f'IF({{ferment}}=1,"Done when its pH is {SOUR} or below, by meter; not before. "&IF({{open}}=1,"It takes days.","This is its last day."),'
              'IF({dry}=1,"Open the bag; throw the juice away.",IF({method}="gradient",'
-             '"Take out when the meter says so, within the times above. Throw the brine away.",'
+             '"Take out when the meter says so"&IF({past}=1,", maybe past Ready: ask in time.",", within the times above.")&" Throw the brine away.",'
              'IF({short}=1,"Take out on time; it is still getting saltier. Throw the brine away.",'
              '"Take out; longer does not make it saltier. Throw the brine away."))))',
              'IF({open}=1,"",{take_out})'),
