@@ -205,7 +205,7 @@ def test_a_product_under_another_name_is_worked_out_as_the_one_that_is_listed() 
     told = computed([{**EVEN, "Product": name, "Weight as bought": 4} for name in names])
     for at in range(0, len(names), 2):
         other, listed = (told.row("Results", filling.FIRST + at + more) for more in (0, 1))
-        assert other["Says"] in ("ok", "NOTE", "CAUTION"), (names[at], other[FINDING])
+        assert other["Says"] in ("ok", "NOTE", "CAUTION", "STOP"), (names[at], other[FINDING])  # but no failure
         assert other["Product"] == names[at]
         apart = {head for head in listed if other[head] != listed[head]} - {"Batch", "Product", FINDING}
         assert apart == set(), (names[at], apart)
