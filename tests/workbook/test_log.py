@@ -314,8 +314,8 @@ def test_a_forecast_that_cannot_be_made_says_why_and_shows_no_error():
     """The words of the page: the reading as typed, what the bath would hold, and what its own column expects."""
     sheet = logbook({14: (at(7), 2.0), 15: (at(8), 1.9)})
     assert sheet["A9"] == "read again"
-    assert sheet["J9"].startswith("No. 1 reads 2 %: the bath would hold 2.04 % of the water, where about ")
-    assert f"about {100 * sheet['G14']:.2f} % is expected" in sheet["J9"]
+    assert sheet["J9"].startswith("No. 1 reads 2 %: the bath would hold 2.04\u00a0% of the water, where about ")
+    assert f"about {100 * sheet['G14']:.2f}\u00a0% is expected" in sheet["J9"]
     assert sheet["J9"].endswith("Check the meter, the temperature, and the strength on Plan; stir, read again.")
     assert not [cell for cell, value in printed("Log", sheet).items() if str(value).startswith("#")]
     assert not [word for word in FUNCTIONS_WORDS if word in sheet["J9"] + sheet.get("A10", "")]
@@ -323,7 +323,7 @@ def test_a_forecast_that_cannot_be_made_says_why_and_shows_no_error():
 
 def test_readings_above_the_start_are_told_as_they_were_typed():
     sheet = logbook({14: (at(7), 6.3), 15: (at(8), 6.5)})
-    assert sheet["J9"].startswith("No. 2 reads 6.5 %: the bath would hold 6.95 % of the water")
+    assert sheet["J9"].startswith("No. 2 reads 6.5 %: the bath would hold 6.95\u00a0% of the water")
     assert "A10" not in sheet
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 
 import pytest
 from cards import MINUTE, NOON, PLAIN, Sheet, behind, computed, serial
@@ -20,14 +21,14 @@ def at(hour: float) -> datetime.datetime:
     return datetime.datetime(2027, 3, 5) + datetime.timedelta(minutes=round(hour * 60))
 
 
-def typed(readings: list, units: str = "metric") -> Sheet:
+def typed(readings: list) -> Sheet:
     """The log with those readings: hour of the day, per cent of the solution."""
     cells = [
         (f"{letter}{row}", value)
         for row, (hour, reading) in enumerate(readings, log.FIRST)
         for letter, value in zip("BC", (at(hour), reading))
     ]
-    return computed(PLAIN, units, (("E6", WENT_IN), *cells))["Log"]
+    return computed(PLAIN, "metric", (("E6", WENT_IN), *cells))["Log"]
 
 
 def taken(reading: float) -> float:
@@ -54,7 +55,7 @@ def test_a_batch_that_is_past_its_target_says_between_which_readings_it_passed_i
 
 def test_how_salty_it_is_and_how_late_stand_beside_that():
     said = typed(OVER)["J9"]
-    assert f"about {100 * (taken(4.1) + NATIVE):.2f} % by the last reading, not 1 %" in said
+    assert f"about {100 * (taken(4.1) + NATIVE):.2f}\u00a0% by the last reading, not 1\u00a0%" in said
     assert said.endswith("The last reading is 8 h past Ready.")
 
 
@@ -66,6 +67,13 @@ def test_done_at_is_when_it_passed_and_not_when_it_was_read():
     part = (WANTED - NATIVE - taken(4.9)) / (taken(4.5) - taken(4.9))
     root = 4**0.5 + (8**0.5 - 4**0.5) * part
     assert sheet["E9"] == pytest.approx(serial(WENT_IN) + root**2 / 24, abs=MINUTE)
+
+
+def test_a_moment_reads_as_the_minute_that_was_typed():
+    """Files hold numbers of twelve digits, and what is cut there must not read as the minute before."""
+    sheet = typed(OVER)
+    stored = {cell: float(f"{sheet[cell]:.12g}") for cell in ("C9", "G9")}
+    assert [math.floor(stored[cell] * 1440) for cell in stored] == [round(serial(at(hour)) * 1440) for hour in (8, 12)]
 
 
 def test_each_row_says_whether_it_is_at_its_target():

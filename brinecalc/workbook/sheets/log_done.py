@@ -80,8 +80,9 @@ def clock(hours: str) -> str:
 def moment(part: str) -> str:
     """A formula for when it is or was done: at the soonest (fast), most likely (hours), at the latest (slow)."""
     was = {"fast": "from_hours", "hours": "passed", "slow": "to_hours"}[part]
-    will = f'IF(ISNUMBER({{go_{part}}}),{{begun}}+({{last}}+{{go_{part}}})/24,"open")'
-    past = f'IF({{reached}}=0,"—",{{begun}}+{{{was}}}/24)'
+    ahead, back = (frame.minute(f"{{begun}}+{hours}/24") for hours in (f"({{last}}+{{go_{part}}})", f"{{{was}}}"))
+    will = f'IF(ISNUMBER({{go_{part}}}),{ahead},"open")'
+    past = f'IF({{reached}}=0,"—",{back})'
     if part == "fast":
         will = f'IF({{go_fast}}<{_HOUR},"maybe already",{will})'
     elif part == "slow":
@@ -99,7 +100,7 @@ def _passed() -> str:
 def _too_far(sees: float) -> str:
     """A formula for how far past its target a batch is, where that is more than a meter sees."""
     room = f"{sees}*{{last_holds}}*{{water}}/{{edible}}"
-    figures = '" than wanted: about "&ROUND(100*{held}+1E-9,2)&" % by the last reading, not "&ROUND(100*{wanted}+1E-9,2)&" %. "'
+    figures = '" than wanted: about "&ROUND(100*{held}+1E-9,2)&"\u00a0% by the last reading, not "&ROUND(100*{wanted}+1E-9,2)&"\u00a0%. "'
     return f'IF(({{held}}-{{wanted}})*{{toward}}>{room},"It is "&IF({{toward}}=1,"saltier","less salty")&{figures},"")'
 
 

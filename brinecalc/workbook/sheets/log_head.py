@@ -69,7 +69,7 @@ def write(sheet: Worksheet, chosen: Chosen) -> None:
         ("C8:D8", "Done at the soonest", log_done.moment("fast"), "ddd d mmm hh:mm", 11),
         ("E8:F8", "Done at", log_done.moment("hours"), "ddd d mmm hh:mm", 12),
         ("G8:I8", "Done at the latest", log_done.moment("slow"), "ddd d mmm hh:mm", 10),
-        ("J8:J8", "Range of hours, and against the plan", _detail(), "plain", 10),
+        ("J8:J8", "What it means, and against the plan", _detail(), "plain", 9),
     )
     for cells, words, formula, form, size in shown:
         span(sheet, cells, words, LABEL)
@@ -98,8 +98,8 @@ def _strange() -> str:
         f"INDEX({log_rows.shown(key)},{{strange}})" for key in ("at_as", "at_holds", "at_expected")
     )
     return (
-        f'"No. "&{{strange}}&" reads "&{read}&": the bath would hold "&ROUND(100*{holds}+1E-9,2)&" % of the water, where about "'
-        f'&ROUND(100*{expected}+1E-9,2)&" % is expected. Check the meter, the temperature, and the strength on Plan; stir, read again."'
+        f'"No. "&{{strange}}&" reads "&{read}&": the bath would hold "&ROUND(100*{holds}+1E-9,2)&"\u00a0% of the water, where about "'
+        f'&ROUND(100*{expected}+1E-9,2)&"\u00a0% is expected. Check the meter, the temperature, and the strength on Plan; stir, read again."'
     )
 
 

@@ -78,7 +78,7 @@ def row_says() -> str:
 
 
 DISCARD = (
-    f'"DISCARD the product and its brine: by these readings up to "&{hours("{warmed}")}&" h above "&{{warm}}&", and {MOST:g} h '
+    f'"DISCARD the product and its brine: by these readings up to "&{hours("{warmed}")}&" h above "&{{warm}}&"; {MOST:g} h '
     'in all is the most."'
 )
 """A formula for what to do once it has been too warm for too long."""
