@@ -44,6 +44,7 @@ REMARKS: list[tuple[dict[str, Any], str]] = [
     ({**PLAIN, "Level": 0.02, "Level 4": 0.003}, "stands without its name (Sweetener, Phosphate)"),
     ({**EVEN, "Hours I have": 5}, "CAUTION hours I have: 5 h is short; it takes about"),
     ({**INJECTED, "Weight gained": None}, "NOTE weight gained: left blank, so 10 % is reckoned"),
+    ({**PLAIN, "Method": None}, "NOTE method: left blank, so gradient is taken: a soak that ends at its time."),
     ({**PLAIN, "Ready at": datetime.datetime(2027, 3, 6)}, "NOTE ready at: no time of day is given"),
     (NEARLY, "CAUTION hours I have: 70 h is short"),
     ({**PLAIN, "Sweetener": "honey"}, "CAUTION sweetener: No amount is given for honey, so it was neither weighed out"),
@@ -202,7 +203,7 @@ OTHER_NAMES = {
 
 def test_a_product_under_another_name_is_worked_out_as_the_one_that_is_listed() -> None:
     names = [name for pair in OTHER_NAMES.items() for name in pair]
-    told = computed([{**EVEN, "Product": name, "Weight as bought": 4} for name in names])
+    told = computed([{**EVEN, "Product": name, "Weight as bought": 4, "Hours I have": 48} for name in names])
     for at in range(0, len(names), 2):
         other, listed = (told.row("Results", filling.FIRST + at + more) for more in (0, 1))
         assert other["Says"] in ("ok", "NOTE", "CAUTION", "STOP"), (names[at], other[FINDING])  # but no failure

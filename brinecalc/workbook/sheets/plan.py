@@ -65,7 +65,7 @@ def _salt() -> List[Field]:
     how = "Salt"
     return [
         Field("method", "Method", width=17, group=how, choices=METHODS,
-              help="gradient: strong brine, pull at the time. equilibrium: wait until it stops. dry equilibrium: rubbed on, no water, wait until even. injected."),
+              help="gradient: strong brine, pull at the time. equilibrium: wait until it stops. dry equilibrium: rubbed on, no water, wait until even. injected. Blank: gradient is taken."),
         Field("target", "Salt wanted in the product", "share", width=9, group=how, limits=(0.0001, 0.2),
               help="Average salt, for example 1.0% to 1.5% of the product. equilibrium: by weight, the product's solids counted as "
               "water; in the product itself it ends lower, see Results."),

@@ -131,6 +131,9 @@ def columns() -> List[Field]:
         ("x_ice", "Too little water for the ice",
          ('IF({w_ice}=0,"",IF({w_ice}<{w_liquid},"","CAUTION brine temperature: even with all its water as ice the brine may not be cold '
          'enough, since the acid brings the rest. Chill that too, and measure."))')),
+        ("x_method", "Method that is assumed",
+         ('IF({method}="","NOTE method: left blank, so gradient is taken: a soak that ends at its time. '
+         'Choose the one you mean.","")')),
         ("x_gain", "Gain that is assumed",
          f'IF(AND({INJECTED},{{gain}}=0),"NOTE weight gained: left blank, so 10 % is reckoned. Type what is pumped in.","")'),
         ("x_vessel", "Vessel that is not used",
@@ -153,7 +156,7 @@ def columns() -> List[Field]:
 
 
 CAUTIONS = ("x_hours", "x_strength", "x_bath", "x_cure", "x_level", "x_clock", "x_short", "x_ice")
-NOTES = ("x_gain", "x_vessel", "x_nap", "x_midnight", "x_year", "x_late")
+NOTES = ("x_method", "x_gain", "x_vessel", "x_nap", "x_midnight", "x_year", "x_late")
 
 
 def _first(keys: Tuple[str, ...]) -> str:
