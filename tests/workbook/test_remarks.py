@@ -129,7 +129,18 @@ FAILING: list[tuple[dict[str, Any], str]] = [
     ({**INJECTED, "Weight gained": "10,0%"}, "FAILS: Weight gained must be a plain number, got "),
     (
         {**INJECTED, "Curing salt": "curing salt no. 1", "Reckoned as": "injected", "Nitrite": "120 ppm"},
-        "FAILS: Nitrite must be a plain number, got ",
+        'FAILS: Nitrite must be a plain number of ppm, got "120 ppm", such as 120.',
+    ),
+    (
+        {
+            **EVEN,
+            "Method": "dry equilibrium",
+            "Product": "pork loin",
+            "Curing salt": "curing salt no. 1",
+            "Reckoned as": "dry",
+            "Nitrite": "120 ppm",
+        },
+        'FAILS: Nitrite must be a plain number of ppm, got "120 ppm", such as 120.',
     ),
 ]
 """A row that cannot be worked out, and how its reason begins."""

@@ -14,7 +14,7 @@ from brinecalc.workbook.sheets import near, prices
 from brinecalc.workbook.sheets.steps import got, step, when_on
 
 UNREAD = "A name or figure in this row cannot be read; take names from the lists and type figures as plain numbers."
-_FIGURES = (("cure_ppm", "Nitrite"), ("gain", "Weight gained"))
+_FIGURES = (("gain", "Weight gained"),)
 SETTINGS = {
     "bath_ratio": "Brine water per weight of product",
     "evenness": "Even enough",

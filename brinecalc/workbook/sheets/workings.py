@@ -30,6 +30,7 @@ from brinecalc.workbook.sheets.steps import (
     call,
     got,
     step,
+    typed,
     when_on,
 )
 
@@ -73,6 +74,7 @@ def inputs() -> List[Field]:
              'IF({native}="",INDEX(list_native,{w_listed}),{native})', "fine_share"),
         *typed_figures.degree(),
         typed_figures.hours(),
+        typed("w_ppm", "Nitrite, ppm", "cure_ppm", "{cure_ppm}", '""', "count", "Nitrite must be a plain number of ppm|, such as 120"),
         step("w_gain", "Gain", "IF(AND({gain}=0," + INJECTED + "),0.1,{gain}+0)", "share"),
         typed_figures.ratio(),
         step("w_bath", "Bath for time functions", f'IF({NO_BATH},"large",{{w_ratio}})'),
@@ -109,7 +111,7 @@ def salt() -> List[Field]:
             f'IF({{{name}}}="",0,{{{level}}})' for name, level in LEVELS if name != "acid"), "fine_share"),
         _mixed(),
         step("w_nitrite", "Nitrite in the injection brine, g",
-             f'IF(AND({INJECTED},{{cure}}<>""),{{cure_ppm}}*0.000001*{{w_mix}}/{{w_gain}},0)'),
+             f'IF(AND({INJECTED},{{cure}}<>""),IF({{w_ppm}}="",0,{{w_ppm}})*0.000001*{{w_mix}}/{{w_gain}},0)'),
         step("w_water", "Water, g",
              f"IF({INJECTED},({{w_mix}}*(1-{{w_inject}})-{{w_nitrite}})/(1+{{w_levels}}),IF({DRY},0,{{w_ratio}}*{{w_edible}}))"),
         step("w_base", "What levels are a share of, g", f"IF({DRY},{{w_edible}},{{w_water}})"),
@@ -148,10 +150,10 @@ def extras() -> List[Field]:
              why="The acid or base brings more water than the whole brine has; take less of it, or more water per product."),
         step("w_pickle", "Whole pickle, g",
              f'IF({INJECTED},{{w_mix}},({{w_poured}}+{{w_all_salt}}+{{w_sweet}}+{{w_aroma_one}}+{{w_aroma_two}}+{{w_phosphate}}'
-             '+{w_acid})/(1-IF({cure}="",0,{cure_ppm}*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
+             '+{w_acid})/(1-IF({cure}="",0,IF({w_ppm}="",0,{w_ppm})*0.000001/IF({w_gain}=0,1,{w_gain}))))'),
         step("w_kind", "Kind for limits", 'IF(ISNUMBER(SEARCH("pork belly",{w_product})),"bacon","general")', "text"),
         call("w_cure", "Curing salt, g", "CURE",
-             '{w_edible},{cure_ppm},{cure_method},IF({w_gain}=0,"",{w_gain}),'
+             '{w_edible},{w_ppm},{cure_method},IF({w_gain}=0,"",{w_gain}),'
              'IF(OR({cure_method}="dry",{cure_method}="comminuted"),"",{w_pickle}),'
              'INDEX(list_cure_nitrite,MATCH({cure},cure_names,0)),{w_kind},rules', "0.00", '{cure}<>""', "0"),
         step("w_cure_salt", "Salt the cure brings, g",
