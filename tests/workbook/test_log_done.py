@@ -6,10 +6,11 @@ import datetime
 import math
 
 import pytest
-from cards import MINUTE, NOON, PLAIN, Sheet, behind, computed, serial
+from cards import MINUTE, NOON, PLAIN, Sheet, behind, computed, filled, serial, snapshot
 from each import each
+from openpyxl.utils.cell import column_index_from_string, coordinate_to_tuple
 
-from brinecalc.workbook.sheets import log
+from brinecalc.workbook.sheets import log, plan
 
 WENT_IN = datetime.datetime(2027, 3, 5, 4)
 READY = NOON
@@ -145,3 +146,43 @@ def test_a_reading_in_doubt_does_not_say_when(wrong):
     assert behind(sheet, log.BESIDE)["Wrong reading"] == wrong + 1
     assert "its target" not in sheet[f"J{14 + wrong}"]
     assert behind(sheet, log.BESIDE)["First reading at it"] != wrong + 1
+
+
+FRESHENED = {"product": "salt cod", "thickness": 20.0, "target": 0.03, "strength": 0.005, "ratio": 15.0}
+"""Salted cod in a large weak bath, which draws salt out of it."""
+
+
+def freshened(readings: list) -> Sheet:
+    """The log of such a batch; it went in four days before."""
+    row, columns = plan.FIRST_ROW + PLAIN - 1, plan.grid().columns
+    given = {("Plan", row, column_index_from_string(columns[key])): value for key, value in FRESHENED.items()}
+    typed = [("E6", WENT_IN - datetime.timedelta(days=4))]
+    for number, (day, reading) in enumerate(readings, log.FIRST):
+        typed += [(f"B{number}", WENT_IN - datetime.timedelta(days=4 - day)), (f"C{number}", reading)]
+    for cell, value in typed:
+        at = ("Log", *coordinate_to_tuple(cell))
+        given[at] = serial(value) if isinstance(value, datetime.datetime) else value
+    with filled("metric").supposing(given):
+        return snapshot(filled("metric"))["Log"]
+
+
+def shown(holds: float) -> float:
+    """What a meter shows, per cent of the solution, of a bath that holds so much of its water."""
+    return round(100 * holds / (1 + holds), 2)
+
+
+def test_a_bath_that_freshens_rises_and_its_product_gets_less_salty_than_wanted():
+    days = (1, 2, 3, 4)
+    expected = freshened([(day, 1.2) for day in days])  # of a product at the planned speed, and it stays too long
+    sheet = freshened([(day, shown(expected[f"G{row}"] * 1.04)) for row, day in enumerate(days, log.FIRST)])
+    assert sheet["A9"] == "take out"
+    assert sheet["J9"].startswith("Passed its target between no. 2 and no. 3: ")  # a time of day would not say which
+    assert "less salty than wanted" in sheet["J9"]
+    assert "Past its target." in sheet["J17"]
+
+
+def test_a_bath_that_freshens_fast_is_the_one_that_holds_more():
+    expected = freshened([(1, 1.2)])["G14"]
+    said = [freshened([(1, shown(expected * factor))])["J14"] for factor in (0.6, 0.93, 1.07, 1.6)]
+    for words, text in zip(("Lower than slow", "slower than planned", "faster than planned", "Higher than fast"), said):
+        assert words in text

@@ -15,6 +15,7 @@ from brinecalc.workbook.chosen import Chosen
 NOTABLE = 0.02
 """Thinning of a bath that is worth a word; less is within what a meter is out by."""
 
+_AND = '&" and "&'
 _HOUR = 0.05  # hours that show as none
 
 
@@ -90,9 +91,13 @@ def moment(part: str) -> str:
     return f'=IF({{given}}=0,"",IF({{done}}=0,{will},{past}))'
 
 
-def _passed() -> str:
-    """A formula for what the readings say of a batch that is done, and what to do."""
-    since = f'IF({{short}}=0,"before ","between "&{clock("{from_hours}")}&" and ")&{clock("{to_hours}")}'
+def _passed(turn: str) -> str:
+    """A formula for what the readings say of a batch that is done, and what to do; `turn` holds the turn of each row."""
+    days = (f"INT({frame.minute(f'{{begun}}+{hours}/24')})" for hours in ("{from_hours}", "{to_hours}"))
+    rows = (f'"no. "&MATCH({number},{turn},0)' for number in ("{short}", "{reached}"))
+    clocks = (clock(hours) for hours in ("{from_hours}", "{to_hours}"))
+    between = f'"between "&IF({"<>".join(days)},{_AND.join(rows)},{_AND.join(clocks)})'
+    since = f'IF({{short}}=0,"before "&{clock("{to_hours}")},{between})'
     verb = 'IF({sure}=1,"Passed its target ","It seems to have reached its target ")'
     return f'IF({{reached}}=0,"By all readings together it is at its target",{verb}&{since})&": take it out now. "'
 
@@ -108,6 +113,6 @@ LATE = f'IF({{late}}<{_HOUR},"","The last reading is "&ROUND({{late}}+1E-9,1)&" 
 """A formula for how late it is, by the last reading."""
 
 
-def says(sees: float) -> str:
+def says(sees: float, turn: str) -> str:
     """A formula for the sentence on a batch that is done; `sees` is the share of a reading that a meter can tell."""
-    return f'{_passed()}&IF({{thinned}}=1,"",{_too_far(sees)})&{LATE}'
+    return f'{_passed(turn)}&IF({{thinned}}=1,"",{_too_far(sees)})&{LATE}'

@@ -84,7 +84,7 @@ def _detail() -> str:
         f"=TRIM(IF({{discard}}=1,{log_warm.DISCARD},"
         'IF({doubted}=1,"The last reading is in doubt: stir, read again, type it in the next row.",'
         f"IF({{strange}}>0,{_strange()},"
-        f'IF({{done}}=1,{log_done.says(log_rows.SEES)},IF({{given}}=0,"",'
+        f'IF({{done}}=1,{log_done.says(log_rows.SEES, log_rows.logged("at_rank"))},IF({{given}}=0,"",'
         '"From "&ROUND({go_fast}+1E-9,1)&" to "&IF(ISNUMBER({go_slow}),ROUND({go_slow}+1E-9,1)&" h more. ","no end that is known. ")'
         '&IF(AND({soak}>={last}+{go_fast},{soak}<={slowest}),"The planned "&ROUND({soak}+1E-9,1)&" h lie in that range. ",'
         '"In all "&ROUND(ABS({ahead})+1E-9,1)&" h "&IF({ahead}<0,"shorter","longer")&" than planned. ")'

@@ -197,16 +197,22 @@ def _untimed() -> List[Tuple[str, str]]:
 
 
 def _said() -> str:
-    """What the reading says: why it is of no use, or how it stands to what was planned."""
+    """What the reading says: why it is of no use, or how it stands to what was planned; a bath that freshens gains salt."""
+    beyond_fast = (
+        'IF({toward}=1,"Lower than fast: read again. Has water come in?","Higher than fast: stir, read again.")'
+    )
     compared = [
         ('OR({at_hours}=0,{at_fast}="")', '"Used."'),
         (
             "ABS({at_holds}-{at_expected})<={at_within}",
             '"In the range, as planned: a meter sees no difference."',
         ),
-        ("{at_holds}<{at_fast}-{at_within}", '"Lower than fast: read again. Has water come in?"'),
-        ("{at_holds}>{at_slow}+{at_within}", '"Higher than slow: stir, read again."'),
-        ("{at_holds}<{at_expected}", '"In the range, faster than planned."'),
+        ("({at_fast}-{at_holds})*{toward}>{at_within}", beyond_fast),
+        (
+            "({at_holds}-{at_slow})*{toward}>{at_within}",
+            'IF({toward}=1,"Higher","Lower")&" than slow: stir, read again."',
+        ),
+        ("({at_expected}-{at_holds})*{toward}>0", '"In the range, faster than planned."'),
     ]
     return "=" + _first([*_unusable(), *_untimed(), *compared], '"In the range, slower than planned."')
 
