@@ -50,6 +50,22 @@ def test_a_batch_with_a_stop_is_not_bought_for_and_the_order_says_so(book):
         assert "This order is for all of them." in book.at(order.SHEET, "A3")
 
 
+def test_no_line_of_the_order_speaks_for_what_has_no_price(book):
+    """What is needed and has no price takes no line, so that all lines may have a cost and the total be open."""
+    pepper = price_row("black peppercorns")
+    with book.supposing({place("price_price", pepper): None}):
+        assert book.named("order_lacking") == 1
+        assert book.at(order.SHEET, "C4") == "1 more without a price"
+        assert book.at(order.SHEET, "J4") == "not complete"
+        assert " 1 batch without a cost: " in str(book.at(order.SHEET, "A3"))
+    with book.supposing({place("thickness", 1): "thick"}):
+        assert book.at(order.SHEET, "J4") == "not complete"
+        assert book.at(order.SHEET, "C4") == ""
+    assert book.at(order.SHEET, "C4") == "each with a cost"
+    headings = {book.at(order.SHEET, f"E{row}") for row in range(1, 200)}
+    assert "Share without product" in headings
+
+
 @pytest.mark.parametrize(
     ("changes", "reason"),
     [

@@ -95,7 +95,7 @@ def test_a_long_order_says_which_lines_stand_below_its_pages():
     changes: dict = {}
     for row, name in enumerate(products, 1):
         typed = {"product": name, "weight": 2.0, "thickness": 25.0, "method": "equilibrium", "target": 0.015,
-                 "aroma_one": aromatics[row - 1], "aroma_one_level": 0.0005}  # fmt: skip
+                 "hours": 48.0, "aroma_one": aromatics[row - 1], "aroma_one_level": 0.0005}  # fmt: skip
         changes |= {place(key, row): value for key, value in typed.items()}
     for row, name in enumerate([*products, *aromatics[:58], "salt", "water"], 1):
         typed = {"price_name": name, "price_pack": "1 kg", "price_price": 1.0}

@@ -24,12 +24,13 @@ from priced import Book, place
 from scipy.optimize import brentq
 from scipy.special import j0, j1
 from trials import Kept
+from xlsx import seen
 
 import brinecalc.tables
 from brinecalc import registry
 from brinecalc.workbook.book import Options
 from brinecalc.workbook.create import PAPERS
-from brinecalc.workbook.sheets import prices
+from brinecalc.workbook.sheets import prices, results
 
 READY = datetime.datetime(2027, 3, 6, 18, 0)
 LB, INCH, QUART, OUNCE = 453.59237, 25.4, 946.352946, 28.349523125
@@ -279,6 +280,15 @@ def test_a_pick_up_that_nobody_measured_is_no_figure_of_the_label(
         assert book.of("w_fails", row) == 0
         shown = book.of("r_added", row)
         assert shown == (stated if isinstance(stated, str) else pytest.approx(stated))
+
+
+def test_a_word_in_place_of_a_figure_stands_where_the_figure_would() -> None:
+    """To the left it would touch the figure beside it."""
+    sheet = seen(bare(Options(batches=FEW)), values=False)["Results"]
+    grid = results.grid()
+    for key in ("r_added", "r_cost", "r_cost_mass", "r_cost_portion"):
+        for row in (grid.first_row, grid.first_row + FEW - 1):
+            assert sheet[grid.address(key, row)].alignment.horizontal == "right", key
 
 
 @pytest.mark.parametrize("number", [0, 1, 2])

@@ -42,6 +42,12 @@ TO_BUY = (
     f'&IF({WITHOUT_PRICES}*order_lacking=0,"","; "&order_lacking&" more without a pack, after them")'
 )
 
+COSTS = (
+    '=IF(order_lines=0,"",IF(order_open>0,order_open&" without a cost",IF(order_lacking>0,order_lacking&" more without a price",'
+    'IF(plan_fails+plan_unpriced>0,"","each with a cost"))))'
+)
+"""What is needed and has no price takes no line, so lines with a cost each are not said to be all."""
+
 EXACT = "#,##0.000"
 """Kilograms to the gram: spices are bought on the same list as meat."""
 
@@ -217,8 +223,7 @@ def _top(book: Book, sheet: Worksheet) -> None:
         styles.put(sheet, f"P{at}", formula, "cell", "count")
         book.name(name, SHEET, f"$P${at}")
     styles.put(sheet, "A4", TO_BUY, "strong")
-    costs = '=IF(order_lines=0,"",IF(order_open=0,"each with a cost",order_open&" without a cost"))'
-    styles.put(sheet, "C4", costs, "strong")
+    styles.put(sheet, "C4", COSTS, "strong")
     styles.put(sheet, "F4", "Oldest price", "quiet")
     page.span(sheet, "G4:H4", "=oldest_price", page.Look(size=10, align="center", line="thin"), "date")
     styles.put(sheet, "I4", "Total", "strong")
@@ -317,7 +322,7 @@ def _money(book: Book, sheet: Worksheet, top: int) -> int:
     used, kind = book.layout.whole("price_used", SHEET), book.layout.whole("price_spending", SHEET)
     for column in "ABCDEFGHIJKL":
         styles.put(sheet, f"{column}{top}", "Where the money goes" if column == "A" else None, "section")
-    for column, words in (("B", "Kind"), ("C", "Share"), ("D", "Cost of what is used"), ("E", "But for product")):
+    for column, words in (("B", "Kind"), ("C", "Share"), ("D", "Cost of what is used"), ("E", "Share without product")):
         styles.put(sheet, f"{column}{top + 1}", words, "heading")
     sheet.row_dimensions[top + 1].height = 40
     first, last = top + 2, top + 1 + len(ingredient_lists.GROUPS)

@@ -29,6 +29,9 @@ BY_WEIGHT = (
 LONG = ("r_soak_fast", "r_soak_slow", "r_even_fast", "r_even_slow")
 """Ranges of hours, which read in days where they are long."""
 
+OR_WORDS = ("r_added", "r_cost", "r_cost_mass", "r_cost_portion")
+"""Figures in whose place words may stand, which to the left would touch the figure beside them."""
+
 
 def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divide: str = "", group: str = "",
            width: float = 10) -> Field:  # fmt: skip
@@ -144,7 +147,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         value = f'=IF(plan_fails+{unpriced}>0,"not complete",{started})'
         styles.put(sheet, f"{made.columns[key]}{TOTALS}", value, "total", form)
     book.name("plan_cost", SHEET, f"${made.columns['r_cost']}${TOTALS}")
-    for key in LONG:
+    for key in (*LONG, *OR_WORDS):
         for row in range(FIRST_ROW, made.last_row + 1):
             sheet[made.address(key, row)].alignment = Alignment("right", "center")
     plan.paint(sheet, f"{made.columns['r_says']}{FIRST_ROW}:{made.last_column}{made.last_row}")

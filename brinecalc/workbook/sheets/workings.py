@@ -333,7 +333,7 @@ def write(book: Book, sheet: Worksheet) -> None:
         "L3",
         '=TRIM(IF(plan_batches=0,"No batch yet.",plan_batches&IF(plan_batches=1," batch. "," batches. ")'
         '&IF(plan_fails>0,plan_fails&" not worked out: totals stay open until mended. ","All worked out. ")'
-        '&IF(plan_unpriced>0,plan_unpriced&" without a cost: a price is missing or wrong. ","")'
+        '&IF(plan_unpriced>0,plan_unpriced&IF(plan_unpriced=1," batch"," batches")&" without a cost: a price is missing or wrong. ","")'
         '&IF(plan_stops>0,plan_stops&" with a STOP: do not start before it is answered. ","")'
         f'&IF({_below(book)}>0,"Paper holds the first {PRINTED} rows of Plan and Results; to print the rest, mark its rows and print the selection.","")))',
         "cell",
