@@ -12,7 +12,7 @@ from priced import place, price_row, shared, used_in
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.book import MOST_BATCHES
-from brinecalc.workbook.sheets import order, prices
+from brinecalc.workbook.sheets import order, plan, prices, results
 
 
 def test_a_long_supplier_stays_beside_the_box_to_tick(book):
@@ -86,6 +86,26 @@ def test_without_prices_what_stands_in_no_row_is_still_named(book):
         }
         assert [line[0] for line in shown[:2]] == [lines - 1, lines]
         assert {cell for line in shown[:2] for cell in (line[2], line[4])} | set(shown[2]) == {""}
+
+
+def test_a_plan_of_the_most_batches_is_the_same_in_more_rows():
+    """Every sheet that lists batches ends at the last, which is worked out like any other."""
+    long_book = shared(filled=False, batches=MOST_BATCHES)
+    ends = {sheet: max(formula.cell[1] for formula in long_book.trial.formulas() if formula.cell[0] == sheet)
+            for sheet in (results.SHEET, "Workings", "Checks")}  # fmt: skip
+    assert set(ends.values()) == {plan.FIRST_ROW + MOST_BATCHES - 1}
+    assert "$AM$37" in long_book.names.book.name("_xlnm.Print_Area", plan.SHEET)
+    typed = {
+        "product": "pork chop",
+        "weight": 4.0,
+        "thickness": 25.0,
+        "method": "equilibrium",
+        "target": 0.01,
+        "ready": 46_452.75,
+    }
+    with long_book.supposing({place(key, MOST_BATCHES): value for key, value in typed.items()}):
+        assert long_book.of("says", MOST_BATCHES) in ("ok", "NOTE")
+        assert long_book.named("plan_state").startswith("1 batch. All worked out.")
 
 
 def test_a_long_order_says_which_lines_stand_below_its_pages():
