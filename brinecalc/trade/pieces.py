@@ -162,8 +162,8 @@ def _too_warm(product: str, celsius: float) -> Optional[str]:
     it, cold = found.name, degrees(kept.value)
     if start.passed_by(celsius):
         return (
-            f"{it} goes into no brine above {degrees(start.value)} ({citing.title(start.source)}), and this "
-            f"is at {degrees(celsius)}: chill it to {cold} or below first."
+            f"{it} goes into no brine above {degrees(start.value)} ({citing.title(start.source)}; taken for all raw "
+            f"meat too), and this is at {degrees(celsius)}: chill it to {cold} or below first."
         )
     return (
         f"{it} belongs at {cold} or below ({citing.title(kept.source)}), and this is at {degrees(celsius)}: chill it, "
