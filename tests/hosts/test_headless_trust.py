@@ -197,6 +197,7 @@ def test_what_the_engine_compares_itself_comes_out_as_what_we_compare():
         ("COUNT(B2:B5)-LEN(A2)=0", 1),
         ("0.1+0.2=0.3", 1),  # with noise, as spreadsheet programs see it
         ("ROW(B7)*0.1=0.7", 1),
+        ("ROW(B1)/10+ROW(B2)/10=ROW(B3)/10", 1),  # of whole numbers, and yet with noise
     ],
 )
 def test_whole_numbers_are_compared_to_the_last_digit_and_others_as_programs_do(formula, expected):
