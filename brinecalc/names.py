@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
-from typing import Callable, Dict, FrozenSet, Generic, Iterable, List, Tuple, TypeVar
+from typing import Callable, Dict, Generic, Iterable, List, Tuple, TypeVar
 
 from brinecalc.errors import UnknownName
 
@@ -64,6 +64,21 @@ def _is_like_beside(key: str, known: str) -> bool:
     return metal in known and difflib.SequenceMatcher(None, others, rest).ratio() >= _LIKE_BESIDE
 
 
+def _bits(key: str) -> int:
+    """The letters of a key as bits: two keys have at most as many letters in common as bits that both have set.
+
+    A letter has one of 38 bits, the next one 38 further up when it stands there again. None of a to z and 0 to 9 share
+    one; a letter beyond these counts as another, which rules out less and never too much.
+    """
+    bits = 0
+    for letter in key:
+        bit = 1 << ord(letter) % 38
+        while bits & bit:
+            bit <<= 38
+        bits |= bit
+    return bits
+
+
 class Names(Generic[Thing]):
     """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …
 
@@ -83,7 +98,7 @@ class Names(Generic[Thing]):
         self.quiet = frozenset(quiet)
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
-        self._letters: Dict[str, FrozenSet[str]] = {}
+        self._by_length: Dict[int, List[Tuple[str, int]]] = {}
         self._found: Dict[Tuple[str, int, float], List[str]] = {}
         self.names: List[str] = []
         for name, aliases, thing in entries:
@@ -160,19 +175,20 @@ class Names(Generic[Thing]):
     def _look_through(self, key: str, most: int, least: float) -> List[str]:
         """The `most` keys that are likest to `key`, of those whose likeness is `least` or more.
 
-        Likeness is twice the letters in common over all letters. A letter that one of the two lacks is not in common,
-        and with that most names are ruled out before they are compared, which costs far more.
+        Likeness is twice the letters in common over all letters. Letters in common that stand in another order count
+        for less or nothing, so with all of them counted most names are ruled out before they are compared, which
+        costs far more.
         """
         import difflib  # only a miss needs it
 
-        if not self._letters:
-            self._letters = {known: frozenset(known) for known in self._things}
-        asked, size = frozenset(key), len(key)
-        alike = [
-            known
-            for known, letters in self._letters.items()
-            if 2 * min(size - len(asked - letters), len(known) - len(letters - asked)) >= least * (size + len(known))
-        ]
+        if not self._by_length:
+            for known in self._things:
+                self._by_length.setdefault(len(known), []).append((known, _bits(known)))
+        asked, size, alike = _bits(key), len(key), []
+        for length, written in self._by_length.items():
+            fewest = least * (size + length) / 2
+            if min(size, length) >= fewest:
+                alike += [known for known, bits in written if bin(asked & bits).count("1") >= fewest]
         return difflib.get_close_matches(key, alike, n=most, cutoff=least)
 
     def unknown(self, text: str, argument: str | None = None) -> UnknownName:

@@ -100,7 +100,9 @@ def test_what_can_hurt_is_led_to_nothing_harmless(typed: str) -> None:
 def test_what_is_ruled_out_by_its_letters_alone_is_not_like_enough(least: float) -> None:
     """The likest names are those that comparing every name gives."""
     spellings = [spelling for made in ingredients.shipped() for spelling in (made.name, *made.aliases)]
+    spellings += ["соль морская", "粗塩", "mix 1001", "aaaaaaaa"]
     names = Names("ingredient", [(key, (), key) for key in {fold(spelling) for spelling in spellings}])
-    for typed in (*SLIPS, *MISSPELT, "a", "zzz", "saltsaltsalt", *spellings[::40]):
+    odd = ("a", "zzz", "saltsaltsalt", "соль морский", "粗塩塩", "xim 1010", "aaaaaaaaaa", "øøøøæ")
+    for typed in (*SLIPS, *MISSPELT, *odd, *spellings[::40]):
         every = difflib.get_close_matches(fold(typed), names.names, 9, least)
         assert names._like(fold(typed), 9, least) == every
