@@ -68,6 +68,17 @@ def tree(name: str) -> ast.Module:
     return ast.parse(MODULES[name])
 
 
+@functools.cache
+def nodes(name: str) -> list[ast.AST]:
+    """All that stands in a module, however deep; listed once for all questions, since that takes most of their time."""
+    return list(ast.walk(tree(name)))
+
+
+def called(node: ast.Call) -> str:
+    """The last word of what a call calls, or "" where no word stands before the bracket."""
+    return getattr(node.func, "attr", getattr(node.func, "id", ""))
+
+
 def words(node: ast.AST, own: str) -> list[str]:
     """What one import statement, or call of `import_module`, names; a name put together stands for all it may be."""
     if isinstance(node, ast.Import):
@@ -75,7 +86,7 @@ def words(node: ast.AST, own: str) -> list[str]:
     if isinstance(node, ast.ImportFrom):
         assert not node.level, "modules are named in full"
         return [f"{node.module}.{alias.name}" for alias in node.names]
-    if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("import_module"):
+    if isinstance(node, ast.Call) and called(node).endswith("import_module"):
         asked = ast.unparse(node.args[0]).replace("{__name__}", own)
         start = asked.strip("f'\"").partition("{")[0]
         return [name for name in MODULES if name == start or (start.endswith(".") and name.startswith(start))]
@@ -86,7 +97,7 @@ def texts(name: str) -> list[str]:
     """Modules named in texts, where a module is imported by a name looked up there."""
     if "import_module" not in MODULES[name]:
         return []
-    return [node.value for node in ast.walk(tree(name)) if isinstance(node, ast.Constant) and node.value in MODULES]
+    return [node.value for node in nodes(name) if isinstance(node, ast.Constant) and node.value in MODULES]
 
 
 def module(word: str) -> str:
@@ -98,7 +109,7 @@ def module(word: str) -> str:
 
 def imported(name: str) -> set[str]:
     """The modules of ours that a module imports."""
-    found = [word for node in ast.walk(tree(name)) for word in words(node, name)]
+    found = [word for node in nodes(name) for word in words(node, name)]
     return {module(word) for word in found + texts(name)} - {"", name}
 
 
@@ -166,7 +177,7 @@ def test_the_core_needs_nothing_but_python():
         f"{name} imports {word}"
         for name in MODULES
         if any(room(name) in rooms.split() for rooms in CORE)
-        for node in ast.walk(tree(name))
+        for node in nodes(name)
         for word in words(node, name)
         if word.split(".")[0] not in allowed
     ]
@@ -176,7 +187,7 @@ def test_the_core_needs_nothing_but_python():
 def test_functions_are_short():
     long = []
     for name in MODULES:
-        for node in ast.walk(tree(name)):
+        for node in nodes(name):
             if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
                 text = node.body[0] if ast.get_docstring(node) is not None else None
                 lines = node.end_lineno - node.lineno + 1 - (text.end_lineno - text.lineno + 1 if text else 0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import builtins
+import functools
 import inspect
 from collections import defaultdict
 from pathlib import Path
@@ -19,6 +20,7 @@ COPIED = 3
 """Lines of a function that is worth a place of its own."""
 
 
+@functools.cache
 def functions(name: str) -> list[ast.FunctionDef]:
     """The functions at the top of a file."""
     return [node for node in ast.parse(FILES[name]).body if isinstance(node, ast.FunctionDef)]

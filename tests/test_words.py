@@ -44,23 +44,28 @@ def american(text: str) -> list[str]:
     return AMERICAN.findall(re.sub(r"``?[^`]*``?|(?<!\*)\*[^*\n]+\*(?!\*)|\bTrust Center\b", " ", text))
 
 
+def has_american(text: str) -> bool:
+    """Whether any word of a text is American, marks or none; each word is looked at once, however often it comes."""
+    return any(map(AMERICAN.fullmatch, set(re.findall(r"\w+", text))))
+
+
 @pytest.mark.parametrize("text", ["the color of gray salt", "two liters", "sulfuric acid", "it was recognized"])
 def test_american_spellings_are_known(text):
     assert american(text)
+    assert has_american(text)
 
 
 @pytest.mark.parametrize("text", ["the colour of grey salt", "two litres", "a size", "the list is sized", "a program"])
 def test_british_ones_pass(text):
     assert american(text) == []
+    assert not has_american(text)
 
 
 def test_comments_messages_and_descriptions_are_british():
     wrong = [
         f"{path.relative_to(ROOT)}: {', '.join(found)} in {piece[:60]!r}"
         for path in sorted((ROOT / "brinecalc").rglob("*.py"))
-        if AMERICAN.search(
-            path.read_text(encoding="utf-8")
-        )  # few have one even in their code, and reading code takes time
+        if has_american(path.read_text(encoding="utf-8"))  # few have one even in their code, and parsing takes time
         for piece in prose(path)
         if path.name != "words.py"  # another language's reserved words
         if (found := american(piece))

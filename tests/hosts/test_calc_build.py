@@ -190,8 +190,9 @@ def unpacked(parts, tmp_path_factory):
 
 def test_the_core_needs_no_newer_python_than_3_9(unpacked):
     files = [str(path) for path in unpacked.rglob("*.py")]
+    asked = ["--no-tips", "-t=3.9-", "--no-parse-comments"]  # a comment excuses nothing, so none has to be read
     told = subprocess.run(
-        [sys.executable, "-c", "import vermin; vermin.main()", "--no-tips", "-t=3.9-", *files],
+        [sys.executable, "-c", "import vermin; vermin.main()", "--processes=1", *asked, *files],
         capture_output=True,
         text=True,
         check=False,
