@@ -9,6 +9,7 @@ form: the meter's factor and the thinning are integrated out, the rest is summed
 from __future__ import annotations
 
 import math
+from math import erfc, exp, sqrt
 from typing import List, NamedTuple, Sequence, Tuple
 
 from brinecalc.science import diffusion, soaking
@@ -23,9 +24,11 @@ _THINNED = 0.08  # spread of how much a bath is thinned, when it is
 _CHANCES = (0.7, 0.2, 0.1)  # bath not thinned, thinned at the start, thinned between two readings
 _WRONG = 0.04  # chance that a reading is simply wrong
 _WRONG_WIDTH = 0.5  # and then how far it may lie, in units of the strength
+_ASTRAY = _WRONG / _WRONG_WIDTH
 _MOST_STARTS = 8  # of thinning between readings that are told apart
 _METER_KNOWN, _THINNED_KNOWN = 1.0 / (_METER * _METER), 1.0 / (_THINNED * _THINNED)  # how well, before any reading
-_ROOT_2, _ROOT_2_PI = math.sqrt(2.0), math.sqrt(2.0 * math.pi)
+_SPREADS = _METER * _THINNED
+_ROOT_2, _ROOT_2_PI = sqrt(2.0), sqrt(2.0 * math.pi)
 
 Sums = Tuple[float, float, float, float, float, float]
 """Products of what the meter's factor moves (p), what thinning moves (m), what is off (y): pp, pm, mm, py, my, yy."""
@@ -57,7 +60,14 @@ class Soak(NamedTuple):
 
     def reading(self, diffusivity: float, hours: float) -> float:
         """What the bath should read."""
-        fraction = diffusion.uptake(diffusivity * self.pace * hours, self.shape, self.a)
+        return self.reading_at(self.taken_up(diffusivity, hours))
+
+    def taken_up(self, diffusivity: float, hours: float) -> float:
+        """The share of its final uptake that the product has by then."""
+        return diffusion.uptake(diffusivity * self.pace * hours, self.shape, self.a)
+
+    def reading_at(self, fraction: float) -> float:
+        """What the bath should read when the product has that share of its final uptake."""
         return soaking.left_in_bath(self.strength, self.water, self.native, self.end, fraction, self.bath)
 
     def finish(self, target: float) -> float:
@@ -106,16 +116,17 @@ def _off(
     """
     a = soak.a
     unit = max(soak.strength, soak.end)
-    expected = [soak.reading(diffusivity, t) / unit for t in hours]
+    taken_up = [soak.taken_up(diffusivity, t) for t in hours]
+    expected = [soak.reading_at(fraction) / unit for fraction in taken_up]
     off = [r / unit - p for r, p in zip(readings, expected)]
     made: List[List[Sums]] = [[(p * p, 0.0, 0.0, p * y, 0.0, y * y) for p, y in zip(expected, off)]]
     for start in starts:
         terms = []
-        for t, p, y in zip(hours, expected, off):
+        for t, p, y, fraction in zip(hours, expected, off, taken_up):
             m = 0.0
             if t >= start:
-                back = diffusion.uptake(diffusivity * soak.pace * (t - start), soak.shape, a) / (1.0 + a)
-                m = -p * (1.0 - back)
+                fresh = soak.taken_up(diffusivity, t - start) if start else fraction
+                m = -p * (1.0 - fresh / (1.0 + a))
             terms.append((p * p, p * m, m * m, p * y, m * y, y * y))
         made.append(terms)
     return made
@@ -124,24 +135,30 @@ def _off(
 def _weigh(rivals: Sequence[Sequence[Sums]], starts: Sequence[float], count: int) -> Explained:
     plain = thinned = shares = times = 0.0
     wrong = [0.0] * count
-    totals = [[sum(column) for column in zip(*terms)] for terms in rivals]
+    even, *late = (_cases(terms, number < 2) for number, terms in enumerate(rivals))
     for size, weight in _NOISE:
-        for number, (terms, total) in enumerate(zip(rivals, totals)):
-            chance = weight * (_CHANCES[number] if number < 2 else _CHANCES[2] / (len(starts) - 1))
-            for out in range(-1, count if number < 2 else 0):
-                if out < 0:
-                    evidence, share = _evidence(total, count, size, number > 0)
-                else:
-                    left = [s - x for s, x in zip(total, terms[out])]
-                    evidence, share = _evidence(left, count - 1, size, number > 0)
-                    evidence *= _WRONG / _WRONG_WIDTH
-                    wrong[out] += chance * evidence
-                if number == 0:
-                    plain += chance * evidence
-                else:
-                    thinned += chance * evidence
-                    shares += chance * evidence * share
-                    times += chance * evidence * starts[number - 1]
+        variance = size * size
+        every, one_less = (_NOISE_UNIT / size) ** count, (_NOISE_UNIT / size) ** (count - 1)
+        chance = weight * _CHANCES[0]
+        for out, sums in even:
+            evidence = chance * (_even(sums, variance, every) if out < 0 else _even(sums, variance, one_less) * _ASTRAY)
+            plain += evidence
+            if out >= 0:
+                wrong[out] += evidence
+        for number, cases in enumerate(late):
+            chance = weight * (_CHANCES[1] if number == 0 else _CHANCES[2] / (len(starts) - 1))
+            for out, sums in cases:
+                likely, share = _thinned(sums, variance, every if out < 0 else one_less)
+                evidence = chance * (likely if out < 0 else likely * _ASTRAY)
+                thinned += evidence
+                shares += evidence * share
+                times += evidence * starts[number]
+                if out >= 0:
+                    wrong[out] += evidence
+    return _explained(plain, thinned, shares, times, wrong)
+
+
+def _explained(plain: float, thinned: float, shares: float, times: float, wrong: Sequence[float]) -> Explained:
     every = plain + thinned
     chances = tuple(w / every if every > 0.0 else 0.0 for w in wrong)
     if not thinned > 0.0:
@@ -149,26 +166,44 @@ def _weigh(rivals: Sequence[Sequence[Sums]], starts: Sequence[float], count: int
     return Explained(plain, thinned, shares / thinned, times / thinned, chances)
 
 
-def _evidence(sums: Sequence[float], count: int, size: float, may_be_thinned: bool) -> Tuple[float, float]:
-    """How likely the readings are for noise of that size, and the mean share by which the bath is thinned.
+def _cases(terms: Sequence[Sums], may_be_wrong: bool) -> List[Tuple[int, Sums]]:
+    """The sums over all readings, under -1, and over all but each one, under its place, for that one may be wrong."""
+    pp, pm, mm, py, my, yy = total = tuple(sum(column) for column in zip(*terms))
+    cases = [(-1, total)]
+    for out, (a, b, c, d, e, f) in enumerate(terms if may_be_wrong else ()):
+        cases.append((out, (pp - a, pm - b, mm - c, py - d, my - e, yy - f)))
+    return cases
+
+
+def _even(sums: Sums, variance: float, scale: float) -> float:
+    """How likely the readings of an even bath are for noise of that variance: `_thinned` where thinning moves nothing.
+
+    The meter's factor is normal beforehand and integrated out.
+    """
+    pp, _, _, py, _, yy = sums
+    py /= variance
+    volume = (pp / variance + _METER_KNOWN) * _THINNED_KNOWN
+    exponent = 0.5 * (_THINNED_KNOWN * py * py / volume - yy / variance)
+    return scale / (_SPREADS * sqrt(volume)) * exp(max(exponent, -700.0))
+
+
+def _thinned(sums: Sums, variance: float, scale: float) -> Tuple[float, float]:
+    """How likely the readings of a thinned bath are for noise of that variance, and the mean share of the thinning.
 
     The meter's factor and the thinning are normal beforehand, the thinning above 0; both are integrated out.
     """
-    variance = size * size
     pp, pm, mm, py, my, yy = sums
     pp = pp / variance + _METER_KNOWN
     mm = mm / variance + _THINNED_KNOWN
     pm, py, my, yy = pm / variance, py / variance, my / variance, yy / variance
     volume = pp * mm - pm * pm
     mean = (pp * my - pm * py) / volume
-    exponent = 0.5 * ((mm * py - pm * my) * py / volume + mean * my - yy)
-    likely = (_NOISE_UNIT / size) ** count / (_METER * _THINNED * math.sqrt(volume)) * math.exp(max(exponent, -700.0))
-    if not may_be_thinned:
-        return likely, 0.0
-    spread = math.sqrt(pp / volume)
+    spread = sqrt(pp / volume)
     deviate = mean / spread
-    above = 0.5 * math.erfc(-deviate / _ROOT_2)
+    above = 0.5 * erfc(-deviate / _ROOT_2)
     if above < 1e-12:
         return 0.0, 0.0
-    density = math.exp(-0.5 * deviate * deviate) / _ROOT_2_PI
+    exponent = 0.5 * ((mm * py - pm * my) * py / volume + mean * my - yy)
+    likely = scale / (_SPREADS * sqrt(volume)) * exp(max(exponent, -700.0))
+    density = exp(-0.5 * deviate * deviate) / _ROOT_2_PI
     return 2.0 * above * likely, mean + spread * density / above
