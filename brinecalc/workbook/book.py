@@ -78,7 +78,7 @@ class Book:
     def says(self, words: str, as_values: str) -> str:
         """A formula for a line that asks for something to be filled in, and what a copy as values has instead."""
         quoted = [text.replace('"', '""') for text in (as_values, words)]
-        return f'=IF({AS_VALUES}=1,"{quoted[0]}","{quoted[1]}")'
+        return f'=IF({AS_VALUES}<>0,"{quoted[0]}","{quoted[1]}")'
 
     def set(self, name: str, value: object) -> None:
         """Writes a value into a named cell."""

@@ -46,7 +46,7 @@ class Chosen:
         self.always("on", "Anything planned in it", "=IF({number}=0,0,[w_on])", "count")
         self.always("says", "What the plan says", '=IF({on}=0,"EMPTY",[w_says])', "text")
         self.always("usable", "May be worked from", '=IF(OR({on}=0,{says}="FAILS",{says}="STOP"),0,1)', "count")
-        worst = 'IF([w_fails]=1,"FAILS: "&[w_reason],[c_first])'  # what the batch costs is not the cook's business
+        worst = 'IF([w_fails]<>0,"FAILS: "&[w_reason],[c_first])'  # what the batch costs is not the cook's business
         self.always(
             "message",
             "In words",

@@ -111,20 +111,42 @@ def test_no_two_threads_share_a_judge():
     assert any(judge is kept for judge in met)
 
 
-def test_only_a_few_judges_are_kept_and_none_that_knows_too_much(none_kept, monkeypatch):
+def knowing(formulas: int, book, toys):
+    with judges.judge_of(book, toys) as judge:
+        for number in range(formulas):
+            judge.verdict(f"A1*{number}", book.sheets[0].name, 1)
+    return judge
+
+
+def test_judges_are_kept_until_they_know_too_much_together(none_kept, monkeypatch):
     toys = Toys()
-    for number in range(9):
-        with judges.judge_of(outline(f"Plan {number}"), toys):
-            pass
-    assert len(none_kept) == judges._MOST_KEPT
-    monkeypatch.setattr(judges, "_MOST_KNOWN", 3)
-    with judges.judge_of(outline("Long"), toys) as judge:
-        for number in range(4):
-            judge.verdict(f"A1*{number}", "Long", 1)
-    assert judge not in none_kept.values()
-    with judges.judge_of(outline("Named", names="abcd"), toys) as judge:
-        pass
-    assert judge not in none_kept.values()
+    monkeypatch.setattr(judges, "_MOST_KNOWN", 1000)
+    made = [knowing(150, outline(f"Plan {number}"), toys) for number in range(5)]  # each counts for 250
+    assert list(none_kept.values()) == made[1:]
+    assert knowing(150, outline("Plan 1"), toys) is made[1]  # asked for again, so the last to go
+    made.append(knowing(0, outline("Small"), toys))
+    assert list(none_kept.values()) == [made[3], made[4], made[1], made[5]]
+
+
+def test_small_ones_leave_a_large_one_alone_and_do_not_gather(none_kept):
+    toys = Toys()
+    large = knowing(2000, outline("Plan"), toys)
+    for number in range(50):
+        knowing(1, outline(f"Small {number}"), toys)
+    assert large in none_kept.values()
+    for number in range(300):
+        knowing(1, outline(f"Small {number}"), toys)
+    assert large not in none_kept.values()
+    assert len(none_kept) < 200
+
+
+def test_one_that_knows_too_much_is_not_kept_and_the_others_are(none_kept, monkeypatch):
+    toys = Toys()
+    monkeypatch.setattr(judges, "_MOST_KNOWN", 300)
+    first = knowing(1, outline("Plan"), toys)
+    knowing(201, outline("Long"), toys)
+    knowing(1, outline("Named", names=(f"name_{number}" for number in range(201))), toys)
+    assert list(none_kept.values()) == [first]
 
 
 def test_a_judge_that_was_interrupted_is_not_kept(none_kept):

@@ -6,7 +6,7 @@ import pytest
 from each import each
 from xlsx import parts, stored
 
-from brinecalc.hosts.headless.values import equal
+from brinecalc.hosts.headless.values import compare
 from tests.hosts.toys import (
     Toys,
     book_of,
@@ -32,6 +32,8 @@ CELLS = {"A2": "salt", "A3": "sugar", "A4": "soy", "A5": "cider", "B2": 1, "B3":
         ("SUM(MOD(B2:B5,2))", "MOD takes single cells"),
         ("SUM(LARGE(B2:B5,{1,2}))", "LARGE takes single cells"),
         ("LEN(INDEX(A2:A5,C2))", "range where one cell belongs"),
+        ('IF("é"<"salt",1,2)', "the order of texts"),
+        ('IF("salt">="-1",1,2)', "the order of texts"),
         # results larger than one cell, and cells taken by position
         ("A2:A5", "by position"),
         ("+B2:B5", "calculates with a range"),
@@ -171,20 +173,40 @@ def test_what_may_be_trusted_is_computed(formula, expected):
 
 def test_what_the_engine_compares_itself_comes_out_as_what_we_compare():
     """Source: by hand; that a difference which is noise is 0 is what spreadsheet programs do."""
-    meant = {"Z9": None, '""': "", '" "': " ", '"0"': "0", '"salt"': "salt", "NOT(1=1)": False, "1=1": True}
+    meant = {"Z9": None, '""': "", '" "': " ", '"0"': "0", '"Salt"': "Salt", "NOT(1=1)": False, "1=1": True}
     meant |= {"0": 0.0, "-0": 0.0, "1": 1.0, "0.1*3-0.3": 0.0, "-1E-300": -1e-300, "TODAY()": 45_000.0}
+    signs = {"=": (0,), "<>": (-1, 1), "<": (-1,), "<=": (-1, 0), ">": (1,), ">=": (0, 1)}
+    others = (('""', "", signs), ("0", 0.0, signs), ('"salt"', "salt", ("=", "<>")), ('"0"', "0", ("=", "<>")))
     cells, expected = {}, {}
+    places = (f"{column}{row}" for row in range(20, 200) for column in "BCDEFGHIJK")
     for row, (put, value_of) in enumerate(meant.items(), 1):
-        cells[f"A{row}"] = "salt" if put == '"salt"' else None if value_of is None else f"={put}"
-        forms = [(f"{one}=x", f"x={one}", f"{one}<>x") for one in (f"A{row}", f"({put})")]
-        for column, form in zip("BCDEFG", itertools.chain(*forms)):
-            for shift, (other, against) in enumerate((('""', ""), ("0", 0.0))):
-                at = f"{column}{row + shift * 40}"
-                cells[at] = f"=IF({form.replace('x', other)},1,0)"
-                expected[at] = float(equal(value_of, against) != ("<>" in form))
+        cells[f"A{row}"] = "Salt" if put == '"Salt"' else None if value_of is None else f"={put}"
+        for one_way, (other, against, allowed) in itertools.product((f"A{row}", f"({put})"), others):
+            for sign in allowed:
+                order = compare(value_of, against)
+                order = (order > 0) - (order < 0)
+                for form, found in ((f"{one_way}{sign}{other}", order), (f"{other}{sign}{one_way}", -order)):
+                    at = next(places)
+                    cells[at], expected[at] = f"=IF({form},1,0)", float(found in signs[sign])
     found = stored(computed(book_of(cells)).content)
-    assert {at: found["Plan", at] for at in expected} == expected
+    assert {cells[at]: found["Plan", at] for at in expected} == {cells[at]: value for at, value in expected.items()}
     assert one('IF(ISERROR((1/0)=""),1,IF((1/0)=0,2,3))', {}) == 1
+    assert one('IF(ISERROR((1/0)="salt"),1,IF((1/0)>0,2,3))', {}) == 1
+
+
+@pytest.mark.parametrize(
+    ("formula", "expected"),
+    [
+        ('A6="fish"', 1),  # typed with one sign for f and i; so LibreOffice 7.4
+        ('A6<>"FISH"', 0),
+        ('A7="é"', 1),
+        ('A7="e"', 0),
+        ('A2="salt "', 0),
+        ("A2=A8", 1),
+    ],
+)
+def test_texts_are_the_same_whatever_their_capitals(formula, expected):
+    assert one(f"IF({formula},1,0)", {**CELLS, "A6": "ﬁsh", "A7": "É", "A8": "SALT"}) == expected
 
 
 @pytest.mark.parametrize(
@@ -196,12 +218,51 @@ def test_what_the_engine_compares_itself_comes_out_as_what_we_compare():
         ("MATCH(4,B2:B5,0)=5-1", 1),
         ("COUNT(B2:B5)-LEN(A2)=0", 1),
         ("0.1+0.2=0.3", 1),  # with noise, as spreadsheet programs see it
+        ("0.1*3/0.3=1", 1),
+        ("0.1*3/0.3<>1", 0),
         ("ROW(B7)*0.1=0.7", 1),
         ("ROW(B1)/10+ROW(B2)/10=ROW(B3)/10", 1),  # of whole numbers, and yet with noise
     ],
 )
 def test_whole_numbers_are_compared_to_the_last_digit_and_others_as_programs_do(formula, expected):
     assert one(f"IF({formula},1,0)", CELLS) == expected
+
+
+@pytest.mark.parametrize("place", ["C3", "C4", "C5", "C6", "C7"])
+@pytest.mark.parametrize(
+    "formula",
+    [
+        "INDEX(B2:B5,{})",
+        "INDEX(A2:B5,{},2)",
+        "INDEX(B2:B3,1)*INDEX(A2:B2,1,{})",
+        "IF(B2=1,INDEX(B2:B5,{}),9)",
+        "IF(B2=2,9,IF(B3=2,INDEX(B2:B5,{}),9))",
+        "IF(B2=1,(INDEX(B2:B5,2)),INDEX(B2:B5,2))+INDEX(B2:B5,{})",
+    ],
+)
+def test_a_place_that_means_a_whole_column_is_told_wherever_it_is_chosen(place, formula):
+    cells = {**CELLS, "C3": 0, "C5": 0.5, "C6": -0.5, "C7": False, "D1": "=" + formula.format(place)}  # C4 is blank
+    problems = computed(book_of(cells)).report.problems
+    assert [problem.reason for problem in problems] == ["a part of it gives a range where one cell belongs"]
+
+
+@pytest.mark.parametrize(
+    ("formula", "expected"),
+    [
+        ("INDEX(B2:B5,C3)", 3),
+        ("INDEX(B2:B5,C4)", 2),
+        ("INDEX(A2:B5,C3,C4)", 3),
+        ("IF(C2=0,9,INDEX(B2:B5,C2))", 9),  # the branch that is not taken is not watched
+        ("IF(C2=0,INDEX(B2:B5,2),INDEX(B2:B5,C2))", 2),
+        ("ABS(IF(B2=1,INDEX(B2:B5,C3)))", 3),
+        ("IFERROR(INDEX(B2:B5,C5),7)", 7),
+        ("IFERROR(INDEX(B2:B5,A2),7)", 7),
+        ("IFERROR(INDEX(B2:B5,-1),7)", 7),
+        ("IFERROR(INDEX(B2:B5,C6),7)", 7),
+    ],
+)
+def test_a_place_that_is_a_number_is_no_matter_of_doubt(formula, expected):
+    assert one(formula, {**CELLS, "C3": 3, "C4": 2.9, "C5": 99, "C6": "=1/0"}) == expected
 
 
 def test_empty_places_are_texts_for_our_functions_only():

@@ -13,9 +13,11 @@ from brinecalc.hosts.headless.library import Library
 from brinecalc.hosts.headless.outline import Outline
 from brinecalc.hosts.headless.trust import Judge
 
-_MOST_KEPT = 4
 _MOST_KNOWN = 20_000
-"""Formulas and names that a kept judge may know; our workbooks have some 2,000. What others write is not hoarded."""
+"""Formulas and names that kept judges may know together; one of our workbooks has some 2,400. More is not hoarded."""
+
+_FOR_BEING_KEPT = 100
+"""What a judge counts for besides what it knows, so that small ones do not gather without end."""
 
 _Key = Tuple[object, ...]
 _kept: Dict[_Key, Judge] = {}
@@ -27,7 +29,15 @@ def judge_of(book: Outline, library: Library) -> Iterator[Judge]:
     key = (library, *book.layout())
     judge = _kept.pop(key, None) or Judge(book, library)
     yield judge
-    if judge.known() + book.name_count <= _MOST_KNOWN:
-        _kept[key] = judge
-        for oldest in list(_kept)[:-_MOST_KEPT]:
-            _kept.pop(oldest, None)
+    if _weight(judge) > _MOST_KNOWN:
+        return
+    _kept[key] = judge
+    spare = _MOST_KNOWN
+    for older, kept in reversed(list(_kept.items())):
+        spare -= _weight(kept)
+        if spare < 0:
+            _kept.pop(older, None)
+
+
+def _weight(judge: Judge) -> int:
+    return judge.known() + judge.book.name_count + _FOR_BEING_KEPT

@@ -20,6 +20,7 @@ _DATE_FORMAT = re.compile(r"(?:yyyy|yy|m{1,4}|d{1,4}|hh?|ss?|[-/.:, ])+")
 _BLOCK = re.compile(rf"\$?([A-Z]+)\$?([\d{ROW}]+):\$?([A-Z]+)\$?([\d{ROW}]+)")
 _TIME_FORMAT = re.compile(r"hh?:mm(?::ss)?|mm:ss")
 _END = re.compile(rf"([A-Z]+)([\d{ROW}]+)")
+_ONE_SIGN = re.compile("f[fil]", re.IGNORECASE)
 _COUNTING = frozenset(("ROW", "COLUMN", "MATCH", "LEN", "COUNT", "COUNTIF", "COUNTIFS"))
 _MOST_DIGITS = 15  # of a whole number that a float holds and every program shows
 
@@ -78,8 +79,10 @@ def literal(node: Node) -> Optional[str]:
 def is_whole(node: Node) -> bool:
     """Whether a node gives a whole number that a float holds to the last digit, or an error."""
     node = bare(node)
-    if node.kind == "call":
-        return node.text.upper() in _COUNTING and not node.sheet
+    if node.kind == "call" and not node.sheet:
+        name = node.text.upper()
+        picks = name == "IF" and len(node.parts) == 3
+        return name in _COUNTING or (picks and all(map(is_whole, node.parts[1:])))
     if node.kind == "chain":
         return set(node.ops) <= {"+", "-"} and all(map(is_whole, node.parts))
     return node.kind == "number" and (node.text == ROW or (node.text.isdigit() and len(node.text) <= _MOST_DIGITS))
@@ -88,11 +91,20 @@ def is_whole(node: Node) -> bool:
 def is_plain(node: Node) -> bool:
     """Whether the engine itself compares two values as programs do; it does where neither capitals nor noise matter.
 
-    Nothing but 0 is as good as 0, and nothing but a blank as good as an empty text.
+    Nothing but 0 is as good as 0, nothing but a blank as good as an empty text, and every value comes before or after
+    them in the same order. Two texts are the same or not, apart from capitals, if one is of plain letters.
     """
-    if len(node.parts) != 2 or node.ops[0] not in ("=", "<>"):
+    if len(node.parts) != 2:
         return False
-    return any(bare(part).text in ('""', "0") for part in node.parts) or all(map(is_whole, node.parts))
+    texts = [bare(part).text for part in node.parts]
+    if '""' in texts or "0" in texts or all(map(is_whole, node.parts)):
+        return True
+    return node.ops[0] in ("=", "<>") and any(map(_is_of_plain_letters, map(bare, node.parts)))
+
+
+def _is_of_plain_letters(node: Node) -> bool:
+    """Whether it is a text that no other signs stand for; ff, fi and fl may be pasted as one sign."""
+    return node.kind == "string" and node.text.isascii() and not _ONE_SIGN.search(node.text)
 
 
 def _only(call: Call, index: int, allowed: Sequence[str], what: str) -> Optional[str]:
@@ -226,12 +238,29 @@ def sharpen(call: Call, shape: int) -> int:
         return shape
     table = bare(call.nodes[0])
     places_given = [literal(node) for node in call.nodes[1:]]
-    if any(place is None or place.strip('"').lstrip("0.-") == "" for place in places_given):
+    if any(place is None or _is_nothing(place) for place in places_given):
         return shape
     if len(places_given) == 2:
         return ONE
     one_wide = table.kind == "area" and ":" in table.text and _rows_and_width(table.text)[2] == 0
     return ONE if one_wide else shape
+
+
+def _is_nothing(constant: str) -> bool:
+    return constant.strip('"').lstrip("0.-") == ""
+
+
+def several(call: Call) -> str:
+    """When an INDEX takes a whole row or column, as a condition: at 0 or a blank. Empty where no cell tells."""
+    if call.name != "INDEX" or not is_reference(call.nodes[0]):
+        return ""
+    conditions = []
+    for node, part in zip(call.nodes[1:], call.given[1:]):
+        if bare(node).kind == "area" and part.shape == ONE:
+            conditions.append(f"ABS({part.text})<1")
+        elif _is_nothing(literal(node) or ""):
+            return ""
+    return f"OR({','.join(conditions)})" if conditions else ""
 
 
 _CHECKS: Dict[str, Callable[[Call], Optional[str]]] = {

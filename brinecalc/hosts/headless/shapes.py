@@ -27,11 +27,15 @@ class Exact(Exception):
 
 
 class Part(NamedTuple):
-    """A part of a formula as the engine shall read it; kind is n, t, l or v as in ``builtins``."""
+    """A part of a formula as the engine shall read it; kind is n, t, l or v as in ``builtins``.
+
+    Where it may be several values, `alone` is how it reads when it must be one, if that can be told without a watch.
+    """
 
     text: str
     shape: int
     kind: str
+    alone: str = ""
 
 
 class Verdict(NamedTuple):
@@ -52,4 +56,5 @@ class Verdict(NamedTuple):
 
     def reads_in(self, row: int) -> Tuple[Tuple[str, places.Area], ...]:
         """Sheet and range of everything that the formula reads in that row."""
-        return tuple((sheet, places.area(area.replace(ROW, str(row)))) for sheet, area in self.reads)
+        own = str(row)
+        return tuple([(sheet, places.area(area.replace(ROW, own))) for sheet, area in self.reads])

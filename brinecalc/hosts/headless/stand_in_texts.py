@@ -19,16 +19,18 @@ def join(*values: Value) -> str:
 
 def _cut(units: str, start: int, count: int) -> str:
     """Part of a text counted as spreadsheet programs count, where a rare character takes two places."""
-    if not units or max(units) <= "\uffff":
+    if units.isascii():
         return units[start : start + count]
-    raw = units.encode("utf-16-le", "surrogatepass")[2 * start : 2 * (start + count)]
-    return raw.decode("utf-16-le", "replace")
+    raw = units.encode("utf-16-le", "surrogatepass")
+    if len(raw) == 2 * len(units):
+        return units[start : start + count]
+    return raw[2 * start : 2 * (start + count)].decode("utf-16-le", "replace")
 
 
 def length(value: Value) -> float:
     """LEN."""
     units = text(value)
-    return float(len(units) + sum(c > "\uffff" for c in units))
+    return float(len(units) if units.isascii() else len(units.encode("utf-16-le", "surrogatepass")) // 2)
 
 
 def _count(value: Value, least: int = 0) -> int:
@@ -110,7 +112,8 @@ def proper(value: Value) -> str:
 
 def trim(value: Value) -> str:
     """TRIM: no spaces but single ones between words."""
-    return " ".join(word for word in text(value).split(" ") if word)
+    units = text(value).strip(" ")
+    return " ".join(filter(None, units.split(" "))) if "  " in units else units
 
 
 def clean(value: Value) -> str:

@@ -6,10 +6,11 @@ takes a second.
 
 from __future__ import annotations
 
-from typing import Collection, Dict, Iterator, Mapping, NamedTuple, Optional, Set, Tuple
+from typing import Collection, Dict, Iterator, Mapping, Optional, Set, Tuple
 
 from brinecalc.hosts.formulas.places import Area
 from brinecalc.hosts.headless.engine import Value
+from brinecalc.hosts.headless.items import Item
 from brinecalc.hosts.headless.library import REGISTRY, Library
 from brinecalc.hosts.headless.whole_book import Outcome, Progress, _Calculation
 
@@ -17,13 +18,21 @@ Cell = Tuple[str, int, int]
 """Sheet, row, column."""
 
 
-class Formula(NamedTuple):
-    """A formula of the workbook: its cell, the cells it fills, its text, and the ranges it reads by sheet."""
+class Formula:
+    """A formula of the workbook: its cell, the cells it fills, and its text."""
 
-    cell: Cell
-    fills: Area
-    text: str
-    reads: Tuple[Tuple[str, Area], ...]
+    __slots__ = ("_item", "cell", "fills", "text")
+
+    def __init__(self, item: Item) -> None:
+        self.cell: Cell = (item.sheet, item.cell.row, item.cell.col)
+        self.fills = item.fills
+        self.text = item.cell.text
+        self._item = item
+
+    @property
+    def reads(self) -> Tuple[Tuple[str, Area], ...]:
+        """The ranges it reads, by sheet; worked out when asked for, which few do."""
+        return self._item.reads() if self._item.verdict.formula else ()
 
 
 class Trial:
@@ -62,9 +71,7 @@ class Trial:
 
     def formulas(self) -> Iterator[Formula]:
         """Every formula, sheet by sheet."""
-        for item in self._calculation.items:
-            reads = item.reads() if item.verdict.formula else ()
-            yield Formula((item.sheet, item.cell.row, item.cell.col), item.fills, item.cell.text, reads)
+        return map(Formula, self._calculation.items)
 
     def distrusted(self) -> Set[Cell]:
         """The formulas whose values are not to be trusted."""

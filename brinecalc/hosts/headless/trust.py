@@ -125,7 +125,7 @@ class _Walk:
         if part.shape == ONE:
             return part
         if part.shape == MAYBE:
-            return Part(f"BRINE__ONE({self.mark},{part.text})", ONE, part.kind)
+            return Part(part.alone or f"BRINE__ONE({self.mark},{part.text})", ONE, part.kind)
         raise Distrust(f"{what} takes single cells, and here it is given a range")
 
     # ---- constants and references
@@ -217,7 +217,7 @@ class _Walk:
 
     def _group(self, node: Node, mode: int) -> Part:
         part = self.part(node.parts[0], mode)
-        return Part(f"({part.text})", part.shape, part.kind)
+        return Part(f"({part.text})", part.shape, part.kind, part.alone and f"({part.alone})")
 
     def _minus(self, node: Node, mode: int) -> Part:
         part = self._operand(node.parts[0], mode)
@@ -313,7 +313,15 @@ class _Walk:
         call = narrow.Call(rule.name, node.parts, given, mode, self.book, self.mark)
         text = narrow.check(call) or _written(rule, given, self.mark)
         shape, kind = _result(rule, given)
-        return Part(text, narrow.sharpen(call, shape), kind)
+        shape = narrow.sharpen(call, shape)
+        return Part(text, shape, kind, self._alone(call, text) if shape == MAYBE and mode == PLAIN else "")
+
+    def _alone(self, call: narrow.Call, text: str) -> str:
+        """How a call that may give several values reads where it must give one, with the watch asked seldom."""
+        if call.name == "IF":
+            return f"IF({','.join(self.single(part, call.name).text for part in call.given)})"
+        several = narrow.several(call)
+        return f"IF({several},BRINE__ONE({self.mark},{text}),{text})" if several else ""
 
     def _value(self, part: Part, argument: Node, letter: str, rule: builtins.Rule) -> Part:
         """An argument that must be one value, written out as a text where the function reads one."""

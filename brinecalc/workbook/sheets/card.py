@@ -240,7 +240,7 @@ def _step_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, steps: List
     """One step with its number and, where it has one, its time of day."""
     found = f"MATCH({line},{steps[0]},0)"
     counted = f"{line}<=INDEX({steps[0]},{len(card_steps.mixing() + card_steps.soaking())})"
-    refused = f'IF({{number}}*{{on}}=0,"","Do not start. "&IF({AS_VALUES}=1,"To mend it, open the live workbook where brinecalc is installed.","Mend the row on Plan, then print the card again."))'
+    refused = f'IF({{number}}*{{on}}=0,"","Do not start. "&IF({AS_VALUES}<>0,"To mend it, open the live workbook where brinecalc is installed.","Mend the row on Plan, then print the card again."))'
     none = f'IF({{usable}}=0,{refused},"")' if line == 1 else '""'
     span(sheet, f"I{at}", chosen.fill(f'=IF({counted},{line},"")'), FIGURE._replace(size=12))
     words = f"IF({counted},INDEX({steps[1]},{found}),{none})"

@@ -121,7 +121,7 @@ def _words(by_weight: str) -> str:
     )
     put_in = '"Put in at must be a date and a time, such as 2026-12-04 17:30."'
     return (
-        f'IF({{count}}<0,"",IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF({AS_VALUES}=1,{sent}&{by_weight},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
+        f'IF({{count}}<0,"",IF({{usable}}=0,{{message}},IF({{wet}}=0,{other},IF({AS_VALUES}<>0,{sent}&{by_weight},IF(AND({PUT_IN}<>"",N({PUT_IN})<1),{put_in},'
         f'IF({{begun}}="",{unknown},IF({{gradient}}=1,{fill},{even}&{by_weight})))))))'
     )
 

@@ -144,7 +144,7 @@ def _counted(book: Book, sheet: Worksheet, column: int) -> str:
         styles.put(sheet, f"{at}{top - 1}", words, "heading")
     for row in range(top, end + 1):
         word = book.layout.fill(
-            'IF(ISERROR({w_says}),"FAILS",IF({w_fails}=1,"FAILS",IF({w_says}="STOP","STOP",1)))', row, SHEET
+            'IF(ISERROR({w_says}),"FAILS",IF({w_fails}<>0,"FAILS",IF({w_says}="STOP","STOP",1)))', row, SHEET
         )
         sheet[f"{says}{row}"].value = book.layout.fill(f'=IF({{w_on}}=0,"",{word})', row, SHEET)
         for at, state in ((stopped, "STOP"), (failing, "FAILS")):
@@ -187,7 +187,7 @@ def _lacks(book: Book, sheet: Worksheet, column: int, top: int, pairs: List[Tupl
     for row, (named_at, grams_at) in enumerate(pairs, top):
         sheet[f"{named}{row}"].value, sheet[f"{grams}{row}"].value = f"={named_at}", f"={grams_at}"
         sheet[f"{grams}{row}"].number_format = styles.FORMATS["small"]
-        known = f"IF({WITHOUT_PRICES}=1,COUNTIF(price_names,${named}{row}),COUNTIF(priced_names,${named}{row}))"
+        known = f"IF({WITHOUT_PRICES}<>0,COUNTIF(price_names,${named}{row}),COUNTIF(priced_names,${named}{row}))"
         sheet[
             f"{name}{row}"
         ].value = f'=IF(OR(${grams}{row}="",${grams}{row}=0,${named}{row}=""),"",IF({known}>0,"",${named}{row}))'
@@ -260,7 +260,7 @@ def _missing(sheet: Worksheet) -> str:
     return (
         'IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
-        f"&IF({WITHOUT_PRICES}=1,{unlisted},IF(order_lacking=0,{priced},"
+        f"&IF({WITHOUT_PRICES}<>0,{unlisted},IF(order_lacking=0,{priced},"
         f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then."))'
         f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )

@@ -252,7 +252,7 @@ _MOVED = {"price_says": '"moved"', "price_why": f'"{frame.MOVED}"', "price_twice
 
 def _unless_moved(field: Field) -> Field:
     """A column that gives nothing where the row reads another row's cells."""
-    return field._replace(formula=f"=IF({{price_moved}}=1,{_MOVED.get(field.key, BLANK)},{str(field.formula)[1:]})")
+    return field._replace(formula=f"=IF({{price_moved}}<>0,{_MOVED.get(field.key, BLANK)},{str(field.formula)[1:]})")
 
 
 class _Top(NamedTuple):

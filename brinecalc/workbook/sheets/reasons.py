@@ -156,6 +156,6 @@ def columns(fields: List[Field], parts: Sequence[str]) -> List[Field]:
         Field("w_fails", "Fails", "0", '=IF({w_on}=0,0,IF({w_reason}="",0,1))'),
         Field("w_unpriced", "No cost", "0", '=IF({w_on}=0,0,IF(ISERROR({w_cost}),1,0))'),
         step("w_says", "Says",
-             'IF({w_fails}=1,"FAILS",IF(LEFT({w_message},4)="STOP","STOP",IF(LEFT({w_message},7)="CAUTION","CAUTION",'
+             'IF({w_fails}<>0,"FAILS",IF(LEFT({w_message},4)="STOP","STOP",IF(LEFT({w_message},7)="CAUTION","CAUTION",'
              'IF(LEFT({w_message},4)="NOTE","NOTE","ok"))))', "text"),
     ]  # fmt: skip

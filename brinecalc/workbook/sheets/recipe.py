@@ -176,7 +176,7 @@ def _line(sheet: Worksheet, block: Chosen, row: int) -> None:
         **_weighed(row, grams, number == CURE),
         "M": (_says(row), "text"),
         "Q": (f'IF($D{row}="","",100*{_turn(number, row)}+{number})', "0"),
-        "U": (f'IF($S{row}=1,{why},"")', "text"),
+        "U": (f'IF($S{row}<>0,{why},"")', "text"),
         **({} if fixed else {"V": (_brought(row), "0.0")}),
         **({} if fixed and number != LIQUID else {"W": (_sugar(row, fixed), "0.0")}),
     }
@@ -217,9 +217,9 @@ def _weighed(row: int, grams: str, in_grams: bool) -> Formulas:
         shown = f"IF($O{row}>=shown_mass_g,$O{row}/shown_mass_g,$O{row}/shown_small_g)"
         word = f"IF($O{row}>=shown_mass_g,mass_word,small_word)"
     return {
-        "J": (f'IF($D{row}="","",IF($S{row}=1,"refused",{shown}))', recipe_page.FIGURE),
-        "K": (f'IF($D{row}="","",IF($S{row}=1,"",{word}))', "text"),
-        "L": ((f'IF($D{row}="","",IF($S{row}=1,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
+        "J": (f'IF($D{row}="","",IF($S{row}<>0,"refused",{shown}))', recipe_page.FIGURE),
+        "K": (f'IF($D{row}="","",IF($S{row}<>0,"",{word}))', "text"),
+        "L": ((f'IF($D{row}="","",IF($S{row}<>0,"open",IF(COUNTIF(priced_names,$D{row})=0,"no price",'
               f"$O{row}*INDEX(price_costs,MATCH($D{row},price_names,0)))))"), "money"),
         "O": (f'IF($D{row}="","",{grams})', "0.00"),
         "P": (f'IF($D{row}="","",IF(ISNUMBER(MATCH($D{row},ingredient_names,0)),MATCH($D{row},ingredient_names,0),""))', "0"),
@@ -231,13 +231,13 @@ def _weighed(row: int, grams: str, in_grams: bool) -> Formulas:
 def _brought(row: int) -> str:
     """The water that a vinegar or juice typed here brings: so much less is poured, as on Plan. A batch has it in its own."""
     acid = f"ISNUMBER(MATCH($D{row},acid_names,0))"
-    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}=1),0,IF({acid},BRINE_WATER_IN($O{row},$D{row}),0))'
+    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}<>0),0,IF({acid},BRINE_WATER_IN($O{row},$D{row}),0))'
 
 
 def _sugar(row: int, liquid: bool) -> str:
     """The sugar that a sweetener, a juice or the like brings, which a meter has to be forgiven; a batch has it in its own."""
     brings = "TRUE" if liquid else "OR(" + ",".join(f'$E{row}="{role}"' for role in SUGARY) + ")"
-    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}=1),0,IF({brings},BRINE_SUGARS($O{row},$D{row}),0))'
+    return f'IF(OR({{mode}}<>0,$D{row}="",$S{row}<>0),0,IF({brings},BRINE_SUGARS($O{row},$D{row}),0))'
 
 
 def _turn(number: int, row: int) -> str:
@@ -251,7 +251,7 @@ def _turn(number: int, row: int) -> str:
 
 def _fixed(number: int, row: int) -> Tuple[str, str, str, str]:
     """Name, grams, level and reason of one of the lines that every brine has."""
-    share = f'IF($D{row}="","",IF($S{row}=1,"",$O{row}/{{base}}))'
+    share = f'IF($D{row}="","",IF($S{row}<>0,"",$O{row}/{{base}}))'
     ice = 'BRINE_WHY("ICE",{brine},tap_celsius,bath_celsius,{strength},ice_celsius)'
     return (
         (_where_any("tap", "water"), "{tap}", '""', ice),
@@ -289,7 +289,7 @@ def _says(row: int) -> str:
     """One word or two on a line."""
     tests = (
         (f'$D{row}=""', '""'),
-        (f"$S{row}=1", '"REFUSED: see below"'),
+        (f"$S{row}<>0", '"REFUSED: see below"'),
         (f"$O{row}=0", '"type its level"'),
         (f"IF(ISNUMBER($I{row}),$F{row}>$I{row},FALSE)", f'"over the ceiling: "&$T{row}'),
         (f"IF(ISNUMBER($H{row}),$F{row}>$H{row},FALSE)", '"above the usual"'),

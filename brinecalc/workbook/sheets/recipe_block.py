@@ -16,7 +16,7 @@ from brinecalc.workbook.book import AS_VALUES, Book
 from brinecalc.workbook.chosen import Chosen
 
 _NEED = (
-    f'IF({AS_VALUES}=1,"nothing of it for the amount as sent. For another amount open the live workbook where brinecalc is installed.",'
+    f'IF({AS_VALUES}<>0,"nothing of it for the amount as sent. For another amount open the live workbook where brinecalc is installed.",'
     'IF(ISERROR({base}),BRINE_WHY("FILL",{vessel},IF({product_g}="",1,{product_g}),headroom),'
     'IF(AND({mode}=1,{scale}<>"as planned",{dry}=1),"a dry cure has no brine: scale it by product weight.",'
     'IF({scale}="vessel","type the size of the vessel.",IF({scale}="product weight","type the product weight.",'

@@ -150,7 +150,7 @@ def columns() -> List[Field]:
         ("x_late", "Late if slow", _late()),
     ]  # fmt: skip
     return [
-        Field(key, heading, "text", f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"",{formula}))', width=14)
+        Field(key, heading, "text", f'=IF({{w_on}}=0,"",IF({{w_fails}}<>0,"",{formula}))', width=14)
         for key, heading, formula in texts
     ]
 
@@ -201,7 +201,7 @@ def findings(arguments: str) -> List[Field]:
          ('IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&IF(LEFT({c_worst},4)="STOP"," STOP or CAUTION"," CAUTION"),"")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
          '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")')),
         ("c_text", "All in words",
-         (f'IF({{w_fails}}=1,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
+         (f'IF({{w_fails}}<>0,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
          f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))')),
         ("c_ferment", "Sours by itself (1 yes)", _ferments("&".join(f"{{{key}}}" for key in listed), table)),
         # an error keeps to its own line: the lines of the other batches are found by counting these

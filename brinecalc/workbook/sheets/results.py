@@ -48,13 +48,19 @@ def _shown(key: str, heading: str, source: str, form: str, unit: str = "", divid
     if divide:
         value = f'IF({{{source}}}="","",{value})'
     return Field(
-        key, heading, form, f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"FAILS",{value}))', unit=unit, width=width, group=group
+        key,
+        heading,
+        form,
+        f'=IF({{w_on}}=0,"",IF({{w_fails}}<>0,"FAILS",{value}))',
+        unit=unit,
+        width=width,
+        group=group,
     )
 
 
 def _priced(cost: str) -> str:
     """A cost, or in words that it is open; never nothing, never zero."""
-    return f'=IF({{w_on}}=0,"",IF({{w_fails}}=1,"row fails",IF({{w_unpriced}}=1,IF({{w_unread}}="","no price","wrong"),{cost})))'
+    return f'=IF({{w_on}}=0,"",IF({{w_fails}}<>0,"row fails",IF({{w_unpriced}}<>0,IF({{w_unread}}="","no price","wrong"),{cost})))'
 
 
 def grid(batches: int = MOST_BATCHES) -> Grid:
