@@ -5,6 +5,7 @@ No test rests on that order. It is chosen so that several processes are done at 
 
 import gc
 import os
+import sys
 
 import hypothesis
 import pytest
@@ -14,6 +15,7 @@ from brinecalc.hosts.calc.office import find, find_all
 from brinecalc.hosts.headless import library
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # the many processes that tests start compile the library once
+sys.dont_write_bytecode = False  # and those that run the tests prepare the tests once: two seconds for each
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # the processes of the tests share the processors already
 gc.set_threshold(1_000_000, 50, 1_000)  # opened workbooks are kept, and looking through them takes a tenth
 hypothesis.settings.register_profile("unhurried", deadline=None)  # no test rests on a time
