@@ -152,7 +152,7 @@ def linked() -> bytes:
 
 
 def many_texts(count: int) -> bytes:
-    texts = "".join(f"<si><t>item {number}</t></si>" for number in range(count))
+    texts = "<si><t>item %d</t></si>" * count % tuple(range(count))
     return sharing(f'<sst xmlns="{MAIN}">{texts}</sst>'.encode())()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import functools
 import io
 import re
 
@@ -81,6 +82,7 @@ def named(book: openpyxl.Workbook, places: dict[str, str]) -> None:
         book.defined_names[name] = DefinedName(name, attr_text=re.sub(r"([A-Z]+)(\d+)", r"$\1$\2", place))
 
 
+@functools.cache
 def kitchen() -> bytes:
     """The workbook as bytes; its formulas have no values yet."""
     return saved(fill(openpyxl.Workbook()))

@@ -58,7 +58,7 @@ UNSEEN = {
 
 
 @pytest.mark.parametrize(
-    ("command", "name"), [(c, name) for c in COMMANDS for name in REFUSED if name not in UNSEEN.get(c, ())]
+    ("command", "name"), [(c, name) for name in REFUSED for c in COMMANDS if name not in UNSEEN.get(c, ())]
 )
 def test_refused_with_a_sentence_and_left_as_it_is(folder, command, name):
     done, path = run(folder, command, name)
