@@ -1,7 +1,8 @@
 """Runs our wheel in Pyodide, the browser's Python, under Node and without a network.
 
 The npm package ``pyodide`` is looked for in the folder that BRINECALC_TEST_CACHE names (by default
-``~/.cache/brinecalc-tests``); ``npm install --prefix FOLDER pyodide`` puts it there.
+``~/.cache/brinecalc-tests``); ``npm install --prefix FOLDER pyodide`` puts it there. The first run keeps the memory of
+the started Python in it, some 30 MB.
 """
 
 from __future__ import annotations
