@@ -7,8 +7,8 @@ that is not may carry none; a fish that stands in no table is known by its words
 from __future__ import annotations
 
 import re
-from functools import cache
-from typing import List, NamedTuple, Optional, Tuple
+from functools import cache, lru_cache
+from typing import FrozenSet, List, NamedTuple, Optional, Tuple
 
 from brinecalc.trade import groups, limits, named
 from brinecalc.trade.limits import Limit
@@ -60,11 +60,13 @@ _NO_MEAT = (
     "aubergine", "bean", "lentil", "chickpea", "halloumi", "paneer", "cheese",
 )  # fmt: skip
 _MADE = (*_CUTS, "sausage")
+_ANIMALS = tuple(word for word in (*_MEAT, *_GAME) if word not in _MADE)
 _ITS_FOOD = re.compile(
     r" (?:chicken|duck|goose|turkey|hen|quail|ostrich|pheasant|pigeon|goat)(?: s)?(?= (?:egg|yolk|milk|cheese) )"
 )
 """An animal whose food is meant and not its meat."""
 _PARTS = re.compile(r"[,;/&+()]|\b(?:with|and|in|on|plus|wrapped|stuffed|filled)\b")
+_MEMORY = 256  # names of products of which is known what they are
 _HERRINGS = ("herring", "sprat", "hering", "hareng", "matjes", "rollmop")
 
 
@@ -98,7 +100,12 @@ def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
         return row.group in _FISH_GROUPS
-    said = _ITS_FOOD.sub("", named.words_in(row.text("product")))
+    return _is_called_fish(row.text("product"))
+
+
+@lru_cache(maxsize=_MEMORY)
+def _is_called_fish(text: str) -> bool:
+    said = _ITS_FOOD.sub("", named.words_in(text))
     return not _says(said, _MEAT) and _says_fish(said)
 
 
@@ -106,8 +113,13 @@ def is_meat(row: Row) -> bool:
     """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
         return row.group in _MEAT_GROUPS
-    is_vegan = _says(named.words_in(row.text("product")), _VEGAN)
-    return any(_is_meat(part, is_vegan) for part in _parts(row))
+    return _is_called_meat(row.text("product"))
+
+
+@lru_cache(maxsize=_MEMORY)
+def _is_called_meat(text: str) -> bool:
+    is_vegan = _says(named.words_in(text), _VEGAN)
+    return any(_is_meat(part, is_vegan) for part in _parts(text))
 
 
 def is_poultry(row: Row) -> bool:
@@ -122,13 +134,14 @@ def is_flesh(row: Row) -> bool:
 
 def is_made_of_meat(row: Row) -> bool:
     """Whether a sausage or burger that no table knows is neither of fish nor without meat."""
-    of_fish = any(_says_fish(part) and _says(part, _MADE) and not _says_animal(part) for part in _parts(row))
-    return is_meat(row) and not of_fish and not _says(named.words_in(row.text("product")), _VEGAN)
+    text = row.text("product")
+    of_fish = any(_says_fish(part) and _says(part, _MADE) and not _says(part, _ANIMALS) for part in _parts(text))
+    return is_meat(row) and not of_fish and not _says(named.words_in(text), _VEGAN)
 
 
-def _parts(row: Row) -> List[str]:
-    """The words of a product, of each thing that it is made of: a mushroom beside venison makes no mushroom of it."""
-    return [_ITS_FOOD.sub("", named.words_in(part)) for part in _PARTS.split(row.text("product").casefold())]
+def _parts(text: str) -> List[str]:
+    """The words of a name, of each thing that it is made of: a mushroom beside venison makes no mushroom of it."""
+    return [_ITS_FOOD.sub("", named.words_in(part)) for part in _PARTS.split(text.casefold())]
 
 
 def _is_meat(said: str, is_vegan: bool) -> bool:
@@ -137,10 +150,6 @@ def _is_meat(said: str, is_vegan: bool) -> bool:
     if _says_fish(said) or _says(said, _VEGAN):
         return False
     return _says(said, _GAME) or (_says(said, _CUTS) and not is_vegan and not _says(said, _NO_MEAT))
-
-
-def _says_animal(said: str) -> bool:
-    return any(_says(said, (word,)) for word in (*_MEAT, *_GAME) if word not in _MADE)
 
 
 def _says_fish(said: str) -> bool:
@@ -162,10 +171,13 @@ def may_carry_nitrate_in_the_eu(row: Row) -> bool:
 
 
 def _says(said: str, words: Tuple[str, ...]) -> bool:
-    return any(word in said for word in _forms(words))
+    single, phrases = _forms(words)
+    return not single.isdisjoint(said.split()) or any(phrase in said for phrase in phrases)
 
 
 @cache
-def _forms(words: Tuple[str, ...]) -> Tuple[str, ...]:
-    """The words as they stand in a text that was read, in the singular."""
-    return tuple(named.words_in(word) for word in words)
+def _forms(words: Tuple[str, ...]) -> Tuple[FrozenSet[str], Tuple[str, ...]]:
+    """The words as they stand in a text that was read, in the singular, and apart from them those of several words."""
+    forms = [named.words_in(word) for word in words]
+    single = frozenset(form.strip() for form in forms if len(form.split()) == 1)
+    return single, tuple(form for form in forms if len(form.split()) != 1)

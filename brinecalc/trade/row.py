@@ -5,6 +5,7 @@ One idea: the rules ask the row and never its cells, so that one reading serves 
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any, Callable, Dict, List, Optional, Sequence, Set, Tuple
 
 from brinecalc.trade import cells, cheeses, plants, products
@@ -87,9 +88,13 @@ class Row:
 
     def _is_unlisted(self, known: Callable[[str], bool]) -> bool:
         """Whether every name of the product is known by its words, and none by the table."""
+        return self.product is None and bool(self._named_by) and all(known(text) for text in self._named_by)
+
+    @cached_property
+    def _named_by(self) -> List[str]:
+        """Every name of the product that was typed."""
         named_by = [self.typed[column.at] for column in self.plan.columns if column.name == "product"]
-        texts = [cell for cell in named_by if isinstance(cell, str) and not cells.is_blank(cell)]
-        return self.product is None and bool(texts) and all(known(text) for text in texts)
+        return [cell for cell in named_by if isinstance(cell, str) and not cells.is_blank(cell)]
 
     @property
     def is_perishable(self) -> bool:

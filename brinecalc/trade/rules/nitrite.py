@@ -114,8 +114,8 @@ def _is_silent(row: Row) -> bool:
 
 def _told(row: Row, sour: Tuple[str, ...]) -> List[Dict[str, str]]:
     """What of these the words of the row for its method and treatment say."""
-    words = [named.undenied(row.text(heading), sour) for heading in _WAYS]
-    return [{"name": one} for one in sour if any(f" {one} " in said for said in words)]
+    words = "\n".join(named.undenied(row.text(heading), sour) for heading in _WAYS)
+    return [{"name": one} for one in sour if f" {one} " in words]
 
 
 @cache
