@@ -20,9 +20,12 @@ def cell(argument: Any) -> Any:
     return argument.text if isinstance(argument, Error) else argument
 
 
-def answers(calls: list[Call]) -> tuple[list[Any], list[Any]]:
-    """What the registry answers, and the reasons that BRINE_WHY gives."""
-    given = [(call.name, [cell(argument) for argument in call.arguments]) for call in calls]
-    found = [registry.call(name, *cells) for name, cells in given]
+def answers(calls: list[Call]) -> list[Any]:
+    """What the registry answers."""
+    return [registry.call(call.name, *map(cell, call.arguments)) for call in calls]
+
+
+def reasons(calls: list[Call]) -> list[Any]:
+    """The reasons that BRINE_WHY gives."""
     why = registry.function("BRINE_WHY")
-    return found, [why(name, *cells) for name, cells in given]
+    return [why(call.name, *map(cell, call.arguments)) for call in calls]

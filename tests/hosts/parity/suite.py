@@ -47,7 +47,7 @@ def _run(host: str, ask: Callable[[list[Call], Answers], Answers]) -> Outcome:
     outcome = Outcome(host)
     values = [differences.as_read(host, call) for call in calls]
     reasons = [differences.as_read(host, call, asked_why=True) for call in calls]
-    wanted = python_host.answers([call for call, _ in values])[0], python_host.answers([call for call, _ in reasons])[1]
+    wanted = python_host.answers([call for call, _ in values]), python_host.reasons([call for call, _ in reasons])
     found = ask(calls, wanted)
     for number, call in enumerate(calls):
         for what, read, want, got in zip(("value", "reason"), (values, reasons), wanted, found, strict=True):
