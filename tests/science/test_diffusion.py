@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import math
+from functools import cache
 from pathlib import Path
 
 import mpmath
@@ -153,21 +154,31 @@ def slab_uptake(times):
     return 1.0 - np.sum(2.0 / odd**2 * np.exp(-(odd**2) * np.maximum(times, 0.0)), axis=0)
 
 
-def block_bath(sides, bath, end, steps):
-    """Strength left in a stirred bath round a block at the end, by stepping through Duhamel's integral."""
+@cache
+def slab_curve(length, end):
+    """`slab_uptake` of a side of a block up to the end, over the root of time."""
+    grid = np.linspace(0.0, math.sqrt(end) / length, 4001)
+    values = slab_uptake(grid**2)
+    values[0] = 0.0
+    return CubicSpline(grid, values)
+
+
+@cache
+def block_steps(sides, end, steps):
+    """Uptake of a block in a large bath between any two of the steps to the end."""
     times = end * (np.arange(steps + 1) / steps) ** 2
-    taken = {}
-    for length in set(sides):
-        gaps = (times[:, None] - times[None, :])[np.tril_indices(steps + 1)]
-        grid = np.linspace(0.0, math.sqrt(end) / length, 4001)
-        values = slab_uptake(grid**2)
-        values[0] = 0.0
-        taken[length] = CubicSpline(grid, values)(np.sqrt(gaps) / length)
-    left = np.ones_like(taken[sides[0]])
+    gaps = (times[:, None] - times[None, :])[np.tril_indices(steps + 1)]
+    left = np.ones_like(gaps)
     for length in sides:
-        left *= 1.0 - taken[length]
+        left *= 1.0 - slab_curve(length, end)(np.sqrt(gaps) / length)
     step = np.zeros((steps + 1, steps + 1))
     step[np.tril_indices(steps + 1)] = 1.0 - left
+    return step
+
+
+def block_bath(sides, bath, end, steps):
+    """Strength left in a stirred bath round a block at the end, by stepping through Duhamel's integral."""
+    step = block_steps(sides, end, steps)
     strength = np.ones(steps + 1)
     for i in range(1, steps + 1):
         # strength taken as straight in each step: half of it belongs to either end
@@ -177,8 +188,8 @@ def block_bath(sides, bath, end, steps):
     return strength[-1]
 
 
-@pytest.mark.parametrize("bath", [0.2, 1.3, 20.0])
 @pytest.mark.parametrize(("sides", "end"), [((1.0, 1.5, 3.75), 0.08), ((1.0, 1.0, 1.0), 0.3), ((1.0, 4.0, 9.0), 1.0)])
+@each("bath", [0.2, 1.3, 20.0])
 def test_block_in_a_limited_bath_by_stepping_through_duhamels_integral(sides, end, bath):
     """An independent solution in time, extrapolated by its order of three halves from two step sizes: within 1e-6."""
     middle, fine = ((1.0 - block_bath(sides, bath, end, steps)) * (1.0 + bath) for steps in (150, 300))
@@ -204,19 +215,25 @@ def test_a_block_in_a_bath_without_end_comes_to_the_product_of_three_slabs(sides
             assert limited == pytest.approx(endless, rel=1e-11)
 
 
+@cache
+def image_of_response(shape, s):
+    """The Laplace image of a shape's response, by mpmath."""
+    q = mpmath.sqrt(s)
+    if shape == "slab":
+        return mpmath.tanh(q) / q
+    if shape == "cylinder":
+        return 2 * mpmath.besseli(1, q) / (q * mpmath.besseli(0, q))
+    return 3 * (q * mpmath.coth(q) - 1) / q**2
+
+
 @pytest.mark.parametrize("shape", SHAPES)
-@pytest.mark.parametrize("bath", [1e-3, 0.01, 0.1, 0.3, 1.0, 30.0, 1e6])
+@each("bath", [1e-3, 0.01, 0.1, 0.3, 1.0, 30.0, 1e6])
 def test_uptake_by_laplace_inversion_in_thirty_digits(shape, bath):
     """Image (1 + a)·g/(s·(a + g)) inverted by mpmath, for small baths and short times, where series fail."""
     mpmath.mp.dps = 30
 
     def image(s):
-        q = mpmath.sqrt(s)
-        g = {
-            "slab": lambda: mpmath.tanh(q) / q,
-            "cylinder": lambda: 2 * mpmath.besseli(1, q) / (q * mpmath.besseli(0, q)),
-            "sphere": lambda: 3 * (q * mpmath.coth(q) - 1) / q**2,
-        }[shape]()
+        g = image_of_response(shape, s)
         return (1 + bath) * g / (s * (bath + g))
 
     for fourier in (1e-7, 1e-4, 0.015, 0.021):
