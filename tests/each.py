@@ -40,7 +40,7 @@ def each(names: str | Sequence[str], cases: Iterable[Any]) -> Callable[..., Call
                 raise builtins.BaseExceptionGroup(f"{len(failed)} of {len(rows)} cases", failed)
 
         whole = inspect.signature(test)
-        left = [value for name, value in whole.parameters.items() if name not in keys]
+        left = [value.replace(kind=value.KEYWORD_ONLY) for name, value in whole.parameters.items() if name not in keys]
         assert len(left) + len(keys) == len(whole.parameters)
         every.__signature__ = whole.replace(parameters=left)  # type: ignore[attr-defined]
         return every

@@ -1,7 +1,8 @@
 """The laws of the worksheet functions, in tables: which hold for which function, and that none was forgotten.
 
 Each law starts from a call that a cook would make (the function's own worked example, or one named here) and moves
-its arguments. Laws of single kernels stand with their kernels.
+its arguments. A factor is drawn for all functions under a law at once: drawing takes longer than most of their calls.
+Laws of single kernels stand with their kernels.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import functools
 
 import pytest
+from each import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -187,21 +189,21 @@ def laws(text):
     return [law.split() for law in text.replace("\n", " ").split(";")]
 
 
-@pytest.mark.parametrize(("name", "arguments", "power"), laws(PROPORTIONAL))
 @quick
 @given(k=factors)
+@each("name, arguments, power", laws(PROPORTIONAL))
 def test_answers_are_proportional_where_the_law_says(name, arguments, power, k):
     """Law: to 1e-9; whole packs are whole whatever the unit."""
     changes = {one.removesuffix("^2"): k * k if one.endswith("^2") else k for one in arguments.split(",")}
     assert moved(name, changes) == pytest.approx(moved(name, {}) * k ** int(power), rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    ("name", "argument", "sign"),
-    [(law[0], *law[place : place + 2]) for law in laws(RISING) for place in range(1, len(law), 2)],
-)
 @quick
 @given(one=factors, other=factors)
+@each(
+    "name, argument, sign",
+    [(law[0], *law[place : place + 2]) for law in laws(RISING) for place in range(1, len(law), 2)],
+)
 def test_answers_rise_or_fall_where_the_law_says(name, argument, sign, one, other):
     low, high = (moved(name, {argument: k}) for k in sorted((one, other)))
     cells, places = start(name)
@@ -212,9 +214,9 @@ def test_answers_rise_or_fall_where_the_law_says(name, argument, sign, one, othe
     assert low <= high + 1e-9 * abs(high)
 
 
-@pytest.mark.parametrize("pair", INVERSE)
 @quick
 @given(k=st.floats(0.9, 1.1))
+@each("pair", INVERSE)
 def test_there_and_back(pair, k):
     """Law: an inverse undoes its function to 1e-9."""
     back, wanted = INVERSE[pair](k)
@@ -229,10 +231,10 @@ DIMENSIONED = [
 ]
 
 
-@pytest.mark.parametrize(("name", "place"), DIMENSIONED)
 @quick
-@given(k=factors, data=st.data())
-def test_the_unit_in_which_an_argument_is_typed_changes_nothing(name, place, k, data):
+@given(k=factors, turn=st.integers(0, 5))
+@each("name, place", DIMENSIONED)
+def test_the_unit_in_which_an_argument_is_typed_changes_nothing(name, place, k, turn):
     """Law: the same quantity in another unit gives the same answer to 1e-9, or the same error."""
     cells, _ = start(name)
     cells = list(cells)
@@ -241,17 +243,17 @@ def test_the_unit_in_which_an_argument_is_typed_changes_nothing(name, place, k, 
         cells += [""] * (place + 1 - len(cells))
         cells[place] = {"share": 0.01, "temperature": 4.0}.get(argument.kind, 10.0)
     plain = call(name, *cells[:place], cells[place] * k, *cells[place + 1 :])
-    typed = call(name, *cells[:place], written(cells[place] * k, argument.kind, data), *cells[place + 1 :])
+    typed = call(name, *cells[:place], written(cells[place] * k, argument.kind, turn), *cells[place + 1 :])
     for one, other in zip(flat(typed), flat(plain), strict=True):
         assert one == (pytest.approx(other, rel=1e-9) if isinstance(other, float) else other)
 
 
-def written(value, kind, data):
-    """The text of a quantity in another unit."""
+def written(value, kind, turn):
+    """The text of a quantity in another unit, each of them in its turn."""
     if kind == "temperature":
         return f"{value * 1.8 + 32.0!r} °F"
     units = UNITS[DIMENSIONS[kind]]
-    unit = data.draw(st.sampled_from(sorted(units)))
+    unit = sorted(units)[turn % len(units)]
     return f"{value / units[unit]:.17g} {unit}" if "e" not in f"{value / units[unit]:.17g}" else value
 
 
