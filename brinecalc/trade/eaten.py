@@ -57,10 +57,9 @@ _YOUNG = re.compile(r" baby (?=(?:back|beet|carrot|corn|leaf|octopus|potato|spin
 
 def is_cooked(row: Row) -> bool:
     """Whether it is said to be cooked or smoked hot, and nothing in the row takes that back."""
-    words = _words(row)
     if is_raw(row):
         return False
-    if any(word in words for word in _COLD_SMOKE):
+    if any(word in row.words for word in _COLD_SMOKE):
         return any(_says(text, _LATER) for text in row.said)
     own = (row.text(heading) for heading in ABOUT)
     return any(_says(text, _COOKED) for text in row.said) or any(_says(text, _STOVE) for text in own)
@@ -73,20 +72,19 @@ def _says(text: str, cooked: "tuple[str, ...]") -> bool:
 
 def is_raw(row: Row) -> bool:
     """Whether it is served raw, by a word of the kitchen for that."""
-    words = _NOT_RAW.sub(" ", _words(row))
+    words = _NOT_RAW.sub(" ", row.words)
     return any(word in words for word in _RAW)
 
 
 def is_rare(row: Row) -> bool:
     """Whether it is served raw or hardly cooked inside."""
-    words = _NOT_RARE.sub(" ", _words(row))
+    words = _NOT_RARE.sub(" ", row.words)
     return is_raw(row) or any(word in words for word in _RARE)
 
 
 def is_thin(row: Row) -> bool:
     """Whether it is said to be cut thin."""
-    words = _words(row)
-    return any(word in words for word in _THIN)
+    return any(word in row.words for word in _THIN)
 
 
 def is_for_infants(row: Row) -> bool:
@@ -100,14 +98,10 @@ def is_for_babies(row: Row) -> bool:
 
 
 def _is_for(row: Row, whom: "tuple[str, ...]", months: int) -> bool:
-    words = "".join(_YOUNG.sub(" ", named.words_in(text)) for text in row.said)
+    words = _YOUNG.sub(" ", row.words)
     return any(word in words for word in whom) or any(_months(*age) <= months for age in _AGE.findall(words))
 
 
 def _months(figure: str, unit: str) -> int:
     many = _NUMBERS[figure] if figure in _NUMBERS else int(figure)
     return many * 12 if unit == "year" else many
-
-
-def _words(row: Row) -> str:
-    return "".join(named.words_in(text) for text in row.said)

@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import Any, Callable, Dict, List, Optional, Sequence, Set, Tuple
 
 from brinecalc.trade import cells, cheeses, plants, products
+from brinecalc.trade.hazards import words_in
 from brinecalc.trade.headings import Column, Plan, Strange
 from brinecalc.trade.products import Product
 from brinecalc.trade.things import Thing as Thing
@@ -58,10 +59,15 @@ class Row:
         """The text under a heading, empty where it is not given."""
         return self.texts.get(heading, "")
 
-    @property
+    @cached_property
     def said(self) -> List[str]:
         """Every text of the row, whatever its heading, but for names of products: baby back ribs are nobody's age."""
         return [cell for cell in self.typed if isinstance(cell, str) and cell not in products.names()]
+
+    @cached_property
+    def words(self) -> str:
+        """The words of all that is `said`, two blanks between texts."""
+        return "".join(map(words_in, self.said))
 
     @property
     def weight(self) -> Optional[float]:

@@ -84,7 +84,7 @@ def _is_fish(row: Row) -> bool:
 
 @condition("trichinella")
 def _trichinella(row: Row) -> Hits:
-    if row.product is not None or eaten.is_cooked(row) or not named.says(row.text("product"), _HUNTERS):
+    if row.product is not None or not named.says(row.text("product"), _HUNTERS) or eaten.is_cooked(row):
         return NOTHING
     dry = "dry equilibrium" in methods.ways(row.text("method"))
     treated = dry or row.has_cure or is_smoked(row) or named.says(row.text("product"), _DRIED)
