@@ -18,9 +18,6 @@ MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml"
 RELATIONS = "xl/_rels/workbook.xml.rels"
-LARGE = b"<a>" + b" " * 50_000_000
-"""What a bomb unpacks to; its size packed is a thousandth."""
-
 PLAN, TEXTS, BOOK = "xl/worksheets/sheet1.xml", "xl/sharedStrings.xml", "xl/workbook.xml"
 TITLE = "מלח – 食塩 é \u202e"
 OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600)
@@ -33,6 +30,11 @@ class Trap(NamedTuple):
     make: Callable[[], bytes]
     words: str = ""
     ending: str = ".xlsx"
+
+
+def large() -> bytes:
+    """What a bomb unpacks to; its size packed is a thousandth."""
+    return b"<a>" + b" " * 50_000_000
 
 
 def zipped(parts: dict[str, bytes]) -> bytes:
@@ -174,8 +176,8 @@ def doctyped(entities: str) -> bytes:
 
 
 REFUSED = {
-    "zip bomb in a sheet": Trap(having(plan=LARGE), "unpacks to 50 MB"),
-    "zip bomb in the texts": Trap(sharing(LARGE), "unpacks to 50 MB"),
+    "zip bomb in a sheet": Trap(lambda: having(plan=large())(), "unpacks to 50 MB"),
+    "zip bomb in the texts": Trap(lambda: sharing(large())(), "unpacks to 50 MB"),
     "entity bomb in a sheet": Trap(having(plan=doctyped(LAUGHS)), "document type"),
     "entity bomb in the texts": Trap(sharing(doctyped(LAUGHS)), "document type"),
     "external entity": Trap(having(plan=doctyped('<!ENTITY l1 SYSTEM "file:///etc/passwd">')), "document type"),
@@ -200,7 +202,7 @@ REFUSED = {
 MILLION = "a million shared texts"
 
 DONE = {
-    "zip bomb in a picture": Trap(having(other=LARGE)),
+    "zip bomb in a picture": Trap(lambda: having(other=large())()),
     "huge dimensions": Trap(huge),
     MILLION: Trap(lambda: many_texts(1_000_000)),
     "many shared texts": Trap(lambda: many_texts(50_000)),
@@ -217,7 +219,7 @@ DONE = {
 }
 
 
-@functools.lru_cache(maxsize=4)
+@functools.cache
 def made(name: str) -> bytes:
-    """The file of that name, kept for the next command."""
+    """The file of that name, kept for all commands; none is large before it is unpacked."""
     return {**REFUSED, **DONE}[name].make()

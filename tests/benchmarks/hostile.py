@@ -30,7 +30,7 @@ COMMANDS = {
 
 def main() -> None:
     """Prints seconds and megabytes for each file and command, and the worst of all."""
-    huge = 6 * hostile.LARGE
+    huge = 6 * hostile.large()
     bombs = {
         "zip bomb in a sheet": hostile.Trap(hostile.having(plan=huge)),
         "zip bomb in the texts": hostile.Trap(hostile.sharing(huge)),
