@@ -8,7 +8,8 @@ kitchens. What is not in the table is answered with the unit that it looks like,
 from __future__ import annotations
 
 import re
-from typing import Dict, List, NamedTuple, Optional
+from functools import lru_cache
+from typing import Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import Unreadable
 from brinecalc.names import singular
@@ -160,13 +161,14 @@ def is_vessel(word: str) -> bool:
     return singular(word.lower()) in VESSELS
 
 
-def known(dimension: str = "") -> List[str]:
+@lru_cache(maxsize=None)
+def known(dimension: str = "") -> Tuple[str, ...]:
     """The names of the units of a dimension; without one, of masses and volumes; for "any", of every kind."""
     if not _spelled:
         _read_table()
     wanted = {"": ("mass", "volume"), "water": ("mass", "volume")}.get(dimension, (dimension,))
     found = dict.fromkeys(u.name for u in _spelled.values() if dimension == "any" or u.dimension in wanted)
-    return [name for name in found if name != "1"]
+    return tuple(name for name in found if name != "1")
 
 
 def _read_table() -> None:
