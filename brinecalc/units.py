@@ -8,7 +8,7 @@ kitchens. What is not in the table is answered with the unit that it looks like,
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache
 from typing import Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import Unreadable
@@ -161,7 +161,7 @@ def is_vessel(word: str) -> bool:
     return singular(word.lower()) in VESSELS
 
 
-@lru_cache(maxsize=None)
+@cache
 def known(dimension: str = "") -> Tuple[str, ...]:
     """The names of the units of a dimension; without one, of masses and volumes; for "any", of every kind."""
     if not _spelled:
