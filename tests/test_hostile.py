@@ -8,6 +8,7 @@ import zipfile
 import openpyxl
 import pytest
 from click.testing import CliRunner
+from each import each
 from hostile import DONE, MILLION, PLAN, REFUSED, TITLE, made
 from kitchens import PRICES
 
@@ -57,10 +58,11 @@ UNSEEN = {
 """What a command neither reads nor changes goes along as it is."""
 
 
-@pytest.mark.parametrize(
-    ("command", "name"), [(c, name) for name in REFUSED for c in COMMANDS if name not in UNSEEN.get(c, ())]
-)
+@pytest.mark.parametrize("name", REFUSED)
+@each("command", COMMANDS)
 def test_refused_with_a_sentence_and_left_as_it_is(folder, command, name):
+    if name in UNSEEN.get(command, ()):
+        return  # the next test is about these
     done, path = run(folder, command, name)
     assert done.exit_code == (1 if command == "reprice" else 2), done.output
     assert REFUSED[name].words in done.output

@@ -187,7 +187,7 @@ def test_where_no_unit_fits_a_plain_number_is_asked_for():
     assert sentence == 'BRINE_CURE: ppm must be a number, got "5 kgg"; write it as a plain number.'
 
 
-@pytest.mark.parametrize(
+@each(
     ("call", "way"),
     [
         (("SALT", "2 galons", 0.05), 'did you mean "2 gal"?'),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 
 from brinecalc import catalogue, gate, registry
 from brinecalc.describe import describe
@@ -168,7 +169,7 @@ PIECE = ("chicken breast", 38, "1%", "6%")
 LOG = ("chicken breast", 38, "1%", "6%", 1)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "answer"),
     [
         ((1000, 0.05), 50.0),
@@ -233,7 +234,7 @@ def test_an_unknown_function_is_not_available():
     assert "is not a known function" in registry.why("NO_SUCH")
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "sentence"),
     [
         ((1000, 0.05), "ok"),
@@ -299,7 +300,7 @@ def test_no_cell_of_a_table_is_left_without_a_number():
             gate._result([[1.0, answer]])
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells", "sentence"),
     [
         ("PH_DOSE", ("sour", 1000, "citric acid"), 'target_ph must be a number, got "sour"; write it like 4.5.'),

@@ -8,6 +8,7 @@ from functools import cache
 from typing import Any
 
 import pytest
+from each import each
 
 import brinecalc
 from brinecalc import registry, units
@@ -99,7 +100,7 @@ def with_numbers() -> list[str]:
     return [n for n, s in specs.items() if not s.variadic and any(a.kind in NUMBERS for a in s.arguments)]
 
 
-@pytest.mark.parametrize("name", with_numbers())
+@each("name", with_numbers())
 def test_a_figure_told_in_a_refusal_passes_when_it_is_typed(name: str) -> None:
     """Law: typed back with its unit, it is not refused again by the same rule, nor by the range of its argument."""
     for sentence, figure, place, cells in told(name):

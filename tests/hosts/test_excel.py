@@ -11,6 +11,7 @@ import subprocess
 import sys
 
 import pytest
+from each import each
 
 import brinecalc.hosts.excel as excel
 from brinecalc import registry
@@ -59,9 +60,9 @@ def seen():
     return probe([call for _, call, _ in CALLS])
 
 
-@pytest.mark.parametrize("number", range(len(CALLS)), ids=[label for label, _, _ in CALLS])
-def test_xlwings_hands_cells_over_and_answers_back(seen, number):
-    wanted = CALLS[number][2]
+@each("number, call", list(enumerate(CALLS)))
+def test_xlwings_hands_cells_over_and_answers_back(seen, number, call):
+    _, _, wanted = call
     answer = seen["answers"][number]
     assert answer == (pytest.approx(wanted) if isinstance(wanted, float) else wanted)
 

@@ -129,7 +129,7 @@ def test_is_reported_not_guessed(formula, said):
     assert value(outcome.content, "A1") == 17, "the file's own value must stay"
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "expected"),
     [  # source: by hand
         ("SUMPRODUCT((B2:B5>1)*B2:B5)", 9),
@@ -209,7 +209,7 @@ def test_texts_are_the_same_whatever_their_capitals(formula, expected):
     assert one(f"IF({formula},1,0)", {**CELLS, "A6": "ﬁsh", "A7": "É", "A8": "SALT"}) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "expected"),
     [
         ("ROW(B7)=7", 1),
@@ -229,7 +229,7 @@ def test_whole_numbers_are_compared_to_the_last_digit_and_others_as_programs_do(
 
 
 @pytest.mark.parametrize("place", ["C3", "C4", "C5", "C6", "C7"])
-@pytest.mark.parametrize(
+@each(
     "formula",
     [
         "INDEX(B2:B5,{})",
@@ -246,7 +246,7 @@ def test_a_place_that_means_a_whole_column_is_told_wherever_it_is_chosen(place, 
     assert [problem.reason for problem in problems] == ["a part of it gives a range where one cell belongs"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "expected"),
     [
         ("INDEX(B2:B5,C3)", 3),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 import cells
-import pytest
+from each import each
 
 from brinecalc import registry
 from brinecalc.errors import CELL_ERRORS
@@ -17,7 +17,7 @@ def drawn(name, seeds):
         yield cells.arguments(random.Random(f"{name} {seed}"), name)
 
 
-@pytest.mark.parametrize("name", registry.names())
+@each("name", registry.names())
 def test_any_cells_get_a_cell_back(name):
     for arguments in drawn(name, 40):
         answers_with_a_cell(name, arguments)
@@ -34,7 +34,7 @@ def answers_with_a_cell(name, arguments):
         assert failed == (not reason.startswith("ok")), (arguments, answer, reason)
 
 
-@pytest.mark.parametrize("name", registry.names())
+@each("name", registry.names())
 def test_the_same_cells_give_the_same_answer(name):
     for arguments in drawn(name, 15):
         assert registry.call(name, *arguments) == registry.call(name, *arguments)

@@ -63,9 +63,9 @@ def test_molar_mass_is_that_by_which_the_sodium_of_salt_is_reckoned():
     assert 1000 * periodictable.Na.mass / solution.molar_mass() == pytest.approx(393.37, abs=0.005)
 
 
-@pytest.mark.parametrize(("start", "end"), PAIRS, ids=lambda s: s)
 @settings(max_examples=10)  # for each of 72 pairs
 @given(part=st.floats(0.0, 1.0))
+@each("start, end", PAIRS)
 def test_every_conversion_undoes_its_inverse(start, end, part):
     low, high = scales.limits(start)
     value = low + part * (high - low)
@@ -73,9 +73,9 @@ def test_every_conversion_undoes_its_inverse(start, end, part):
     assert back == pytest.approx(value, rel=1e-12, abs=1e-12 * (high - low))
 
 
-@pytest.mark.parametrize(("start", "end"), PAIRS, ids=lambda s: s)
 @settings(max_examples=10)
 @given(one=st.floats(0.0, 1.0), other=st.floats(0.0, 1.0))
+@each("start, end", PAIRS)
 def test_every_scale_rises_with_every_other(start, end, one, other):
     low, high = scales.limits(start)
     weak, strong = (low + part * (high - low) for part in sorted((one, other)))
