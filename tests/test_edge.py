@@ -41,7 +41,7 @@ def test_quantities_become_floats_in_the_base_unit(value, dimension, plain):
     assert type(edge.plain(value, dimension)) is float
 
 
-@pytest.mark.parametrize("value", [5, 5.0, "5 kg", None, True, ["2 kg", 3]])
+@each("value", [5, 5.0, "5 kg", None, True, ["2 kg", 3]])
 def test_anything_else_stays_what_it_is(value):
     assert edge.plain(value, "mass") == value
     assert edge.written(value) == value
@@ -57,7 +57,7 @@ def test_an_argument_with_its_own_unit_takes_that():
     assert edge.plain(Q(0.1, "g/L"), "number", "mg/L") == pytest.approx(100)
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "dimension", "word"),
     [
         (Q(2, "kg"), "length", "a length"),
@@ -73,7 +73,7 @@ def test_a_quantity_of_another_kind_is_unreadable(value, dimension, word):
         edge.plain(value, dimension)
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "text"),
     [
         (Q(2, "kg"), "2000.0 g"),
@@ -92,7 +92,7 @@ def test_a_kind_that_no_function_knows_is_unreadable():
         edge.written(Q(1, "candela"))
 
 
-@pytest.mark.parametrize(
+@each(
     ("result", "dimension", "unit", "expected"),
     [
         (50.0, "mass", "g", Q(50.0, "gram")),

@@ -41,7 +41,7 @@ def test_a_name_that_has_all_the_words_is_named_before_one_that_looks_alike(type
     assert limits.everywhere().nearest(typed)[0] == meant
 
 
-@pytest.mark.parametrize(
+@each(
     "typed",
     [
         "chocolate cake",

@@ -89,7 +89,7 @@ def test_dose_fed_back_gives_the_target(ingredient: str, target: float, alkalini
     assert call("BRINE_PH_DOSE", target, 3000, ingredient, 0.05, alkalinity, 4) == pytest.approx(3 * mass, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("ingredient", "target"),
     [("baking soda", 7.5), ("washing soda", 8.8), ("sodium citrate", 7.9), ("STPP", 8.5), ("DSP", 8.3), ("TSP", 9)],
 )
@@ -131,7 +131,7 @@ def test_the_wrong_way_is_said_to_be_so() -> None:
     assert "the other way" in said
 
 
-@pytest.mark.parametrize("name", ["lye", "caustic soda", "potassium hydroxide", "slaked lime", "pickling lime"])
+@each("name", ["lye", "caustic soda", "potassium hydroxide", "slaked lime", "pickling lime"])
 def test_strong_alkali_is_refused_as_a_dose_with_the_rule(name: str) -> None:
     assert call("BRINE_PH_DOSE", 8, 1000, name) == "#NUM!"
     said = why("BRINE_PH_DOSE", 8, 1000, name)
@@ -139,9 +139,7 @@ def test_strong_alkali_is_refused_as_a_dose_with_the_rule(name: str) -> None:
         assert part in said
 
 
-@pytest.mark.parametrize(
-    "name", ["hydrochloric acid", "sulphuric acid", "nitric acid", "phosphoric acid", "phosphoric acid 85 %"]
-)
+@each("name", ["hydrochloric acid", "sulphuric acid", "nitric acid", "phosphoric acid", "phosphoric acid 85 %"])
 def test_mineral_acid_is_refused_as_a_dose(name: str) -> None:
     assert call("BRINE_PH_DOSE", 4, 1000, name) == "#NUM!"
     said = why("BRINE_PH_DOSE", 4, 1000, name)

@@ -131,7 +131,7 @@ def test_a_harmful_dose_is_no_plain_number(name, level, says):
     assert findings.worst(list(row), list(row.values())).startswith("STOP ingredient: ")
 
 
-@pytest.mark.parametrize("name", ["bleach", "sodium hypochlorite", "borax", "road salt", "formaldehyde", "methanol"])
+@each("name", ["bleach", "sodium hypochlorite", "borax", "road salt", "formaldehyde", "methanol"])
 def test_what_is_no_food_is_refused_and_stops_a_batch(name):
     assert registry.call("DOSE", 1000, 0.01, name) == registry.call("WEIGHT", 10, name) == "#NUM!"
     assert "is no food" in registry.why("DOSE", 1000, 0.01, name)

@@ -207,7 +207,7 @@ def test_a_saturated_brine_can_be_weighed_out():
         assert call("STRENGTH", salt, 1000, basis) == pytest.approx(call("SATURATION", 20, basis), rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("said", "meant"),
     [("°Bé", "baume"), ("Bé", "baume"), ("be", "baume"), ("degrees Baumé", "baume"), ("salinometer", "salometer"),
      ("specific gravity", "sg")],

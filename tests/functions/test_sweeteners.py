@@ -45,7 +45,7 @@ def test_values_are_those_of_the_records(cells, answer):
     assert call(*cells) == pytest.approx(answer, rel=2e-3 if rounded_record else 1e-9)
 
 
-@pytest.mark.parametrize(
+@each(
     ("cells", "low", "high"),
     [
         (("white sugar",), 0.01, 0.05),

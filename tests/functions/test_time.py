@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -32,7 +33,7 @@ def test_the_family_is_complete():
     assert names == [f"BRINE_{name}" for name in FAMILY]
 
 
-@pytest.mark.parametrize(
+@each(
     ("millimetres", "fifth", "half", "most"),
     [
         (10, 0.5, 3.4, 14.7),

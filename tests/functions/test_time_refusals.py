@@ -90,7 +90,7 @@ def test_the_nearest_possible_value_is_handed_over():
     assert soaks.strength_for(it, most * (1 - 1e-9), 5.0, math.inf) == pytest.approx(0.3576, abs=1e-4)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "cells"),
     [
         ("UPTAKE", (CHICKEN, 25, 8, 0.05, 20)),

@@ -194,7 +194,7 @@ def test_what_the_engine_compares_itself_comes_out_as_what_we_compare():
     assert one('IF(ISERROR((1/0)="salt"),1,IF((1/0)>0,2,3))', {}) == 1
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "expected"),
     [
         ('A6="fish"', 1),  # typed with one sign for f and i; so LibreOffice 7.4

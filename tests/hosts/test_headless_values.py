@@ -114,14 +114,12 @@ def test_numbers_equal_but_for_noise_compare_as_equal():
     assert compare(None, 0.0) == compare(None, "") == compare(None, False) == 0
 
 
-@pytest.mark.parametrize("formula", ["A1+A2=A3", "A1+A2-A3=0", "A3=A1+A2", "A1+A2>=A3", "A1+A2<=A3", "SUM(A1:A2)-A3=0"])
+@each("formula", ["A1+A2=A3", "A1+A2-A3=0", "A3=A1+A2", "A1+A2>=A3", "A1+A2<=A3", "SUM(A1:A2)-A3=0"])
 def test_a_check_of_sums_holds_as_in_spreadsheet_programs(formula):
     assert one(f'IF({formula},"even","odd")', {"A1": 0.1, "A2": 0.2, "A3": 0.3}) == "even"
 
 
-@pytest.mark.parametrize(
-    "formula", ["INT(A1*100)", "MOD(A1*100,1)", "QUOTIENT(A1*100,1)", "ROUND(A2*100,0)", "MROUND(A3,0.1)"]
-)
+@each("formula", ["INT(A1*100)", "MOD(A1*100,1)", "QUOTIENT(A1*100,1)", "ROUND(A2*100,0)", "MROUND(A3,0.1)"])
 def test_roundings_that_differ_from_program_to_program_are_not_computed(formula):
     """8.7 × 100 is 869.9999999999999 in binary: Excel's INT gives 869 (from memory), LibreOffice 7.4 gives 870."""
     assert "disagree" in one(formula, {"A1": 8.7, "A2": 0.285, "A3": 1.15})
@@ -162,7 +160,7 @@ def test_rare_characters_take_two_places_as_in_spreadsheet_programs():
     assert stand_in_texts.right("a🧂b", 3.0) == "🧂b"
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "expected"),
     [  # source: by hand
         ("XLOOKUP(3,A1:A4,B1:B4)", 30),

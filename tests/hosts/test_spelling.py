@@ -16,7 +16,7 @@ ALL = [
 ]
 
 
-@pytest.mark.parametrize("name", ALL)
+@each("name", ALL)
 def test_every_spelling_has_one_plain_name(name):
     assert canonical(name) == "BRINE_SOAK_HOURS"
 
@@ -38,7 +38,7 @@ def test_a_name_is_spelled_for_each_program():
         written("BRINE_SALT", "fancy")
 
 
-@pytest.mark.parametrize(
+@each(
     ("formula", "plain", "dotted"),
     [
         ("=BRINE.SALT(A1,5%)", "=BRINE_SALT(A1,5%)", "=BRINE.SALT(A1,5%)"),

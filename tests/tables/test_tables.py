@@ -64,7 +64,7 @@ def test_source_keys_stand_once():
     assert len(keys) == len(set(keys))
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "rows", "sums"),
     [
         ("products", 75, {"water": 53.9097, "native_salt": 0.39392, "refuse": 7.33, "cap_hours": 2922.5}),

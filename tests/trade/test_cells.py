@@ -20,7 +20,7 @@ def test_what_says_that_there_is_nothing(cell):
     assert cells.is_blank(cell)
 
 
-@pytest.mark.parametrize("cell", [0, 0.0, False, "x", "nothing much"])
+@each("cell", [0, 0.0, False, "x", "nothing much"])
 def test_what_is_not_nothing(cell):
     assert not cells.is_blank(cell)
 
@@ -30,7 +30,7 @@ def test_a_text_that_stands_for_an_error(text):
     assert cells.is_error(text)
 
 
-@pytest.mark.parametrize("text", ["errors", "an error", "#1", "# 1!", "err:", ""])
+@each("text", ["errors", "an error", "#1", "# 1!", "err:", ""])
 def test_a_text_that_does_not(text):
     assert not cells.is_error(text)
 
@@ -65,7 +65,7 @@ def test_what_cannot_be_read_says_what_would_do(kind, cell, words):
     assert caught.value.rule == words
 
 
-@pytest.mark.parametrize(
+@each(
     ("cell", "value"),
     [
         (150, 150.0),
@@ -206,7 +206,7 @@ def test_a_cell_as_a_finding_quotes_it(cell, words):
     assert cells.shown(cell) == words
 
 
-@pytest.mark.parametrize(
+@each(
     ("cell", "words"),
     [
         (1, "write 1% for 1 per cent"), (5, "write 5% for 5 per cent"), (100, "write 100% for 100 per cent"),

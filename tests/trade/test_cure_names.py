@@ -48,7 +48,7 @@ def test_a_curing_salt_without_a_strength_has_none(name: str) -> None:
     assert named.find(name).cure is None
 
 
-@pytest.mark.parametrize("name", ["vinegar 7 %", "sea salt 99 %", "garlic 5 %", "cure accelerator 5 %", "honey 80 %"])
+@each("name", ["vinegar 7 %", "sea salt 99 %", "garlic 5 %", "cure accelerator 5 %", "honey 80 %"])
 def test_a_strength_makes_nothing_a_curing_salt(name: str) -> None:
     assert named.find(name).cure is None
 

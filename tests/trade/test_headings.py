@@ -13,9 +13,7 @@ from brinecalc.trade.findings import all_of, worst
 from tests.trade.cases import BACON, CURED, found, said
 
 
-@pytest.mark.parametrize(
-    "heading", "Bath Temperature;BATH TEMPERATURE; bath  temperature ;Brine temp;bath temperature (°C)".split(";")
-)
+@each("heading", "Bath Temperature;BATH TEMPERATURE; bath  temperature ;Brine temp;bath temperature (°C)".split(";"))
 def test_case_and_brackets_do_not_matter(heading: str) -> None:
     assert "brine-warm" in [f.rule.id for f in all_of([heading], [9.0])]
 

@@ -115,7 +115,7 @@ def test_figures_of_the_rules(name: str, rules: str, value: float) -> None:
     assert limits.value(name, rules) == pytest.approx(value, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "fahrenheit"),
     [
         ("brine temperature", 41),

@@ -79,7 +79,7 @@ def test_a_misspelt_treatment_is_told(text: str, meant: str) -> None:
     assert [f"may mean {meant}." in hit.sentence for hit in hits] == ([True] if meant else [])
 
 
-@pytest.mark.parametrize("kind", ["bacon", "Streaky bacon", "bakon", "baccon", "becon"])
+@each("kind", ["bacon", "Streaky bacon", "bakon", "baccon", "becon"])
 def test_bacon_misspelt_is_held_to_the_limits_of_bacon(kind: str) -> None:
     """19.3 g of 6.25 % on 10 kg are 120.6 ppm; pumped bacon is made at 120, other pumped meat at 200 at most."""
     row = {**BACON, "cure": 19.3}

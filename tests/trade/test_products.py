@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each import each
 
 from brinecalc.errors import UnknownName
 from brinecalc.trade import groups, products
@@ -37,7 +38,7 @@ def test_a_product_is_found_by_what_a_cook_types():
     assert [(typed, products.find(typed).name) for typed, _ in PAIRS] == PAIRS
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "near"),
     [
         ("chiken brest", "chicken breast"),

@@ -70,7 +70,7 @@ def test_a_liquid_in_place_of_the_water_has_the_weight_of_the_water() -> None:
     assert [(thing.heading, thing.grams) for thing in made.things] == [("liquid", 2000.0)]
 
 
-@pytest.mark.parametrize(
+@each(
     "heading",
     ["red wine weight", "red wine quantity", "red wine (g)", "red wine added", "red wine, g", "Red wine to weigh in"],
 )
@@ -104,7 +104,7 @@ def test_a_level_may_be_a_mass() -> None:
     assert "small-dose" in found({"water": 1000, "ingredient": "bay leaf", "level": "0.9 g"})
 
 
-@pytest.mark.parametrize("heading", ["bay leaf", "bay leaf level", "bay leaf %", "bay leaf weight", "bay leaf used"])
+@each("heading", ["bay leaf", "bay leaf level", "bay leaf %", "bay leaf weight", "bay leaf used"])
 def test_a_heading_that_names_an_ingredient_weighs_it(heading: str) -> None:
     assert "small-dose" in found({"water": 1000, heading: "0.5 g"})
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from each import each
 
 from brinecalc.registry import call
 from brinecalc.tables import load
@@ -106,9 +107,7 @@ def test_one_target_for_all_and_a_small_bath():
             assert small.soak > big.soak
 
 
-@pytest.mark.parametrize(
-    ("hours", "text"), [(0.724, "0.72"), (8.26, "8.3"), (9.96, "10"), (41.4, "41"), (1149.0, "1100"), (3.0, "3")]
-)
+@each(("hours", "text"), [(0.724, "0.72"), (8.26, "8.3"), (9.96, "10"), (41.4, "41"), (1149.0, "1100"), (3.0, "3")])
 def test_hours_are_shown_to_two_digits(hours, text):
     assert soak_chart.shown(hours) == text
 

@@ -173,7 +173,7 @@ def test_a_log_whose_slow_end_is_open_still_has_its_middle_and_its_fast_end():
     assert 0.0 < made.fast < made.hours < math.inf
 
 
-@pytest.mark.parametrize("thickness", [12.0, 15.0, 18.0, 21.0, 25.4])
+@each("thickness", [12.0, 15.0, 18.0, 21.0, 25.4])
 def test_exactly_the_hours_that_may_be_spent_in_the_warm_pass_there_and_back(thickness):
     it = pieces.piece("chicken breast", thickness, 7.0)
     _, most = pieces.on_the_clock()

@@ -66,7 +66,7 @@ def test_kept_without_cold(packaging: str) -> None:
     assert "sealed-low-acid" in found({"product": "cucumber", "packaging": packaging})
 
 
-@pytest.mark.parametrize("method", SMOKED)
+@each("method", SMOKED)
 def test_what_is_smoked_is_known_by_its_words(method: str) -> None:
     assert "fish-salt-unknown" in found({"product": "salmon fillet", "method": method})
 
@@ -144,15 +144,13 @@ def test_whose_rules_hold_is_known_by_their_words(rules: str) -> None:
     assert "rules-unknown" not in found({**CURED, "rules": rules})
 
 
-@pytest.mark.parametrize(
-    "liquid", ["water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"]
-)
+@each("liquid", ["water", "tap water", "cold water", "ice water", "iced water", "fresh water", "ice"])
 def test_water_is_no_unknown_liquid(liquid: str) -> None:
     assert "nitrite-unknown-liquid" not in found({**CURED, "liquid": liquid})
     assert "ingredient-unknown" not in found({"liquid": liquid})
 
 
-@pytest.mark.parametrize("acid", ["ascorbic acid", "erythorbic acid", "ascorbic", "erythorbic", "vitamin C"])
+@each("acid", ["ascorbic acid", "erythorbic acid", "ascorbic", "erythorbic", "vitamin C"])
 def test_what_turns_nitrite_into_gas_at_once(acid: str) -> None:
     assert "nitrite-ascorbic" in found({**CURED, "water": 5000.0, "ingredient": acid, "level": 0.0001})
 
@@ -249,7 +247,7 @@ def test_a_word_of_the_trade_is_understood():
     assert [(rule, word) for rule, row, word in WORDED if rule not in found(row)] == []
 
 
-@pytest.mark.parametrize("method", WAYS)
+@each("method", WAYS)
 def test_a_curing_method_goes_by_what_curers_call_it(method):
     """The same row, and so the same ingoing nitrite, whichever word names the method."""
     row = {"weight": 10000.0, "cure": 25.0, "water": 900.0, "gain": 0.1, "salt": 75.0}

@@ -9,7 +9,7 @@ from brinecalc.trade import limits
 from tests.trade.cases import CURED, found, of, said
 
 
-@pytest.mark.parametrize("heading", ["note", "batch", "customer", "use", "product", "packaging", "for"])
+@each("heading", ["note", "batch", "customer", "use", "product", "packaging", "for"])
 def test_curing_salt_for_infants_is_seen_under_any_heading(heading: str) -> None:
     assert "cure-infant" in found({**CURED, heading: "ham for toddlers"})
     assert "cure-infant" not in found({**CURED, heading: "ham with baby carrots"})
@@ -27,7 +27,7 @@ def test_the_brining_method_serves_as_curing_method_where_there_is_no_column_for
     assert "nitrite-no-method" in found({**row, "method": "gradient"})
 
 
-@pytest.mark.parametrize("name", ["NaNO2", "E250", "E 250", "KNO2", "e249", "sodium nitrite", " NaNO2 "])
+@each("name", ["NaNO2", "E250", "E 250", "KNO2", "e249", "sodium nitrite", " NaNO2 "])
 def test_a_formula_or_number_in_a_cure_column_is_a_name_and_no_amount(name):
     (hit,) = of("pure-nitrite", {"product": "pork loin", "weight": "5 kg", "cure": name})
     assert "is no premixed curing salt" in hit.sentence
@@ -43,7 +43,7 @@ def test_an_amount_in_a_cure_column_is_an_amount(amount):
 WAYS = ("dry", "comminuted", "pumped", "pick-up", "equilibrium")
 
 
-@pytest.mark.parametrize(
+@each(
     ("method", "fits"),
     [("gradient", WAYS[3:]), ("Equilibrium", WAYS[3:]), ("dry equilibrium", WAYS[:2]), ("injected", WAYS[2:3]),
      ("pumped", WAYS[2:3]), ("a method of one's own", WAYS)],
@@ -68,7 +68,7 @@ def test_by_eu_rules_no_fish_carries_nitrite_and_no_us_rule_is_told_of(product: 
 HAM = {"product": "pork shoulder", "weight": 10000.0, "cure": 2400.0, "pickle": 5000.0}
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "missing"),
     [
         ({"cure method": "pick-up"}, "the gain is not given"), ({"cure method": "pumped"}, "the gain is not given"),

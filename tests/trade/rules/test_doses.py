@@ -125,7 +125,7 @@ def test_the_limits_of_meat_by_us_rules_hold_for_nothing_else():
     assert "over-in-product" in found({**row, "product": "unicorn loin"})
 
 
-@pytest.mark.parametrize(
+@each(
     ("level", "gain", "told"),
     [
         (0.0100, 0.05, set()), (0.0100, None, {"over-ceiling"}), (0.0130, 0.05, {"over-in-product"}),

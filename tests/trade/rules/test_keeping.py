@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from each import each
 
 from tests.trade.cases import CURED, found
@@ -97,7 +96,7 @@ def test_a_standing_brine_is_as_old_as_what_it_keeps(row: dict[str, object], tol
     assert ("brine-old" in found({**row, "brine age": "21 d"})) is told
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"thickness": 5.0, "pieces": 20.0, "weight": 1000.0}, False),  # 97 mm across
@@ -142,7 +141,7 @@ def test_poultry_and_mince_are_kept_colder_by_eu_rules(row: dict[str, object], t
     assert ("cold-eu" in found({"rules": "EU", **row})) is told
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "told"),
     [
         ({"product": "cabbage", "vessel": "terracotta crock"}, True),

@@ -76,7 +76,7 @@ def test_the_ph_of_something_sour_of_unknown_acid(name: str) -> None:
     assert registry.why("BRINE_PH", 1000, [["carrot", "vinegar"]], [[50, 20]]) == "ok"
 
 
-@pytest.mark.parametrize("name", ["citric acid", "red wine", "vinegar", "buttermilk", "vinegar 7 %"])
+@each("name", ["citric acid", "red wine", "vinegar", "buttermilk", "vinegar 7 %"])
 def test_with_a_mass_and_water_the_ph_is_reckoned(name: str) -> None:
     row = {**CURED, "water": 5000.0, "strength": 0.05, "acid": name, "acid mass": 100.0}
     assert "nitrite-ph" in found(row)
@@ -88,15 +88,13 @@ def test_a_cure_cell_of_any_kind_counts(cure: object) -> None:
     assert "nitrite-acid" in found({"cure": cure, "acid": "wine"})
 
 
-@pytest.mark.parametrize("column", ["cure name", "ingredient", "cure method", "cure strength", "nitrite"])
+@each("column", ["cure name", "ingredient", "cure method", "cure strength", "nitrite"])
 def test_an_error_in_any_cure_column_stops(column: str) -> None:
     row = {**CURED, column: "error"}
     assert ("cure-error" in found(row)) == (column != "ingredient")
 
 
-@pytest.mark.parametrize(
-    "name", "curing salt no. 1;pink salt;sodium nitrite;potassium nitrate;cultured celery powder;cure 2".split(";")
-)
+@each("name", "curing salt no. 1;pink salt;sodium nitrite;potassium nitrate;cultured celery powder;cure 2".split(";"))
 def test_a_cure_under_ingredient_counts(name: str) -> None:
     assert "nitrite-cola" in found({"ingredient": name, "level": 0.003, "liquid": "cola"})
 
@@ -119,12 +117,12 @@ def test_no_cure_no_stop() -> None:
     assert not said({"product": "pork shoulder", "liquid": "cola", "cure": "none"}).startswith("STOP")
 
 
-@pytest.mark.parametrize("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
+@each("cell", ["pH 4.5", "4,5", "~4.5", "< 4.5", 4.5])
 def test_ph_as_people_write_it(cell: object) -> None:
     assert "nitrite-ph" in found({**CURED, "ph": cell})
 
 
-@pytest.mark.parametrize(
+@each(
     ("ph", "rules"),
     [(4.9, {"nitrite-ph"}), (5.0, {"nitrite-acid-close"}), (5.9, {"nitrite-acid-close"}), (6.0, set()), (7.3, set())],
 )
@@ -172,7 +170,7 @@ def test_where_a_row_passes_the_ph_of_the_same_mix_is_not_refused_for_nitrite(na
                 assert WITH_ACID & set(found({**row, "cure method": "comminuted"})), (level, alkalinity, other)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "level", "rule", "instead"),
     [
         ("sodium acid pyrophosphate", 0.003, "STOP cure: Curing salt must not go into", "alkaline phosphate"),
@@ -192,7 +190,7 @@ def test_all_that_sours_a_brine_counts_beside_curing_salt(name: str, level: floa
     assert not WITH_ACID & set(found({**row, "cure": 0}))
 
 
-@pytest.mark.parametrize("name", ["stock", "milk", "fish sauce", "dashi", "sodium tripolyphosphate", "brown sugar"])
+@each("name", ["stock", "milk", "fish sauce", "dashi", "sodium tripolyphosphate", "brown sugar"])
 def test_what_is_never_below_ph_5_itself_goes_with_curing_salt(name: str) -> None:
     assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**PICKLE, "ingredient": name, "level": 0.02}))
     assert {"nitrite-ph", "nitrite-acid"}.isdisjoint(found({**PICKLE, "ingredient": name}))

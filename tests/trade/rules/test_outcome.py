@@ -81,14 +81,14 @@ def test_salt_of_the_cure_and_of_soy_sauce_counts() -> None:
     assert not mine({**row, "ingredient": "soy sauce"})  # nobody knows how much
 
 
-@pytest.mark.parametrize("method", ["fermented", "pickled", "lacto-fermentation", "brine", "", "pumped and soaked"])
+@each("method", ["fermented", "pickled", "lacto-fermentation", "brine", "", "pumped and soaked"])
 def test_nothing_is_weighed_against_the_target_where_nothing_evens_out(method: str) -> None:
     row = {"product": "cucumber", "weight": 5000.0, "water": 5000.0, "salt": 300.0, "target": 0.01, "method": method}
     assert not mine(row)
     assert mine({**row, "method": "equilibrium"}) == {"salt-off-target"}
 
 
-@pytest.mark.parametrize("method", ["gradient", "brine", "", "equilibrium", "injected"])
+@each("method", ["gradient", "brine", "", "equilibrium", "injected"])
 def test_a_target_above_all_that_the_brine_can_bring_is_told(method: str) -> None:
     row = {"product": "chicken breast", "strength": 0.01, "target": 0.02, "method": method}
     assert mine(row) == {"target-unreachable"}

@@ -7,7 +7,6 @@ germs enough of its own, as raw meat, raw poultry and raw vegetables; fish only 
 
 from __future__ import annotations
 
-import pytest
 from each import each
 
 from brinecalc.trade import packs
@@ -30,7 +29,7 @@ def test_smoked_fish_is_without_air_by_many_names(packaging: str) -> None:
     assert "fish-salt-air" not in hits
 
 
-@pytest.mark.parametrize("packaging", AIRY)
+@each("packaging", AIRY)
 def test_what_lets_air_in_is_held_to_the_salt_for_air(packaging: str) -> None:
     assert "fish-salt-air" in found({**SMOKED, "packaging": packaging, "water phase salt": 0.024})
     assert not {"fish-salt-air", "fish-salt-low"} & set(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
 from each import each
 
 from brinecalc.trade.findings import all_of
 from tests.trade.cases import found, of, said
 
 
-@pytest.mark.parametrize("blank", [None, "", " ", "none", "-", "n/a"])
+@each("blank", [None, "", " ", "none", "-", "n/a"])
 def test_a_blank_is_not_given(blank: object) -> None:
     assert said({"product": "pork chop", "liquid": blank, "ph": blank, "cure": blank, "strength": blank}) == "ok"
 
@@ -18,7 +17,7 @@ def test_zero_under_a_name_is_a_blank() -> None:
     assert said({"product": 0, "liquid": 0.0, "sweetener": 0, "cure method": 0}) == "ok"
 
 
-@pytest.mark.parametrize("text", ["error", "Error", "#NUM!", "#VALUE!", "#N/A", "#DIV/0!", "#WERT!"])
+@each("text", ["error", "Error", "#NUM!", "#VALUE!", "#N/A", "#DIV/0!", "#WERT!"])
 def test_an_error_is_caution_and_in_the_cure_stop(text: str) -> None:
     assert said({"strength": text}).startswith("CAUTION strength")
     assert said({"cure": text}).startswith("STOP cure")
@@ -77,7 +76,7 @@ def test_a_curing_salt_of_another_name_is_never_said_to_be_like_mere_salt() -> N
     assert "Himalayan pink salt" in hit.sentence
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "words"),
     [
         (
