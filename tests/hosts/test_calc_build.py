@@ -218,20 +218,24 @@ def run_examples(python, unpacked):
     return json.loads(run.stdout)
 
 
-def test_the_bundle_computes_by_itself(unpacked):
+@pytest.fixture(scope="module")
+def answers(unpacked):
+    return run_examples(sys.executable, unpacked)
+
+
+def test_the_bundle_computes_by_itself(answers):
     """The law: what is bundled answers as the library does, so nothing that it needs was left out."""
-    answers = run_examples(sys.executable, unpacked)
     for name in registry.names():
         for example in worked_examples(registry.spec(name)):
             assert close(answers[example.formula(name)], registry.call(name, *example.cells)), example.formula(name)
 
 
 @pytest.mark.skipif(not OLD_PYTHON.exists(), reason="Python 3.9 is not installed on this machine")
-def test_python_3_9_gives_the_same_values(unpacked):
+def test_python_3_9_gives_the_same_values(unpacked, answers):
     """The law: one library, one answer, whatever Python runs it."""
-    new, old = run_examples(sys.executable, unpacked), run_examples(OLD_PYTHON, unpacked)
-    assert old.keys() == new.keys()
-    for call, answer in new.items():
+    old = run_examples(OLD_PYTHON, unpacked)
+    assert old.keys() == answers.keys()
+    for call, answer in answers.items():
         assert close(old[call], answer), call
 
 
