@@ -44,8 +44,9 @@ def test_the_exact_fraction_is_the_factor(row):
 
 
 def test_the_table_is_what_its_generator_writes_byte_for_byte():
-    assert generator.PATH.read_bytes() == generator.text().encode("utf-8")
-    assert generator.text() == generator.text()
+    first, second = generator.text(), generator.text()
+    assert generator.PATH.read_bytes() == first.encode("utf-8")
+    assert first == second
 
 
 def test_the_table_says_that_it_is_generated_and_by_what():
