@@ -8,11 +8,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any, Dict, Tuple
 
-from openpyxl.styles.numbers import is_date_format
 from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
 from openpyxl.utils.datetime import from_excel, to_excel
 from trials import Kept, kept
-from xlsx import seen, stored
+from xlsx import looked_through, stored
 
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Trial
@@ -35,23 +34,21 @@ class Person:
 
     def __init__(self, content: bytes) -> None:
         self.content = content
-        self.book = seen(content, values=False)
+        self.cells = looked_through(content, values=False)
         self.typed: Values = {}
 
     def type(self, sheet: str, address: str, value: Any) -> None:
-        assert not self.book[sheet][address].protection.locked, f"{sheet}!{address} is locked"
+        assert (sheet, address) in self.cells.unlocked, f"{sheet}!{address} is locked"
         self.typed[sheet, address] = value
 
     def set(self, label: str, value: Any) -> None:
         """Sets one of the settings on the first sheet, by the words beside it."""
-        sheet = self.book["Start"]
-        row = next(cell.row for cell in sheet["B"] if cell.value == label)
+        row = next(at[1:] for (sheet, at), words in self.cells.values.items() if sheet == "Start" and words == label)
         self.type("Start", f"C{row}", value)
 
     def named(self, name: str) -> tuple[str, str]:
         """Sheet and address of a named cell."""
-        sheet, address = self.book.defined_names[name].attr_text.split("!")
-        return sheet.strip("'"), address.replace("$", "")
+        return named(self.content, name)
 
     def fill(self, sheet: str, row: int, values: dict[str, Any]) -> None:
         """Fills a row of a table by its headings; "Level 2" is the second column headed Level."""
@@ -61,7 +58,7 @@ class Person:
 
     def headings(self, sheet: str) -> dict[str, str]:
         """Heading → column letter, as the table of the sheet has them."""
-        return headings({(sheet, cell.coordinate): cell.value for cell in self.book[sheet][HEADINGS]}, sheet)
+        return headings(self.cells.values, sheet)
 
     def saved(self) -> bytes:
         """The workbook with what was typed, and with the values that it had before."""
@@ -113,10 +110,16 @@ class Answers:
 
     def named(self, name: str) -> Any:
         """The value of a named cell."""
-        found = Edit(self.content, "Plan.xlsx").place(name)
-        assert found is not None
-        assert found.area.single
-        return self.at(found.sheet, f"{get_column_letter(found.area.left)}{found.area.top}")
+        return self.at(*named(self.content, name))
+
+
+@functools.cache
+def named(content: bytes, name: str) -> tuple[str, str]:
+    """Sheet and address of a named cell."""
+    found = Edit(content, "Plan.xlsx").place(name)
+    assert found is not None
+    assert found.area.single
+    return found.sheet, f"{get_column_letter(found.area.left)}{found.area.top}"
 
 
 def headings(values: Values, sheet: str) -> dict[str, str]:
@@ -137,31 +140,24 @@ def _number(value: Any) -> Any:
 
 
 @functools.lru_cache(maxsize=4)
-def _without_formulas(content: bytes) -> Values:
-    """What stands in every cell of a workbook as it is."""
-    book = seen(content, values=False)
-    return {(sheet.title, c.coordinate): c.value for sheet in book for row in sheet.iter_rows() for c in row}
-
-
-@functools.lru_cache(maxsize=4)
-def _with_formulas(content: bytes) -> list[tuple[tuple[str, int, int], str, bool]]:
+def _with_formulas(content: bytes) -> list[tuple[tuple[str, int, int], tuple[str, str], bool]]:
     """Every cell that a formula fills, its address, and whether it shows a moment."""
-    book, found = seen(content, values=False), []
+    moments, found = looked_through(content, values=False).moments, []
     for formula in kept(content).formulas():
         sheet = formula.cell[0]
         for row in range(formula.fills.top, formula.fills.bottom + 1):
             for column in range(formula.fills.left, formula.fills.right + 1):
-                moment = is_date_format(book[sheet].cell(row, column).number_format)
-                found.append(((sheet, row, column), f"{get_column_letter(column)}{row}", moment))
+                at = (sheet, f"{get_column_letter(column)}{row}")
+                found.append(((sheet, row, column), at, at in moments))
     return found
 
 
 def _shown(trial: Trial, content: bytes) -> Values:
     """What stands in every cell, formulas with what came out, moments where the cell shows one."""
-    values = dict(_without_formulas(content))
-    for cell, address, moment in _with_formulas(content):
+    values = dict(looked_through(content, values=False).values)
+    for cell, at, moment in _with_formulas(content):
         value = trial.value(*cell)
         if moment and isinstance(value, float):
             value = from_excel(value)
-        values[cell[0], address] = reasons.error_text(value) if value.__class__ is dict else value
+        values[at] = reasons.error_text(value) if value.__class__ is dict else value
     return values

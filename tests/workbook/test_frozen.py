@@ -62,13 +62,13 @@ def test_every_replaced_formula_can_be_read(frozen: bytes, example: bytes) -> No
     before = stored(example, False)
     formulas = {key: text for key, text in before.items() if isinstance(text, str) and text.startswith("=")}
     ours = {key: text for key, text in formulas.items() if is_ours(freed(text))}
-    sheet = seen(frozen)["Formulas"]
+    sheet = seen(frozen, False)["Formulas"]
     listed = {(row[0].value, row[1].value): row[2].value for row in sheet.iter_rows(5)}
     assert listed == {key: text for key, text in ours.items() if key[0] != "Functions"}
     assert all(cell.data_type != "f" for row in sheet.iter_rows(5) for cell in row)
     assert sheet.print_area == "'Formulas'!$A$1:$D$2"  # its head: the list fills dozens of pages
-    assert seen(frozen)["Card"].print_area == seen(example)["Card"].print_area
-    notes = seen(frozen)["Card"]
+    assert seen(frozen, False)["Card"].print_area == seen(example, False)["Card"].print_area
+    notes = seen(frozen, False)["Card"]
     on_card = {key[1]: text for key, text in listed.items() if key[0] == "Card"}
     assert on_card
     assert {place: notes[place].comment.text for place in on_card} == on_card
@@ -111,7 +111,7 @@ def test_another_batch_can_be_chosen_where_nothing_is_installed(asked: list[Kept
         assert not one.distrusted()
         assert not other.distrusted()
         for sheet in CHOOSING:
-            for row in seen(frozen)[sheet].iter_rows():
+            for row in seen(frozen, False)[sheet].iter_rows():
                 for cell in row:
                     at = (sheet, cell.row, cell.column)
                     if (sheet, cell.coordinate) not in TOLD | UNASKED:

@@ -10,7 +10,7 @@ import filling
 import kitchens
 import openpyxl
 import pytest
-from built import FEW, bare
+from built import FEW, bare, built
 from click.testing import CliRunner
 from priced import shared
 from xlsx import saved
@@ -42,7 +42,7 @@ def ready() -> dict[int, datetime.datetime]:
 
 
 def moments_of(heading: str) -> dict[int, datetime.datetime]:
-    results = filling.Person(bare(Options(filled=True, batches=FEW))).computed()
+    results = filling.Answers.read(built(Options(filled=True, batches=FEW)))
     cells = {row - 7: results.row("Results", row)[heading] for row in range(8, 23)}
     return {number: value for number, value in cells.items() if isinstance(value, datetime.datetime)}
 

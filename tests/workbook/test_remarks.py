@@ -8,13 +8,16 @@ from typing import Any
 import filling
 import pytest
 from built import FEW, bare
+from lxml import etree
 from priced import Book, place
+from xlsx import seen
 
 from brinecalc import registry
 from brinecalc.tables import load
 from brinecalc.workbook import example
 from brinecalc.workbook.book import MOST_BATCHES, Options
 from brinecalc.workbook.create import PAPERS
+from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.sheets import prices
 
 READY = datetime.datetime(2027, 3, 6, 18, 0)
@@ -324,7 +327,11 @@ def test_a_batch_months_away_from_the_others_is_asked_for_its_year() -> None:
 def test_ready_takes_dates_only() -> None:
     person = filling.Person(bare(Options(batches=FEW)))
     place = f"{person.headings('Plan')['Ready at']}{filling.FIRST}"
-    rule = next(rule for rule in person.book["Plan"].data_validations.dataValidation if place in rule.sqref)
+    rule = next(
+        rule
+        for rule in seen(person.content, values=False)["Plan"].data_validations.dataValidation
+        if place in rule.sqref
+    )
     assert (rule.type, rule.showErrorMessage) == ("date", True)
     assert "date and a time of day" in rule.error
 
@@ -332,10 +339,11 @@ def test_ready_takes_dates_only() -> None:
 @pytest.mark.parametrize(("name", "pages"), [("Plan", 4), ("Results", 3)])
 def test_a_wide_sheet_prints_thirty_batches_side_by_side(name: str, pages: int) -> None:
     """All of them on each page: a page side by side always has the batches on it."""
-    sheet = filling.Person(bare(Options(batches=MOST_BATCHES))).book[name]
-    assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (pages, 1)
-    assert (sheet.print_title_rows, sheet.print_title_cols) == ("$5:$7", "$A:$C")
-    assert sheet.print_area.endswith(f"${filling.FIRST + 29}")
+    edit = Edit(bare(Options(batches=MOST_BATCHES)), "Plan.xlsx")
+    setup = etree.fromstring(edit.part(edit.sheets[name])).find("{*}pageSetup")
+    assert (setup.get("fitToWidth"), setup.get("fitToHeight")) == (str(pages), "1")
+    assert edit.book.name("_xlnm.Print_Titles", name) == f"'{name}'!$5:$7,'{name}'!$A:$C"
+    assert edit.book.name("_xlnm.Print_Area", name).endswith(f"${filling.FIRST + 29}")
 
 
 def test_a_batch_that_does_not_print_is_told_of_on_the_page() -> None:
@@ -352,7 +360,7 @@ def test_a_price_that_does_not_print_is_told_of_on_the_page() -> None:
     """Two sheets of paper hold what most kitchens buy; blank rows do not print beyond them."""
     person = filling.Person(bare(Options(batches=MOST_BATCHES)))
     last = filling.FIRST + prices.PRINTED - 1
-    assert person.book["Prices"].print_area.endswith(f"${last}")
+    assert Edit(person.content, "Plan.xlsx").book.name("_xlnm.Print_Area", "Prices").endswith(f"${last}")
     for row, told in ((last, False), (last + 1, True)):
         person.fill("Prices", row, {"Product or ingredient": "salt"})
         assert (f"Paper holds the first {prices.PRINTED} rows" in person.computed().at("Prices", "A3")) == told

@@ -38,9 +38,9 @@ def test_batches_with_a_stop_come_before_those_with_a_caution(told: list[str]) -
 
 def test_a_batch_whose_price_is_missing_is_named() -> None:
     person = filling.Person(bare(Options(filled=True, batches=FEW)))
-    names = [person.book["Prices"][f"A{row}"].value for row in range(filling.FIRST, filling.FIRST + 40)]
+    names = [person.cells.values.get(("Prices", f"A{row}")) for row in range(filling.FIRST, filling.FIRST + 40)]
     person.fill("Prices", filling.FIRST + names.index("salmon fillet"), {"Price of the pack": None})
-    plan = [person.book["Plan"][f"B{row}"].value for row in range(filling.FIRST, filling.FIRST + 15)]
+    plan = [person.cells.values.get(("Plan", f"B{row}")) for row in range(filling.FIRST, filling.FIRST + 15)]
     batch = plan.index("salmon fillet") + 1
     with person.asked() as trial:
         told = summary.lines(trial, "Plan.xlsx", datetime.datetime(2020, 1, 1))
