@@ -54,10 +54,10 @@ def _alone(place: Path) -> Iterator[None]:
         yield
 
 
-def once(name: str, make: Callable[[], bytes]) -> bytes:
+def once(label: str, make: Callable[[], bytes]) -> bytes:
     """What `make` makes, made once as long as the library and the file that `make` stands in stay as they are."""
     source = hashlib.sha256(Path(make.__code__.co_filename).read_bytes()).hexdigest()[:8]
-    place = _kept() / f"{source}-{name}"
+    place = _kept() / f"{source}-{label}"
     if not place.exists():
         with _alone(place):
             if not place.exists():
@@ -65,11 +65,27 @@ def once(name: str, make: Callable[[], bytes]) -> bytes:
     return place.read_bytes()
 
 
+_names: dict[bytes, str] = {}
+
+
+def name(content: bytes, given: str) -> bytes:
+    """The workbook, which is from now on known by that name."""
+    _names[content] = given
+    return content
+
+
+def beside(content: bytes, what: str, make: Callable[[], bytes]) -> bytes:
+    """What `make` makes of a workbook; of one that is kept it is kept too."""
+    return once(f"{_names[content]}.{what}", make) if content in _names else make()
+
+
 @functools.lru_cache(None)
 def created(options: Options, program: str = "excel") -> Created:
     """A workbook built and computed: values are in it, and the account of them beside it."""
-    name = f"{'-'.join(map(str, options))}-{program}"
-    return pickle.loads(once(f"{name}.created", lambda: pickle.dumps(completed(bare(options), program))))
+    label = f"{'-'.join(map(str, options))}-{program}"
+    made = pickle.loads(once(f"{label}.created", lambda: pickle.dumps(completed(bare(options), program))))
+    name(made.content, label)
+    return made
 
 
 def built(options: Options, program: str = "excel") -> bytes:
@@ -80,4 +96,5 @@ def built(options: Options, program: str = "excel") -> bytes:
 @functools.lru_cache(None)
 def bare(options: Options) -> bytes:
     """What `build` makes of these options: no values are in it yet."""
-    return once(f"{'-'.join(map(str, options))}-bare.xlsx", lambda: build.build(options))
+    label = f"{'-'.join(map(str, options))}-bare"
+    return name(once(f"{label}.xlsx", lambda: build.build(options)), label)

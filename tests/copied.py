@@ -12,7 +12,7 @@ from typing import Any, Callable
 import openpyxl
 import pytest
 import xlsx
-from built import FEW, built, once
+from built import FEW, built, name, once
 from click.testing import CliRunner
 
 from brinecalc.cli import app
@@ -58,7 +58,7 @@ def _folder() -> bytes:
 @functools.lru_cache(None)
 def folder() -> dict[str, bytes]:
     """The folder in which the example was shared in every kind: file name → content."""
-    return xlsx.parts(once("shared.zip", _folder))
+    return {label: name(content, label) for label, content in xlsx.parts(once("shared.zip", _folder)).items()}
 
 
 def history(content: bytes) -> list[list[Any]]:
