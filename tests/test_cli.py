@@ -377,6 +377,13 @@ def test_starting_loads_nothing_heavy():
     assert done.stdout.splitlines() == ["50", "[]"]
 
 
+def test_commands_that_only_open_workbooks_do_not_load_what_builds_them():
+    opening = [f"brinecalc.workbook.{name}" for name in ("share", "reprice", "price_moves", "overdue", "summary")]
+    code = f"import sys\nimport {', '.join(opening)}\nprint('openpyxl' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "False\n"
+
+
 def test_it_runs_as_a_module_with_any_terminal_encoding():
     env = {**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
     done = subprocess.run(

@@ -6,47 +6,18 @@ other, and names of cells are given in one place.
 
 from __future__ import annotations
 
-import re
 from typing import Callable, Dict, NamedTuple, Optional
 
 from openpyxl.workbook import Workbook
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import frame
+from brinecalc.hosts.formulas import places
+from brinecalc.workbook.agreed import AS_VALUES
 from brinecalc.workbook.frame import Grid, Layout
 
 MOST_BATCHES = 60
 """Rows of the largest plan; a smaller one is computed and printed sooner."""
-
-
-AS_VALUES = "copy_as_values"
-"""The named cell that is 1 in a copy with values in place of our formulas: what asks to be filled in says so there."""
-WITHOUT_PRICES = "copy_without_prices"
-"""The named cell that is 1 in a copy without prices."""
-LEFT_OUT = "Prices are left out of this copy."
-
-
-NOT_INSTALLED = "brinecalc is not installed here: nothing that you change is worked out."
-"""What stands at the head of a sheet that is worked out anew by a program without our functions."""
-
-_MISSING = "ISERROR(BRINE_ABOUT())"
-
-
-def where_installed(formula: str, otherwise: str = NOT_INSTALLED) -> str:
-    """A formula for `formula`, without its sign, where our functions are there, and for other words where they are not.
-
-    The test stands in each such cell by itself: it is made anew whenever something that the cell reads is changed.
-    """
-    return f'IF({_MISSING},"{otherwise}",{formula})'
-
-
-def taken_for_installed(formula: str) -> Optional[str]:
-    """What such a formula comes to where nothing of ours has to be installed; None for any other formula."""
-    found = re.fullmatch(
-        r'IF\(ISERROR\([\w.]*ABOUT\(\)\),"[^"]*",(.*)\)', formula.lstrip("="), re.DOTALL | re.IGNORECASE
-    )
-    return found[1] if found else None
 
 
 class Options(NamedTuple):
@@ -73,7 +44,7 @@ class Book:
 
     def name(self, name: str, sheet: str, address: str) -> None:
         """Gives a cell or range a name for the whole workbook; `address` is absolute, without the sheet."""
-        self.workbook.defined_names[name] = DefinedName(name, attr_text=f"{frame.quoted(sheet)}!{address}")
+        self.workbook.defined_names[name] = DefinedName(name, attr_text=f"{places.quoted(sheet)}!{address}")
 
     def says(self, words: str, as_values: str) -> str:
         """A formula for a line that asks for something to be filled in, and what a copy as values has instead."""

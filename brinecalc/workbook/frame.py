@@ -17,6 +17,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.hosts.formulas import places
 from brinecalc.workbook import styles
 
 _LONGEST_TITLE = 32
@@ -88,7 +89,7 @@ class Layout:
         """The whole column of a field, absolute."""
         grid = self.grids[key]
         column = grid.columns[key]
-        prefix = "" if grid.sheet == here else f"{quoted(grid.sheet)}!"
+        prefix = "" if grid.sheet == here else f"{places.quoted(grid.sheet)}!"
         return f"{prefix}${column}${grid.first_row}:${column}${grid.last_row}"
 
     def fill(self, template: str, row: int, here: str) -> str:
@@ -99,7 +100,7 @@ class Layout:
             grid = self.grids[key]
             if form == ":all":
                 return self.whole(key, here)
-            prefix = "" if grid.sheet == here or form == ":bare" else f"{quoted(grid.sheet)}!"
+            prefix = "" if grid.sheet == here or form == ":bare" else f"{places.quoted(grid.sheet)}!"
             return f"{prefix}${grid.columns[key]}{row}"
 
         return _FIELD.sub(cell, template)
@@ -121,7 +122,7 @@ def in_place(inputs: List[Field], sheet: str, heading: int) -> str:
     tests = []
     for number, field in enumerate(inputs, 1):
         if field.is_input:
-            head = f"{quoted(sheet)}!${get_column_letter(number)}${heading}"
+            head = f"{places.quoted(sheet)}!${get_column_letter(number)}${heading}"
             tests.append(f"ROW({{{field.key}}})=ROW(),COLUMN({{{field.key}}})=COLUMN({head})")
     return f"AND({','.join(tests)})"
 
@@ -153,11 +154,6 @@ def unbroken(words: str) -> str:
 
 
 @functools.lru_cache(maxsize=64)
-def quoted(sheet: str) -> str:
-    """A sheet's name as a formula writes it."""
-    return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"
-
-
 def lay_out(sheet: Worksheet, grid: Grid, layout: Layout, rows: Optional[range] = None) -> None:
     """Writes a grid: its headings, its formulas, its inputs with lists, limits and help."""
     top = grid.first_row - 3

@@ -15,7 +15,7 @@ from brinecalc.hosts import spelling
 from brinecalc.hosts.formulas.lexer import tokens
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Cell, Formula, Trial
-from brinecalc.workbook.book import AS_VALUES, taken_for_installed
+from brinecalc.workbook.agreed import AS_VALUES, taken_for_installed
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Fault, Value
 from brinecalc.workbook.edit.looks import Looks

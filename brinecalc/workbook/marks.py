@@ -6,11 +6,12 @@ workbook does not matter, since the names move with the cells.
 
 from __future__ import annotations
 
-from typing import Dict, Tuple
+from typing import Dict
 
 from brinecalc.hosts.formulas import places
 from brinecalc.hosts.formulas.places import Area
 from brinecalc.workbook import styles
+from brinecalc.workbook.agreed import CELLS, HIDDEN, MONEY
 from brinecalc.workbook.book import Book
 
 FIELDS: Dict[str, str] = {
@@ -28,33 +29,17 @@ FIELDS: Dict[str, str] = {
 }
 """Name → the field whose whole column it stands for."""
 
-MONEY = "money_"
-"""What the names of cells with money in them begin with."""
-
 _ABOUT_MONEY = ("price_says", "price_why", "price_cost", "price_used", "price_date", "price_supplier")
 """Fields that hold no amount in the form of money, but tell of prices, or of whom they were asked."""
 
 _KEPT = ("price_paid",)
 """Fields in the form of money that others need although no price is known: without a price they say so."""
 
-HIDDEN = "left_out_columns_"
-"""What the names of cells begin with whose columns are hidden in a copy without money."""
-
-ROOM = "left_out_room_"
-"""What the name of a cell begins with whose column takes the room of those: the page keeps its scale."""
-
-SHELL = "left_out_part_"
-"""What the names of parts of a page begin with that a copy without money lacks: headings, words, charts."""
-
 _HIDDEN_FIELDS = (
     ("r_cost", "r_cost_portion"), ("price_says", "price_says"), ("price_price", "price_price"),
     ("price_date", "price_shown_cost"), ("price_paid", "price_why"),
 )  # fmt: skip
 """First and last field of the columns that hold nothing but money, or tell of it."""
-
-CELLS: Dict[str, Tuple[str, str]] = {"price_state": ("Prices", "$A$3"), "order_state": ("Order", "$A$5"),
-                                    "results_lead": ("Results", "$D$1")}  # fmt: skip
-"""Name → sheet and cell of the lines that say which prices are missing, or that prices are left out."""
 
 _FORMS = (styles.FORMATS["money"], styles.FORMATS["fine_money"])
 

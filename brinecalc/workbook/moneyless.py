@@ -13,8 +13,8 @@ from typing import List, Set, Tuple
 from brinecalc.files import FileTrouble
 from brinecalc.hosts.formulas.places import Area, area
 from brinecalc.hosts.headless.trial import Cell
-from brinecalc.workbook import marks
-from brinecalc.workbook.book import LEFT_OUT, WITHOUT_PRICES
+from brinecalc.workbook import agreed
+from brinecalc.workbook.agreed import LEFT_OUT, WITHOUT_PRICES
 from brinecalc.workbook.edit import columns, drawings
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.looks import Looks
@@ -32,7 +32,7 @@ _CACHE = re.compile(rb"<((?:\w+:)?(?:num|str|multiLvlStr)Cache)\b[^>]*>.*?</\1>"
 def places(edit: Edit) -> Set[Cell]:
     """Every cell that holds money or tells of it."""
     found: Set[Cell] = set()
-    for name in ("price_prices", *(name for name in edit.book.names() if name.startswith(marks.MONEY))):
+    for name in ("price_prices", *(name for name in edit.book.names() if name.startswith(agreed.MONEY))):
         place = edit.place(name)
         if place is not None:
             found.update((place.sheet, *cell) for cell in place.cells())
@@ -41,7 +41,7 @@ def places(edit: Edit) -> Set[Cell]:
 
 def changed(edit: Edit) -> Set[Cell]:
     """Every cell that a copy without money may show otherwise, which is no change that anybody made."""
-    return places(edit).union((place.sheet, *cell) for place in _named(edit, marks.SHELL) for cell in place.cells())
+    return places(edit).union((place.sheet, *cell) for place in _named(edit, agreed.SHELL) for cell in place.cells())
 
 
 def without_money(content: bytes, name: str) -> "Tuple[bytes, Set[Cell]]":
@@ -89,7 +89,7 @@ def _tell_pages(edit: Edit) -> None:
 def _headlines(edit: Edit) -> List[Cell]:
     """The lines that would count what has no price, but one that knows by itself what to say without any."""
     found, knows = [], edit.place(WITHOUT_PRICES) is not None
-    for name in marks.CELLS:
+    for name in agreed.CELLS:
         place = edit.place(name)
         if place is not None and not (knows and name == "order_state"):
             found.append((place.sheet, place.area.top, place.area.left))
@@ -104,7 +104,7 @@ def _named(edit: Edit, beginning: str) -> List[Range]:
 
 def _empty_parts(edit: Edit) -> None:
     """Takes headings, words and charts off the parts of pages that are about money alone."""
-    for place in _named(edit, marks.SHELL):
+    for place in _named(edit, agreed.SHELL):
         deep = place.area.bottom > place.area.top  # a part of a page; a few cells in a line go without a word
         first = (place.area.top, place.area.left)
         for cell in place.cells():
@@ -117,8 +117,8 @@ def _empty_parts(edit: Edit) -> None:
 
 def _say_left_out(edit: Edit) -> None:
     """Puts words where money stood on a page among other things."""
-    gone = _named(edit, marks.SHELL) + [_columns(place) for place in _named(edit, marks.HIDDEN)]
-    for place in _named(edit, marks.MONEY):
+    gone = _named(edit, agreed.SHELL) + [_columns(place) for place in _named(edit, agreed.HIDDEN)]
+    for place in _named(edit, agreed.MONEY):
         row, col = place.area.top, place.area.left
         if not any(place.sheet == other.sheet and _within(other.area, row, col) for other in gone):
             page = edit.book.name("_xlnm.Print_Area", place.sheet)
@@ -128,13 +128,13 @@ def _say_left_out(edit: Edit) -> None:
 
 def _hide_columns(edit: Edit) -> None:
     """Hides the columns that held nothing but money; where a column is named for it, that one takes their room."""
-    for place in _named(edit, marks.HIDDEN):
+    for place in _named(edit, agreed.HIDDEN):
         part = edit.sheets[place.sheet]
         data = edit.part(part)
         wanted = range(place.area.left, place.area.right + 1)
         taken = sum(columns.width(data, column) for column in wanted)
         data = columns.hidden(data, set(wanted))
-        for taker in _named(edit, marks.ROOM):
+        for taker in _named(edit, agreed.ROOM):
             if taker.sheet == place.sheet:
                 data = columns.widened(data, taker.area.left, taken)
         edit.set_part(part, data)

@@ -14,15 +14,14 @@ from pathlib import Path
 from typing import Callable, Dict, List, Optional, Tuple
 
 from brinecalc.files import FileTrouble
+from brinecalc.hosts.formulas import places
 from brinecalc.hosts.headless.markup import escape
 from brinecalc.hosts.headless.trial import Cell, Trial
 from brinecalc.workbook import frozen
-from brinecalc.workbook.book import LEFT_OUT
+from brinecalc.workbook.agreed import LEFT_OUT, ORDER_ON_FIRST_PAGE
 from brinecalc.workbook.edit import sheets, tags
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
-from brinecalc.workbook.frame import quoted
-from brinecalc.workbook.sheets import order as order_page
 
 CARD, ORDER, CHOICE = "Card", "Order", "card_batch"
 _PATIENCE = 300
@@ -86,7 +85,7 @@ def _order_area(edit: Edit, sheet: str) -> Optional[str]:
     if first is not None and lines is not None and second is not None:
         told = edit.look(sheet, second.area.top, second.area.left).value
         count = edit.look(sheet, lines.area.top, lines.area.left).value
-        if told == LEFT_OUT and isinstance(count, float) and count <= order_page.ON_FIRST_PAGE:
+        if told == LEFT_OUT and isinstance(count, float) and count <= ORDER_ON_FIRST_PAGE:
             return edit.book.name("order_first_page", "")
     return edit.book.name("_xlnm.Print_Area", sheet)
 
@@ -120,7 +119,7 @@ def _keep_only(edit: Edit, areas: Dict[str, Optional[str]]) -> None:
     kept = b"".join(tag[name] for name in areas)
     lines = "".join(
         f'<definedName name="_xlnm.Print_Area" localSheetId="{number}">'
-        f"{escape(quoted(name))}!{area.rpartition('!')[2]}</definedName>"
+        f"{escape(places.quoted(name))}!{area.rpartition('!')[2]}</definedName>"
         for number, (name, area) in enumerate(areas.items())
         if area
     ).encode()

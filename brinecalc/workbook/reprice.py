@@ -20,7 +20,7 @@ from brinecalc.hosts.headless import properties
 from brinecalc.hosts.headless.trial import Trial
 from brinecalc.trade import costing
 from brinecalc.workbook import price_cells, price_list, price_rows, unsettled
-from brinecalc.workbook.book import AS_VALUES
+from brinecalc.workbook.agreed import AS_VALUES
 from brinecalc.workbook.edit.book import Edit, Range
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.price_list import Price

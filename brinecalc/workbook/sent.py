@@ -13,7 +13,6 @@ from brinecalc.workbook.edit import sheets
 from brinecalc.workbook.edit.book import Edit
 from brinecalc.workbook.edit.cells import Value
 from brinecalc.workbook.edit.sheets import Formula
-from brinecalc.workbook.frame import quoted
 
 SHEET = "Sent"
 CHANGES = "copy_changes"
@@ -29,7 +28,7 @@ class Sent:
     def __init__(self, edit: Edit) -> None:
         self.edit = edit
         self.sheet = sheets.own(edit, SHEET, _TITLE)
-        self.prefix = f"{quoted(self.sheet)}!"
+        self.prefix = f"{places.quoted(self.sheet)}!"
         self.cells: Dict[Tuple[int, int], "Value | Formula"] = {}
         self.choices: Dict[Cell, str] = {}
         self.right = 2  # last column in use
@@ -52,7 +51,7 @@ class Sent:
         if choice not in self.choices:
             self.right += 1
             sheet, row, col = choice
-            cell = f"{quoted(sheet)}!${places.letters(col)}${row}"
+            cell = f"{places.quoted(sheet)}!${places.letters(col)}${row}"
             self.cells[2, self.right] = Formula(
                 f'IF({cell}="",1,2+IF(ISNUMBER({cell}),IF(AND({cell}>=1,{cell}<={rows - 2}),INT({cell}),0),0))'
             )
@@ -85,7 +84,7 @@ class Sent:
                 value = self.edit.look(sheet, r, c).value
                 if value is not None:
                     self.cells[r + down, 3 + c - area.left] = value
-        there = f"{quoted(sheet)}!${places.letters(area.left)}${area.top}:${places.letters(area.right)}${area.bottom}"
+        there = f"{places.quoted(sheet)}!${places.letters(area.left)}${area.top}:${places.letters(area.right)}${area.bottom}"
         here = f"$C${row}:${places.letters(2 + width)}${row + height - 1}"
         self.cells[row, 1] = there.replace("$", "")
         self.cells[row, 2] = Formula(f"SUMPRODUCT(--({there}<>{here}))")

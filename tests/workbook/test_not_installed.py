@@ -12,7 +12,8 @@ from xlsx import stored
 
 from brinecalc.hosts.headless import reasons
 from brinecalc.hosts.headless.trial import Trial
-from brinecalc.workbook.book import NOT_INSTALLED, Options
+from brinecalc.workbook.agreed import NOT_INSTALLED
+from brinecalc.workbook.book import Options
 
 HEADS = {
     "Plan": "D2",

@@ -114,6 +114,11 @@ def name(row: int, col: int) -> str:
     return f"{letters(col)}{row}"
 
 
+def quoted(sheet: str) -> str:
+    """A sheet's name as a formula writes it."""
+    return sheet if re.fullmatch(r"[A-Za-z]\w*", sheet) else "'" + sheet.replace("'", "''") + "'"
+
+
 def by_row(formula: str, row: int) -> Optional[str]:
     """The formula with its own row number taken out; equal for all formulas of a column filled down.
 

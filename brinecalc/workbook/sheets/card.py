@@ -13,7 +13,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import AS_VALUES, Book, where_installed
+from brinecalc.workbook.agreed import AS_VALUES, where_installed
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen, choose, minute
 from brinecalc.workbook.page import BOX, FIGURE, HEAD, LABEL, PLAIN, SMALL, WORDS, Look, margins, span
 from brinecalc.workbook.sheets import card_lists, card_said, card_steps, card_written

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from openpyxl.worksheet.worksheet import Worksheet
 
+from brinecalc.hosts.formulas import places
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book, where_installed
+from brinecalc.workbook.agreed import where_installed
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import checks, plan
 from brinecalc.workbook.sheets.plan import FIRST_ROW
@@ -44,7 +46,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     made = book.grids[SHEET]
     lines = book.layout.whole("c_lines", SHEET)
     lines_kept = made.last_row - FIRST_ROW + 1
-    where = f"{frame.quoted(checks.SHEET)}!"
+    where = f"{places.quoted(checks.SHEET)}!"
     styles.put(sheet, "A1", "Findings", "title")
     styles.put(
         sheet,

@@ -13,7 +13,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 from brinecalc import registry
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, plots, styles
-from brinecalc.workbook.book import AS_VALUES, Book, where_installed
+from brinecalc.workbook.agreed import AS_VALUES, where_installed
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen, choose
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.page import LABEL, PLAIN, WORDS, Look, margins, span

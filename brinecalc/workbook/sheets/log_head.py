@@ -11,7 +11,7 @@ from typing import Tuple
 
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook.book import where_installed
+from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.page import FIGURE, LABEL, SMALL, span
 from brinecalc.workbook.sheets import log_done, log_rows, log_warm, reasons

@@ -16,7 +16,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.science import solution
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import where_installed
+from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import log_done, log_warm

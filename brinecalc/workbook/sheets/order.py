@@ -21,12 +21,13 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import page, plots, styles
-from brinecalc.workbook.book import LEFT_OUT, WITHOUT_PRICES, Book, where_installed
+from brinecalc.workbook.agreed import LEFT_OUT, ORDER_ON_FIRST_PAGE, WITHOUT_PRICES, where_installed
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.sheets import ingredient_lists, prices, workings
 
 SHEET = "Order"
 FIRST_ROW = 9
-ON_FIRST_PAGE = 55
+ON_FIRST_PAGE = ORDER_ON_FIRST_PAGE
 ON_SECOND_PAGE = 41
 SHOWN_NAMES = 12
 """Names without a price that are spelled out; the rest are counted."""

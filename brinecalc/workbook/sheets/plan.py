@@ -12,7 +12,8 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import MOST_BATCHES, Book, where_installed
+from brinecalc.workbook.agreed import where_installed
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.page import Look, span
 

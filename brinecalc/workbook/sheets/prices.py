@@ -14,7 +14,8 @@ from openpyxl.styles import Alignment
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import MOST_BATCHES, NOT_INSTALLED, Book, where_installed
+from brinecalc.workbook.agreed import NOT_INSTALLED, where_installed
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 
 SHEET = "Prices"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Sequence
 
-from brinecalc.workbook.book import where_installed
+from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import near, prices
 from brinecalc.workbook.sheets.steps import got, step, when_on

@@ -15,7 +15,8 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import frame, page, styles
-from brinecalc.workbook.book import Book, where_installed
+from brinecalc.workbook.agreed import where_installed
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets import recipe_block, recipe_page

@@ -12,7 +12,8 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.workbook import styles
-from brinecalc.workbook.book import AS_VALUES, Book
+from brinecalc.workbook.agreed import AS_VALUES
+from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen
 
 _NEED = (

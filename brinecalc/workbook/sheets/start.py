@@ -10,7 +10,8 @@ from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc import version
-from brinecalc.workbook import frame, settings, styles
+from brinecalc.hosts.formulas import places
+from brinecalc.workbook import settings, styles
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.settings import SHEET
 
@@ -72,7 +73,7 @@ def write(book: Book, sheet: Worksheet) -> None:
     row = _section(sheet, 4, "The sheets")
     for name, who, words in STEPS:
         if name in book.workbook.sheetnames:
-            sheet[f"B{row}"].hyperlink = Hyperlink(ref=f"B{row}", location=f"{frame.quoted(name)}!A1", display=name)
+            sheet[f"B{row}"].hyperlink = Hyperlink(ref=f"B{row}", location=f"{places.quoted(name)}!A1", display=name)
             styles.put(sheet, f"B{row}", name, "link")
             styles.put(sheet, f"C{row}", who, "quiet")
             styles.put(sheet, f"D{row}", book.says(words, PLAN_AS_SENT) if name == "Plan" else words, "body")

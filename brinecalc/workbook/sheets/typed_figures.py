@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List
 
 from brinecalc.workbook import frame
-from brinecalc.workbook.book import where_installed
+from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.plan import DATES, LEAST_HOURS
 from brinecalc.workbook.sheets.steps import GRADIENT, INJECTED, NO_BATH, got, step, typed

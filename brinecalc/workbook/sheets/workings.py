@@ -13,7 +13,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import limits
 from brinecalc.workbook import frame, styles
-from brinecalc.workbook.book import AS_VALUES, MOST_BATCHES, WITHOUT_PRICES, Book
+from brinecalc.workbook.agreed import AS_VALUES, WITHOUT_PRICES
+from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
 from brinecalc.workbook.sheets import near, plan, reasons, typed_figures
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
