@@ -10,8 +10,9 @@ from typing import List
 
 from brinecalc.trade import brine_acidity, cured_fish, limits, named
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.rules.vessel import is_aluminium
+from brinecalc.trade.wording import product_of, share
 
 _CARBONATES = (
     "baking soda", "washing soda", "washing soda crystals", "potassium carbonate", "potassium bicarbonate",

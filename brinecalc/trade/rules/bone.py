@@ -10,7 +10,8 @@ from typing import Optional
 
 from brinecalc.trade import cured_fish, curing, ingoing
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, TRIMMED, Hits, against, condition, parts, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, TRIMMED, Hits, condition
+from brinecalc.trade.wording import against, parts, product_of, share
 
 
 @condition("nitrite-over-bone")

@@ -10,18 +10,9 @@ from typing import Optional
 
 from brinecalc.trade import cheeses, cured_fish, ingoing, jurisdiction, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import (
-    FLESH,
-    NOTHING,
-    Hits,
-    condition,
-    degrees,
-    hours,
-    product_of,
-    share,
-    times,
-)
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
 from brinecalc.trade.rules.keeping import is_for_keeping
+from brinecalc.trade.wording import degrees, hours, product_of, share, times
 
 _SALTY = 0.02
 """Salt share up to which meat is not salty outside: judgement; well seasoned is 1 to 1.5 %, ham 2 to 3 %. Tasting the

@@ -26,20 +26,8 @@ from brinecalc.trade import (
 )
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules import pumped_before
-from brinecalc.trade.rules.condition import (
-    NOTHING,
-    Hits,
-    Words,
-    against,
-    condition,
-    grams,
-    hours,
-    length,
-    parts,
-    product_of,
-    share,
-    times,
-)
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
+from brinecalc.trade.wording import against, grams, hours, length, parts, product_of, share, times
 
 _NO_RULE = groups.of_kind("other")
 _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")

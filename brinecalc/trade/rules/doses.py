@@ -12,7 +12,8 @@ from brinecalc import quantity
 from brinecalc.trade import cured_fish, doses, in_product, jurisdiction, limits, potassium
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, against, condition, grams, share
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition
+from brinecalc.trade.wording import against, grams, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
 _OF = {"product": "of the product", "pickle": "of the pickle's water", "water": "of the water"}

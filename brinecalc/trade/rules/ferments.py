@@ -11,7 +11,8 @@ from typing import Optional
 
 from brinecalc.trade import brine_acidity, limits, methods
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, degrees, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.wording import degrees, product_of, share
 
 
 @condition("ferment-salt-low")

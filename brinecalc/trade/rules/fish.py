@@ -9,7 +9,8 @@ from __future__ import annotations
 from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits, named, packs
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FISH, NOTHING, Hits, condition, share
+from brinecalc.trade.rules.condition import FISH, NOTHING, Hits, condition
+from brinecalc.trade.wording import share
 
 _SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
 _TEXTS = ("product", "method", "treatment", "packaging")

@@ -10,7 +10,8 @@ from typing import List, Optional
 
 from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, Words, against, condition, parts, product_of
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
+from brinecalc.trade.wording import against, parts, product_of
 
 
 @condition("cure-fish-eu")

@@ -10,7 +10,8 @@ from typing import Optional
 
 from brinecalc.trade import cured_fish, limits, methods, packs
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of, times
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.wording import hours, product_of, times
 
 _AHEAD = 24.0
 """Hours by which a brine may be older than its batch: judgement; when kitchens mix and fill would settle it."""

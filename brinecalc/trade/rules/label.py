@@ -10,7 +10,8 @@ from typing import Dict, List
 
 from brinecalc.trade import cured_fish, eaten, jurisdiction, limits, named, needles
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, degrees_at_least, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.wording import degrees_at_least, product_of, share
 
 _COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
 _TO_COME = re.compile(r" (?:to|will|must|should|can|may) be (?:cooked|roasted|boiled|steamed|pasteuri[sz]ed|smoked) ")

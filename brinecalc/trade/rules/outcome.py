@@ -15,7 +15,8 @@ from brinecalc.science import balance, soaking
 from brinecalc.trade import cells, in_product, limits, methods, named, soaks, treatments
 from brinecalc.trade.pieces import Piece, Thickness, piece
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FISH, FLESH, NOTHING, Hits, condition, grams, hours, product_of, share
+from brinecalc.trade.rules.condition import FISH, FLESH, NOTHING, Hits, condition
+from brinecalc.trade.wording import grams, hours, product_of, share
 
 _MISSED = 1.15
 """By how many times the salt may pass or miss its target, beyond what basis, bone and native salt leave open, before

@@ -11,8 +11,9 @@ from typing import Optional
 
 from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs, plants
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, degrees, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
 from brinecalc.trade.rules.fish import is_salted_for_its_pack, is_smoked
+from brinecalc.trade.wording import degrees, product_of
 
 _FROZEN_ONLY = -math.inf
 """Only frost will do."""

@@ -10,8 +10,9 @@ import re
 
 from brinecalc.trade import cured_fish, eaten, frost, jurisdiction, limits, methods, named
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, hours, product_of
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.rules.fish import is_smoked
+from brinecalc.trade.wording import hours, product_of
 
 _TREATED = re.compile(
     r" (?:dry|dried|cure|cured|curing|gravlax|gravad\w*|gravlak|salted|marinat\w+|marinad\w+|pickl\w+|cold smok\w+|lox"

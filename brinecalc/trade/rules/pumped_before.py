@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from brinecalc.trade import cured_fish, curing, groups, ingoing, jurisdiction, limits, methods, needles
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import NOTHING, Hits, condition, parts, product_of, share
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
+from brinecalc.trade.wording import parts, product_of, share
 
 _NO_MEAT = groups.of_kind("other")
 

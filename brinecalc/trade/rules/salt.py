@@ -11,19 +11,9 @@ from brinecalc.science import solution
 from brinecalc.trade import cured_fish, limits, methods, named
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules import pumped_before
-from brinecalc.trade.rules.condition import (
-    FLESH,
-    NOTHING,
-    TRIMMED,
-    Hits,
-    bath_temperature,
-    condition,
-    degrees,
-    grams,
-    product_of,
-    share,
-)
+from brinecalc.trade.rules.condition import FLESH, NOTHING, TRIMMED, Hits, bath_temperature, condition
 from brinecalc.trade.rules.doses import use_of
+from brinecalc.trade.wording import degrees, grams, product_of, share
 
 _APART = 0.1
 """By how much of itself a strength may differ from what salt and water make before it is a slip: judgement; what

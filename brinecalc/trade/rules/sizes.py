@@ -12,7 +12,8 @@ from typing import Optional
 from brinecalc.science import mixing
 from brinecalc.trade import eaten, groups, limits, piece_sizes
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition, grams, length, product_of
+from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
+from brinecalc.trade.wording import grams, length, product_of
 
 _THINNEST, _THICKEST = 2.0, 500.0
 """mm; a thickness beyond these is a slip of the unit: judgement. Pieces measured in kitchens would settle it."""

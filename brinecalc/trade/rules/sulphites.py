@@ -10,7 +10,8 @@ from typing import List, Optional
 
 from brinecalc.trade import cured_fish, in_product, jurisdiction, limits, named
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import NOTHING, Hits, Words, against, condition, parts, product_of
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
+from brinecalc.trade.wording import against, parts, product_of
 
 _MAY = (" breakfast sausage ", " burger ", " hamburger ", " salsicha ", " longaniza ", " butifarra ")
 """Preparations of raw meat that may carry it by EU rules, read in annex II, category 08.2."""

@@ -11,7 +11,7 @@ from typing import List, Tuple
 from openpyxl.utils import get_column_letter
 
 from brinecalc.trade import limits
-from brinecalc.trade.rules.condition import whole_degrees_at_least
+from brinecalc.trade.wording import whole_degrees_at_least
 from brinecalc.workbook import styles
 from brinecalc.workbook.chosen import Chosen
 
