@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
-from brinecalc.trade import acids, ingoing, nitrite_acid
+from brinecalc.trade import acids, ingoing, nitrite_acid, ph_readings
 from brinecalc.trade.row import Row, Thing
 
 _WATER = 1000.0
@@ -52,7 +52,7 @@ def of(row: Row) -> Acidity:
     """How sour the brine of a row is by the acids named in it, reckoned once."""
     found: Optional[Acidity] = row.memo.get("acidity")
     if found is None:
-        found = row.memo["acidity"] = _work_out(row, [thing for thing in row.things if thing.what.is_acid])
+        found = row.memo["acidity"] = _work_out(row, [thing for thing in row.things if thing.what.is_acid], _given(row))
     return found
 
 
@@ -60,7 +60,8 @@ def with_cure(row: Row) -> Acidity:
     """How sour the brine of a row is for curing salt, reckoned once: by everything in it that may sour it."""
     found: Optional[Acidity] = row.memo.get("acidity with cure")
     if found is None:
-        found = row.memo["acidity with cure"] = _work_out(row, [thing for thing in row.things if _sours(row, thing)])
+        sour = [thing for thing in row.things if _sours(row, thing)]
+        found = row.memo["acidity with cure"] = _work_out(row, sour, row.least("ph"))
     return found
 
 
@@ -100,8 +101,13 @@ def sour_liquid(row: Row) -> Tuple[str, Optional[float]]:
     return "", None
 
 
-def _work_out(row: Row, sour: List[Thing]) -> Acidity:
-    given = row.least("ph")
+def _given(row: Row) -> Optional[float]:
+    """The lower end of a pH that is given with both its ends; of one that is open below the upper."""
+    low, high = row.least("ph"), row.number("ph")
+    return high if high is None or low == ph_readings.OPEN else low
+
+
+def _work_out(row: Row, sour: List[Thing], given: Optional[float]) -> Acidity:
     if not sour:
         return Acidity(given, given, None, None, None)
     unknown = next((thing for thing in sour if not thing.ratio), None)

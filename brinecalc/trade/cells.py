@@ -11,6 +11,7 @@ from typing import Any, Callable, Dict, List
 
 from brinecalc import misread, quantity, units
 from brinecalc.errors import OutOfRange, Unreadable
+from brinecalc.trade import ph_readings
 from brinecalc.trade.headings import Column
 
 BLANKS = frozenset(("", "-", "–", "—", "none", "no", "nil", "n/a", "na", "nothing", "without", "0"))
@@ -34,15 +35,17 @@ _ABOUT = re.compile(
     re.IGNORECASE,
 )
 """Words round a figure that is a bound from above, or a rough one."""
+_FROM = re.compile(
+    r"^(?:>|≥|(?:above|over|more than|at least|from|min(?:imum)?|no less than|not (?:below|less than))\b)"
+    r"|(?:\+|\b(?:or|and) (?:more|above|longer|warmer|higher|over|up))$",
+    re.IGNORECASE,
+)
+"""Words round a figure that leaves open how warm it was, or how long."""
+_MOST = {"time": "longest it may be, such as 4 h", "temperature": "warmest it may be, such as 4 °C or 40 °F"}
 _ROUGH = re.compile(r"~|≈|about|approx|around|ca?\.|.*or so$", re.IGNORECASE)
 _OPEN = {"time": 0.0, "temperature": -273.15}
 """Hours and °C from which a bound from above leaves a cell open."""
 _ERROR = re.compile(r"(?:#?(?:error|err)!?|err:\d+|#[^\s\d][^\s]*[!?]|#n/a)$", re.IGNORECASE)
-_PH = re.compile(
-    r"(?:ph)?\s*[<>~≈=]*\s*(-?\d+(?:[.,]\d+)?)(?:\s*(?:[-–—/]|\bto\b|\bor\b|\band\b)\s*(?:ph)?\s*(\d+(?:[.,]\d+)?))?",
-    re.IGNORECASE,
-)
-"""A pH, or two of them, whatever is said after."""
 _PARTS = re.compile(r"(?:ppm|mg/kg|mg/l)(?: as caco3)?$", re.IGNORECASE)
 """What a level of nitrite or the alkalinity of water may be written with."""
 _TIMES = re.compile(r"(?<=[\d\s])[x×*](?=[\s\d])", re.IGNORECASE)
@@ -160,16 +163,8 @@ def edges(cell: str, column: Column) -> List[float]:
 
 
 def _ph(cell: Any, column: Column) -> float:
-    """A pH, the higher of two: the lower is kept as the least."""
-    return max(_both_ph(cell)) if isinstance(cell, str) else quantity.read(cell, "number")
-
-
-def _both_ph(cell: str) -> List[float]:
-    """The one pH that a text gives, or both."""
-    match = _PH.match(cell)
-    if not match:
-        raise Unreadable("must be a pH such as 5.8")
-    return [float(each.replace(",", ".")) for each in match.groups() if each]
+    """A pH, the highest that is left open: the lowest is kept as the least."""
+    return ph_readings.highest(cell) if isinstance(cell, str) else quantity.read(cell, "number")
 
 
 def _flag(cell: Any, column: Column) -> float:
@@ -225,6 +220,9 @@ def _worst(cell: Any, column: Column, one: Reader, words: Dict[str, float]) -> f
     """A figure, or the larger of two, or what a word stands for: the warmer, the longer."""
     if not isinstance(cell, str):
         return one(cell, column)
+    if _FROM.search(cell.strip()):
+        rule = f"must be {misread.wanted(column.kind)}"
+        raise Unreadable(rule, advice=f"only its least is given, so write the {_MOST[column.kind]}")
     text = _ABOUT.sub("", cell.strip()).rstrip("°º ")
     if text.casefold() in words:
         return words[text.casefold()]
@@ -244,7 +242,7 @@ def _ends(text: str, column: Column, one: Reader) -> List[float]:
 def least(cell: Any, column: Column, value: float) -> float:
     """The least that a cell which was read as that value leaves open: the colder, the shorter, the sourer of two."""
     if column.kind == "ph" and isinstance(cell, str):
-        return min(_both_ph(cell))
+        return ph_readings.read(cell).low
     if column.kind not in _OPEN or not isinstance(cell, str):
         return value
     bare = _ABOUT.sub("", cell.strip())

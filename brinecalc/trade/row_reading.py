@@ -12,7 +12,7 @@ from typing import Any, Dict, List, Optional, Sequence, Tuple
 from brinecalc import quantity
 from brinecalc.errors import BrineError, OutOfRange, Unreadable
 from brinecalc.names import fold
-from brinecalc.trade import cells, doses, headings, named, products
+from brinecalc.trade import cells, doses, headings, named, ph_readings, products
 from brinecalc.trade.headings import Column, Strange
 from brinecalc.trade.row import Row
 from brinecalc.trade.things import NAMELESS, Thing, Unread, cure_named, grade_named, salt_named, with_mass, with_share
@@ -76,6 +76,8 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
         value = cells.read(cell, column)
     except BrineError as error:
         _not_read(row, column, cell, error)
+        if column.kind == "ph" and isinstance(cell, str):
+            _keep_low_ph(row, cell)
         if column.name == "salt" and isinstance(cell, str):
             row.things.extend(salt_named(cell))
         return
@@ -93,6 +95,15 @@ def _take_number(row: Row, column: Column, cell: Any) -> None:
     if column.kind in ("mass", "water"):
         has_unit = column.unit is not None or (isinstance(cell, str) and quantity.split(cell)[1] != "")
         (row.with_unit if has_unit else row.bare).add(name)
+
+
+def _keep_low_ph(row: Row, cell: str) -> None:
+    """Keeps the low end of a pH that has no upper one, for the rules to which what is sour matters."""
+    try:
+        low = ph_readings.read(cell).low
+    except BrineError:
+        return
+    row.lows["ph"] = min(low, row.lows.get("ph", low))
 
 
 def _all_weighed(row: Row, column: Column, grams: float) -> float:

@@ -81,7 +81,7 @@ def test_plain_numbers_are_read_with_their_word(cell, value):
     assert cells.read(cell, column("number")) == value
 
 
-@each("cell", [5.8, "5.8", "pH 5.8", "PH5,8", "~ 5.8", "<5.8", ">= 5.8", "≈5.8"])
+@each("cell", [5.8, "5.8", "pH 5.8", "PH5,8", "~ 5.8", "<5.8", "≈5.8", "5.2-5.8"])
 def test_ph_as_people_write_it(cell):
     assert cells.read(cell, column("ph")) == 5.8
 
@@ -150,6 +150,22 @@ def test_of_a_range_the_warmer_and_the_longer_end_counts(kind, cell, value):
 def test_what_is_bounded_from_below_or_not_at_all_is_not_read(kind, cell):
     with pytest.raises(ValueError):
         cells.read(cell, column(kind))
+
+
+@each(
+    "kind, cell, words",
+    [
+        ("temperature", "above 5", "write the warmest"), ("temperature", "4 °C+", "write the warmest"),
+        ("temperature", "4 °C or warmer", "write the warmest"), ("time", ">8", "write the longest"),
+        ("time", "at least 8 h", "write the longest"), ("time", "8 h or more", "write the longest"),
+        ("ph", "> 4.2", "how far above 4.2 it lies is not known"), ("ph", ">= 5.8", "write the figure that the meter"),
+    ],
+)  # fmt: skip
+def test_what_is_only_known_from_below_asks_for_the_other_end(kind, cell, words):
+    """Higher, warmer and longer is worse, and how much so is not said."""
+    with pytest.raises(Unreadable) as caught:
+        cells.read(cell, column(kind))
+    assert words in (caught.value.advice or "")
 
 
 def test_a_brine_used_before_is_known_by_its_words():

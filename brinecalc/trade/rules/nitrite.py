@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Dict, List, Optional, Tuple
 
-from brinecalc.trade import brine_acidity, named, nitrite_acid
+from brinecalc.trade import brine_acidity, named, nitrite_acid, ph_readings
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
@@ -62,7 +62,14 @@ def _ph(row: Row) -> Hits:
     if found.sour is not None and not found.sour.what.is_acid:
         instead = _ALKALINE if found.sour.what.role == "phosphate" else _HARD
     name = "the acid" if found.sour is None else found.sour.what.name
-    return ({"ph": nitrite_acid.shown(found.sourest), "name": name, "instead": instead},)
+    return ({"ph": _shown(row, found.sourest), "name": name, "instead": instead},)
+
+
+def _shown(row: Row, ph: float) -> str:
+    """A pH as the sentence names it; one that is given with a single end as it is given."""
+    low, high = row.least("ph"), row.number("ph")
+    is_open = low is not None and low == ph and (high is None or low == ph_readings.OPEN)
+    return ph_readings.shown(ph, high) if is_open else nitrite_acid.shown(ph)
 
 
 @condition("nitrite-soft-water")
