@@ -153,6 +153,19 @@ def test_no_host_uses_another(imports):
     assert wrong == []
 
 
+def test_no_rule_uses_another(imports):
+    """What two rules ask of a row is a fact with a module of its own in trade, not a part of one of the rules."""
+    rules = "brinecalc.trade.rules."
+    made_of = {f"{rules}condition"}
+    wrong = [
+        f"{name} imports {other}"
+        for name, others in imports.items()
+        for other in others - made_of
+        if name.startswith(rules) and other.startswith(rules)
+    ]
+    assert wrong == []
+
+
 def circle(name: str, path: tuple[str, ...], done: set[str], imports: dict[str, set[str]]) -> tuple[str, ...]:
     """The first way from a module back to itself, or nothing."""
     if name in path:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import List, NamedTuple, Optional, Tuple
 
-from brinecalc.trade import groups, ingoing, jurisdiction, limits, methods, needles
+from brinecalc.trade import groups, ingoing, jurisdiction, limits, methods, uses
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row, Thing
 
@@ -82,7 +82,7 @@ def stays(row: Row, thing: Thing) -> Optional[float]:
     water, minced = row.number("water"), ingoing.method_of(row) == _MINCED
     if not (minced or _is_rubbed(row)):
         few = water and row.weight and water <= LITTLE_WATER * row.weight
-        if not few or is_injected(row):
+        if not few or uses.is_injected(row):
             return None
     elif not minced and water and not (row.weight and water <= LITTLE_WATER * row.weight):
         return None
@@ -95,12 +95,6 @@ def _is_rubbed(row: Row) -> bool:
     """Whether it is salted dry, by the method or, where that says nothing, by the curing method."""
     ways = methods.ways(row.text("method"))
     return ways == _DRY if ways else ingoing.method_of(row) == "dry"
-
-
-def is_injected(row: Row) -> bool:
-    """Whether brine is brought in by needles or worked in, in whatever words."""
-    texts = [row.text(heading) for heading in ("method", "treatment", "cure method")]
-    return any("injected" in methods.ways(text) or needles.works_in(text) for text in texts)
 
 
 def in_finished(row: Row, taken: float) -> float:

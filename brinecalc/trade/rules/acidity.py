@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import brine_acidity, cured_fish, limits, named
+from brinecalc.trade import brine_acidity, cured_fish, limits, named, vessels
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
-from brinecalc.trade.rules.vessel import is_aluminium
 from brinecalc.trade.wording import product_of, share
 
 _CARBONATES = (
@@ -88,7 +87,7 @@ def _acid_gear(row: Row) -> Hits:
 
 @condition("alkali-aluminium")
 def _alkali_aluminium(row: Row) -> Hits:
-    if not is_aluminium(row):
+    if not vessels.is_aluminium(row):
         return NOTHING
     found = _alkalis(row)
     if found:

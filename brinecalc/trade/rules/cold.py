@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cheeses, cured_fish, ingoing, jurisdiction, limits, methods, named
+from brinecalc.trade import cheeses, cured_fish, ingoing, jurisdiction, limits, methods, named, salted_goods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
-from brinecalc.trade.rules.keeping import is_for_keeping
 from brinecalc.trade.wording import degrees, hours, product_of, share, times
 
 _SALTY = 0.02
@@ -158,7 +157,7 @@ def _is_salted_down(row: Row, soak: float) -> bool:
     """Whether it lies in so strong a brine, for so many days, that salted goods are meant and no slip of the hours."""
     strength = row.number("strength") or 0.0
     strong = limits.find("strong brine").passed_by(strength) and limits.find("date mark").passed_by(soak)
-    return strong and is_for_keeping(row)
+    return strong and salted_goods.is_for_keeping(row)
 
 
 def _is_hot(row: Row) -> bool:

@@ -23,9 +23,9 @@ from brinecalc.trade import (
     limits,
     methods,
     named,
+    salted_before,
 )
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import against, grams, hours, length, parts, product_of, share, times
 
@@ -283,7 +283,7 @@ def _too_thick(row: Row) -> Hits:
     thickness = row.number("thickness")
     if not row.has_cure or not thickness or ingoing.method_of(row) not in _OUTSIDE:
         return NOTHING
-    way = "Make sure that the pump reached all of it" if pumped_before.said_before(row) else "Pump it"
+    way = "Make sure that the pump reached all of it" if salted_before.told_by(row) else "Pump it"
     return ({"thickness": length(thickness), "way": way},) if thickness > limits.value("cure thickness") else NOTHING
 
 
@@ -298,7 +298,7 @@ def _too_short(row: Row) -> Hits:
     if soak >= least:
         return NOTHING
     way = "Give it longer in the cold, or pump it"
-    if pumped_before.said_before(row):
+    if salted_before.told_by(row):
         way = "Give it longer in the cold, unless curing salt was pumped all through it"
     elif _past_what_soaks_in(row) is not None:  # longer, more gets in than may
         way = "Pump it, or give it longer in a pickle so weak that cure method equilibrium passes it"

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import cured_fish, doses, in_product, jurisdiction, limits, potassium
+from brinecalc.trade import cured_fish, doses, in_product, jurisdiction, limits, potassium, uses
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition
@@ -23,13 +23,6 @@ _AS = {"phosphate": " as P2O5", "erythorbate": " as erythorbic acid"}
 """As what the limits by EU rules count."""
 _LOWER = "Lower the level"
 _OR_GAIN = ", or give the weight gained, which tells what stays in the product"
-
-
-def use_of(row: Row) -> str:
-    """How the brine is used, in the words of the dose table."""
-    if in_product.is_injected(row):
-        return "injection"
-    return row.group if row.group in ("vegetable", "cheese") else "immersion"
 
 
 @condition("over-ceiling")
@@ -52,7 +45,7 @@ def _over(row: Row) -> Hits:
 
 def _over_in_pickle(row: Row) -> Hits:
     """What is over the ceiling of a pickle that is pumped at a tenth, as the rules give it, where no gain is known."""
-    if row.number("gain") or use_of(row) != "injection":
+    if row.number("gain") or uses.of(row) != "injection":
         return NOTHING
     hits: List[Words] = []
     for excess in in_product.pickle_excesses(row):
@@ -231,7 +224,7 @@ def _dosed(row: Row) -> List[_Dosed]:
     made: Optional[List[_Dosed]] = row.memo.get("dosed")
     if made is None:
         made = row.memo["dosed"] = []
-        use = use_of(row)
+        use = uses.of(row)
         for thing in row.things:
             if thing.what.ingredient is None or thing.what.is_cure:
                 continue
@@ -258,4 +251,4 @@ def _is_bounded_by_product(row: Row, thing: Thing) -> bool:
 
 def _would_be_bounded_by_product(row: Row, thing: Thing) -> bool:
     """The same once the gain is known."""
-    return thing.what.role == "phosphate" or (use_of(row) == "injection" and in_product.is_held(row, thing))
+    return thing.what.role == "phosphate" or (uses.of(row) == "injection" and in_product.is_held(row, thing))

@@ -6,14 +6,10 @@ says nothing about that; an analysis does.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits, named, packs
-from brinecalc.trade.limits import Limit
+from brinecalc.trade import limits, packs, smoked
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FISH, NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import share
-
-_SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
-_TEXTS = ("product", "method", "treatment", "packaging")
 
 
 @condition("fish-salt-low")
@@ -30,63 +26,21 @@ def _low_but_frozen(row: Row) -> Hits:
 def _air(row: Row) -> Hits:
     found = row.number("water phase salt")
     least = limits.find("water phase salt smoked fish air", "US")
-    if found is None or not is_smoked_fish(row) or packs.is_airless(row) or not least.passed_by(found):
+    if found is None or not smoked.is_smoked_fish(row) or packs.is_airless(row) or not least.passed_by(found):
         return NOTHING
     return ({"limit": least.shown, "found": share(found)},)
 
 
 @condition("fish-salt-unknown")
 def _unknown(row: Row) -> Hits:
-    if row.number("water phase salt") is not None or not is_smoked_fish(row):
+    if row.number("water phase salt") is not None or not smoked.is_smoked_fish(row):
         return NOTHING
-    return ({"limit": _least(row).shown},)
-
-
-def is_smoked(row: Row) -> bool:
-    """Whether it is said to be smoked, misspelt or not, and not only that it is not."""
-    said = [row.text(heading) for heading in _TEXTS]
-    return any(named.says(text, _SMOKED) and not named.is_denied(text, _SMOKED) for text in said)
-
-
-def is_smoked_fish(row: Row) -> bool:
-    """Whether it is fish, and smoked: of what no table knows any text may name the fish, and misspell it."""
-    if not is_smoked(row):
-        return False
-    if row.product is not None:
-        return row.group in FISH
-    texts = _TEXTS[1:] if cured_fish.is_meat(row) else _TEXTS
-    return any(named.says(row.text(heading), cured_fish.words()) for heading in texts)
-
-
-def is_salted_for_its_pack(row: Row) -> bool:
-    """Whether an analysis shows the water-phase salt that smoked fish needs in its pack."""
-    found = row.number("water phase salt")
-    return found is not None and is_smoked_fish(row) and not _least(row).passed_by(found)
+    return ({"limit": smoked.least_salt(row).shown},)
 
 
 def _too_weak(row: Row) -> Hits:
     found = row.number("water phase salt")
-    if found is None or not is_smoked_fish(row) or not packs.is_airless(row):
+    if found is None or not smoked.is_smoked_fish(row) or not packs.is_airless(row):
         return NOTHING
-    least = _least(row)
+    least = smoked.least_salt(row)
     return ({"limit": least.shown, "found": share(found)},) if least.passed_by(found) else NOTHING
-
-
-def _least(row: Row) -> Limit:
-    """The least water-phase salt: with 100 to 200 ppm of nitrite in a fish that may carry it a little less will do."""
-    if packs.is_airless(row) and _has_its_nitrite(row):
-        return limits.find("water phase salt smoked fish nitrite", "US")
-    if row.text("packaging") and not packs.is_airless(row):
-        return limits.find("water phase salt smoked fish air", "US")
-    return limits.find("water phase salt smoked fish", "US")
-
-
-def _has_its_nitrite(row: Row) -> bool:
-    """Whether the nitrite reckoned is such that less salt will do; chub needs its salt besides."""
-    if not row.cures or jurisdiction.of(row) != "US":
-        return False
-    fish, ppm = cured_fish.listed(row), ingoing.of(row).ppm
-    if fish is None or ppm is None or fish.fish == "chub":
-        return False
-    low, high = limits.find("nitrite chub low", "US"), limits.find("nitrite chub high", "US")
-    return not (low.passed_by(ppm) or high.passed_by(ppm) or fish.most.passed_by(ppm))

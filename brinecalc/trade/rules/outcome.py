@@ -12,7 +12,7 @@ from typing import NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError, Impossible
 from brinecalc.science import balance, soaking
-from brinecalc.trade import cells, in_product, limits, methods, named, soaks, treatments
+from brinecalc.trade import cells, limits, methods, named, soaks, treatments, uses
 from brinecalc.trade.pieces import Piece, Thickness, piece
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FISH, FLESH, NOTHING, Hits, condition
@@ -233,7 +233,7 @@ def _salt_instead(weight: float, water: float, target: float, native: float, cur
 
 def _most(row: Row, strength: float) -> float:
     """The most salt that the product comes to in that brine, however long."""
-    if row.product is None or in_product.is_injected(row):
+    if row.product is None or uses.is_injected(row):
         return strength
     _, native = _natives(row)
     water = row.product.water
@@ -249,7 +249,7 @@ def _bath(row: Row) -> float:
 def _is_soaked(row: Row) -> bool:
     """Whether the row is a timed soak: by its method, or by its hours where it names none."""
     text = row.text("method")
-    return not in_product.is_injected(row) and (not text or methods.ways(text) == {"gradient"})
+    return not uses.is_injected(row) and (not text or methods.ways(text) == {"gradient"})
 
 
 def _is_far(low: float, high: float, target: float) -> bool:

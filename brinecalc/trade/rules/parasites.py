@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import cured_fish, eaten, frost, jurisdiction, limits, methods, named
+from brinecalc.trade import cured_fish, eaten, frost, jurisdiction, limits, methods, named, smoked
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
-from brinecalc.trade.rules.fish import is_smoked
 from brinecalc.trade.wording import hours, product_of
 
 _TREATED = re.compile(
@@ -43,7 +42,7 @@ def _maybe(row: Row) -> Hits:
     if not _is_fish(row) or _is_eaten_so(row) or _was_frozen(row):
         return NOTHING
     even = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
-    return (_frost(row),) if even or is_smoked(row) else NOTHING
+    return (_frost(row),) if even or smoked.is_smoked(row) else NOTHING
 
 
 def _was_frozen(row: Row) -> bool:
@@ -88,5 +87,5 @@ def _trichinella(row: Row) -> Hits:
     if row.product is not None or not named.says(row.text("product"), _HUNTERS) or eaten.is_cooked(row):
         return NOTHING
     dry = "dry equilibrium" in methods.ways(row.text("method"))
-    treated = dry or row.has_cure or is_smoked(row) or named.says(row.text("product"), _DRIED)
+    treated = dry or row.has_cure or smoked.is_smoked(row) or named.says(row.text("product"), _DRIED)
     return ({"product": product_of(row)},) if treated or eaten.is_rare(row) else NOTHING

@@ -8,11 +8,9 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import cured_fish, limits, methods, named
+from brinecalc.trade import cured_fish, limits, methods, named, salted_before, uses
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules import pumped_before
 from brinecalc.trade.rules.condition import FLESH, NOTHING, TRIMMED, Hits, bath_temperature, condition
-from brinecalc.trade.rules.doses import use_of
 from brinecalc.trade.wording import degrees, grams, product_of, share
 
 _APART = 0.1
@@ -78,7 +76,7 @@ def _strong(row: Row) -> Hits:
     most = limits.find("strong brine")
     if strength is None or not cured_fish.is_flesh(row) or not most.passed_by(strength):
         return NOTHING
-    if use_of(row) == "injection":
+    if uses.of(row) == "injection":
         return NOTHING  # what is pumped in stays in, and its strength follows from the target and the gain
     return ({"limit": share(most.value)},)
 
@@ -94,7 +92,7 @@ def _treated(row: Row) -> Hits:
         return NOTHING
     if not limits.value("treated native salt") < native < _SALTED:
         return NOTHING
-    if row.cures and pumped_before.said_before(row):
+    if row.cures and salted_before.told_by(row):
         return NOTHING  # told with its nitrite
     return ({"product": product_of(row), "found": share(native)},)
 
