@@ -14,6 +14,9 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.book import Book
 
 SHEET = "Start"
+UNITS = ("metric", "US")
+RATIO, REST, ALKALINITY = (0.2, 20), (0, 240), (0, 1000)
+"""Least and most of a setting; a figure that is pasted past the cell's own check is held to them all the same."""
 
 
 class Setting(NamedTuple):
@@ -44,13 +47,13 @@ def to_set(units: str) -> List[Setting]:
     return [
         Setting("kitchen", "Kitchen", "", help="Printed on every card."),
         Setting("prepared_by", "Prepared by", "", help="Printed on every card."),
-        Setting("typed_units", "Figures are typed in", units, choices='"metric,US"',
+        Setting("typed_units", "Figures are typed in", units, choices=f'"{",".join(UNITS)}"',
                 help="metric: kg, mm, L, °C. US: lb, in, qt, °F. Choose before filling in: it re-reads what is typed."),
-        Setting("shown_units", "Results are shown in", units, choices='"metric,US"',
+        Setting("shown_units", "Results are shown in", units, choices=f'"{",".join(UNITS)}"',
                 help="Changes what is shown; nothing typed changes its meaning."),
         Setting("rules", "Limits by the rules of", rules(units), choices='"US,EU"',
                 help="Which curing limits are applied. Local rules come first."),
-        Setting("bath_ratio", "Brine water per weight of product", 1.0, "0.00", limits=(0.2, 20),
+        Setting("bath_ratio", "Brine water per weight of product", 1.0, "0.00", limits=RATIO,
                 help="Weight of water for each weight of edible product, where a batch does not say."),
         Setting("bath_temperature", "Brine temperature while soaking", cold, "temperature",
                 help="Where a batch does not say; blank: 4 °C / 39 °F. Keep perishable food at 5 °C / 41 °F or below."),
@@ -58,7 +61,7 @@ def to_set(units: str) -> List[Setting]:
                 help="Sets how much ice is held back from the water. Blank: none is held back, as if it were cold enough."),
         Setting("ice_temperature", "Ice", ice, "temperature",
                 help="0 °C / 32 °F for wet ice; lower out of a freezer. Blank: wet ice."),
-        Setting("rest_hours", "Rest after the soak, hours", 2, "hours", limits=(0, 240),
+        Setting("rest_hours", "Rest after the soak, hours", 2, "hours", limits=REST,
                 help="Out of the brine, chilled and open, where a batch does not say."),
         Setting("evenness", "Even enough", 0.5, "share", limits=(0.01, 0.99),
                 help="Salt added at the centre over salt added at the surface that counts as even."),
@@ -68,9 +71,31 @@ def to_set(units: str) -> List[Setting]:
                 help="What stays in hoses and trays; costs money, is not in the product."),
         Setting("headroom", "Room left in a vessel", 0.1, "share", limits=(0, 0.5),
                 help="Part of the vessel that stays empty."),
-        Setting("water_alkalinity", "Alkalinity of the water, mg/L", "", "0", limits=(0, 1000),
+        Setting("water_alkalinity", "Alkalinity of the water, mg/L", "", "0", limits=ALKALINITY,
                 help="As CaCO3, from the water report; for the pH of brine and curing salt. Blank: not given."),
     ]  # fmt: skip
+
+
+def within(name: str, limits: Tuple[float, float]) -> str:
+    """A formula for whether a setting is a number within its limits."""
+    return f"IF(ISNUMBER({name}),AND({name}>={limits[0]:g},{name}<={limits[1]:g}),FALSE)"
+
+
+def refusal(name: str, label: str, limits: Tuple[float, float], plain: str, instead: str) -> str:
+    """A formula for the sentence about one that is not: text is told what it is to be, a number how much."""
+    between = f'at least {limits[0]:g} and at most {limits[1]:g}, got "&{name}&"; {instead}."'
+    return f'"{label}, on Start, must be "&IF(ISTEXT({name}),"{plain}, got """&{name}&""".","{between})'
+
+
+def _wrong() -> str:
+    """What is wrong with a setting that every batch is read by, empty where nothing is."""
+    asked = f'OR(water_alkalinity="",{within("water_alkalinity", ALKALINITY)})'
+    instead = "type what the water report says, or clear it where that is not known"
+    words = refusal("water_alkalinity", "Alkalinity of the water", ALKALINITY, "a plain number of mg/L", instead)
+    found = f'IF({asked},"",{words})'
+    known = ",".join(f'typed_units="{units}"' for units in UNITS)
+    must = f"Figures are typed in, on Start, must be {' or '.join(UNITS)}"
+    return f'=IF(OR({known}),{found},"{must}, got """&typed_units&"""; choose it from the list there.")'
 
 
 def derived() -> List[Setting]:
@@ -104,6 +129,7 @@ def derived() -> List[Setting]:
         Setting("length_word", "Word for length, shown", f'=IF({shown},"in","mm")'),
         Setting("volume_word", "Word for volume, shown", f'=IF({shown},"qt","L")'),
         Setting("degree_word", "Word for temperature, shown", f'=IF({shown},"°F","°C")'),
+        Setting("wrong_setting", "What is wrong with a setting", _wrong()),
     ]
 
 

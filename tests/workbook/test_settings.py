@@ -53,14 +53,41 @@ def test_a_temperature_in_words_is_repeated_as_it_was_typed(us_book: Book) -> No
         ("rest_hours", "2 h", 'Rest after the soak, hours, on Start, must be a plain number of hours, got "2 h".'),
         ("bath_ratio", "one", 'Brine water per weight of product, on Start, must be a plain number, got "one".'),
         ("overage", "10 per cent", "Injection brine mixed beyond the gain, on Start, must be a plain number"),
+        ("bath_ratio", 100.0, "of product, on Start, must be at least 0.2 and at most 20, got 100; type 1 for as much"),
+        ("bath_ratio", 0.0, "of product, on Start, must be at least 0.2 and at most 20, got 0; type 1 for as much"),
+        ("rest_hours", 2000.0, "Rest after the soak, hours, on Start, must be at least 0 and at most 240, got 2000;"),
+        (
+            "rest_hours",
+            -1.0,
+            "Rest after the soak, hours, on Start, must be at least 0 and at most 240, got -1; type 2",
+        ),
+        ("water_alkalinity", -50.0, "Alkalinity of the water, on Start, must be at least 0 and at most 1000, got -50;"),
+        (
+            "water_alkalinity",
+            5000.0,
+            "of the water, on Start, must be at least 0 and at most 1000, got 5000; type what",
+        ),
+        ("water_alkalinity", "hard", 'Alkalinity of the water, on Start, must be a plain number of mg/L, got "hard".'),
+        ("typed_units", "kg", 'Figures are typed in, on Start, must be metric or US, got "kg"; choose it from'),
     ],
 )
-def test_a_wrong_setting_is_named_with_its_sheet(book: Book, name: str, value: str, words: str) -> None:
+def test_a_wrong_setting_is_named_with_its_sheet(book: Book, name: str, value: float | str, words: str) -> None:
     with set_to(book, **{name: value}):
         reasons = [book.of("w_reason", row) for row in range(1, 16) if book.of("says", row) == "FAILS"]
         assert any(words in reason for reason in reasons), reasons
         assert "All worked out" not in str(book.named("plan_state"))
         assert not any("figure in this row" in reason for reason in reasons)
+
+
+@each(
+    ("name", "values"),
+    [("bath_ratio", (0.2, 20.0)), ("rest_hours", (0.0, 240.0, None)), ("water_alkalinity", (0.0, 1000.0, None))],
+)
+def test_a_setting_at_its_least_or_most_is_taken(book: Book, name: str, values: tuple[float | None, ...]) -> None:
+    for value in values:
+        with set_to(book, **{name: value}):
+            reasons = [book.of("w_reason", row) for row in range(1, 16)]
+            assert not any("on Start" in str(reason) for reason in reasons), (value, reasons)
 
 
 @each("value", [10.0, 2.0, 1.0, -0.5])

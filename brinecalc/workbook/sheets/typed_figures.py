@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.workbook import frame
+from brinecalc.workbook import frame, settings
 from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.frame import Field
 from brinecalc.workbook.sheets.plan import DATES, LEAST_HOURS
@@ -98,8 +98,13 @@ def hours() -> Field:
 def ratio() -> Field:
     """Water per product, where there is a bath."""
     number = "IF(ISNUMBER({ratio}),IF({ratio}>0,{ratio},SQRT(-1)),SQRT(-1))"
-    made = step("w_ratio", "Water per product", f'IF(OR({NO_BATH},{{ratio}}=""),bath_ratio,{number})')
-    return made._replace(why=got("Water per product must be a plain number above 0 such as 1", "ratio"))
+    of_start = f"IF({settings.within('bath_ratio', settings.RATIO)},bath_ratio,SQRT(-1))"
+    made = step("w_ratio", "Water per product", f'IF({NO_BATH},1,IF({{ratio}}="",{of_start},{number}))')
+    instead = "type 1 for as much water as product"
+    label = "Brine water per weight of product"
+    words = settings.refusal("bath_ratio", label, settings.RATIO, "a plain number", instead)
+    own = got("Water per product must be a plain number above 0 such as 1", "ratio")
+    return made._replace(why=f'IF({{ratio}}="",{words},{own})')
 
 
 def remaining() -> List[Field]:
@@ -115,9 +120,10 @@ def remaining() -> List[Field]:
 def _rest() -> Field:
     """Hours of rest; no date."""
     number = f"IF({_dated('rest')},SQRT(-1),{{rest}})"
-    of_start = "IF(ISTEXT(rest_hours),SQRT(-1),rest_hours+0)"
+    of_start = f'IF(rest_hours="",0,IF({settings.within("rest_hours", settings.REST)},rest_hours,SQRT(-1)))'
     made = typed("w_rest", "Rest, h", "rest", number, of_start, "hours", "Rest must be a plain number of hours")
-    words = '"Rest after the soak, hours, on Start, must be a plain number of hours, got """&rest_hours&"""."'
+    label, plain = "Rest after the soak, hours", "a plain number of hours"
+    words = settings.refusal("rest_hours", label, settings.REST, plain, "type 2 for two hours")
     return made._replace(why=f'IF({_dated("rest")},{_was_fraction("Rest")},IF({{rest}}="",{words},{made.why}))')
 
 

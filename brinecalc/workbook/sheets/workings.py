@@ -57,6 +57,7 @@ def inputs() -> List[Field]:
     return [
         Field("w_here", "Its cells are in place", "0", f"=IF({in_place},0,SQRT(-1))", why=f'"{frame.MOVED}"'),
         Field("w_on", "In use", "0", '=IF(ISERROR({w_here}),1,IF({product}<>"",1,IF(COUNTA({pieces}:{ready:bare})>0,1,0)))'),
+        step("w_set", "The settings for all batches hold", 'IF(wrong_setting="",0,SQRT(-1))')._replace(why="wrong_setting"),
         step("w_near", "Product as the list has it, where another name is typed",
              f'IF(OR({{product}}="",COUNTIF(product_names,{{product}})>0),"",{near.listed_as("{product}", "alias")})', "text"),
         step("w_product", "Product", 'IF({w_here}=0,IF({product}="",SQRT(-1),IF({w_near}="",{product},{w_near})))', "text",
