@@ -96,6 +96,22 @@ def test_what_can_hurt_is_led_to_nothing_harmless(typed: str) -> None:
     assert "what can hurt is never guessed at" in said
 
 
+@each("typed", ["potassium sorbate", "Sodium benzoate", "sorbic acid", "E202", "E 211", "natamycin", "Kaliumsorbat"])
+def test_a_preservative_is_called_one_and_no_level_is_suggested(typed: str) -> None:
+    """Not even vitamin C is offered in its place, which is what the letters of sorbic acid are most like."""
+    said = why("WATER_IN", 1000, typed)
+    assert "it is a preservative" in said
+    assert "its label" in said
+    assert "your own ingredients" in said
+    assert "did you mean" not in said
+    assert not any(sign.isdigit() or sign == "%" for sign in said.replace(typed, ""))
+
+
+@each("typed", ["orange juice, preservative free", "lemon juice without preservatives"])
+def test_what_has_no_preservative_is_not_called_one(typed: str) -> None:
+    assert "preservative, and" not in why("WATER_IN", 1000, typed)
+
+
 @pytest.mark.parametrize("least", [0.65, 0.85])
 def test_what_is_ruled_out_by_its_letters_alone_is_not_like_enough(least: float) -> None:
     """The likest names are those that comparing every name gives."""

@@ -18,6 +18,10 @@ READ = 300
 _MEMORY = 4096
 _WORD = re.compile(r"[^\W_]+")
 _HURTS = frozenset(("alkali", "sulphite", "poison"))
+PRESERVATIVE = (
+    "leave it out of the sheet and weigh it by its maker's instructions, or take it up among your own ingredients"
+)
+"""What is to be done with a preservative that no table knows: its level is for the law and its label to say."""
 
 
 def words_in(text: str) -> str:
@@ -66,4 +70,10 @@ def instead_of_a_guess(text: str) -> str:
             'write which curing salt it is, "curing salt no. 1" or "curing salt no. 2", or the nitrite on its label '
             'in per cent, as in "curing salt 0.6 %"'
         )
-    return "write its full name; what can hurt is never guessed at" if said & _HURTS else ""
+    if said & _HURTS:
+        return "write its full name; what can hurt is never guessed at"
+    if "preservative" in said:
+        return (
+            f"it is a preservative, and the law of your place and its label rule how much of it goes in; {PRESERVATIVE}"
+        )
+    return ""

@@ -32,6 +32,11 @@ _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; 
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
 _CLAUSE = re.compile(r"[,;:()\[\]!?\n]|(?<!\bno)\.\s|\bbut\b", re.IGNORECASE)
 """Where a "no" ends that stands before: what follows is another thing; "no. 1" is a grade."""
+_BRINGS_NITRITE = (
+    "celery", "celeriac", "chard", "beet", "beetroot", "spinach", "lettuce", "rocket", "arugula", "vegetable", "plant",
+    "cherry", "culture", "cultured", "ferment", "fermented", "powder", "natural", "naturally", "pink",
+)  # fmt: skip
+"""Words of what is sold to cure with and says on its front that no nitrite was added: common practice, no source."""
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -42,7 +47,7 @@ class Named(NamedTuple):
     role: str
     """Role in the ingredient table, or ``""`` where no table knows the name."""
     hazards: FrozenSet[str]
-    """Of acid, cola, cure, nitrate, unclear (nitrite or acid), alkali, sulphite, poison."""
+    """Of acid, cola, cure, nitrate, unclear (nitrite or not), alkali, sulphite, poison, preservative."""
     ingredient: Optional[Ingredient]
     cure: Optional[Cure]
 
@@ -168,11 +173,32 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
 
 def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
     """What no table knows: a curing salt of the strength in its name, or whatever its words give away."""
-    hazards = hazards_in(text) | _numbered(text, table)
+    hazards, numbered = hazards_in(text), _numbered(text, table)
+    if without_cure(text) and not numbered:
+        return Named(text, "", _denied(text, hazards), None, None)
+    hazards |= numbered
     cure = cure_names.read(text, words_in(text), hazards, table)
     if cure is not None:
         return Named(text, "cure", hazards | _cure_hazards(cure), None, cure)
     return Named(text, "", hazards | _misspelt(text, table), None, None)
+
+
+def without_cure(text: str) -> bool:
+    """Whether a name speaks of nitrite only to say that there is none: "no nitrite", "nitrite-free rub"."""
+    return is_denied(text, phrases_of("cure", "nitrate"))
+
+
+def _denied(text: str, hazards: FrozenSet[str]) -> FrozenSet[str]:
+    """The hazards of a name that denies nitrite: none of a cure, but of what is made of plants, which may bring it."""
+    if _may_bring_nitrite(text):
+        return hazards | {"cure", "unclear"}
+    return hazards - {"cure", "nitrate"}
+
+
+def _may_bring_nitrite(text: str) -> bool:
+    """Whether the rest of a name that denies nitrite is of plants or a culture: packets of such say so most often."""
+    left = undenied(text, phrases_of("cure", "nitrate"))
+    return any(f" {word} " in left for word in _BRINGS_NITRITE)
 
 
 def _numbered(text: str, table: Names[Ingredient]) -> FrozenSet[str]:

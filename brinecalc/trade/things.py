@@ -64,8 +64,7 @@ def with_share(thing: Thing, share: Optional[float], water: Optional[float]) -> 
 def salt_named(text: str) -> List[Thing]:
     """What a name of salt brings besides salt: a curing salt, or what is no food; of other salt nothing is to say."""
     what = named.find(text.strip())
-    is_cure = what.is_cure and not named.is_denied(text, named.phrases_of("cure", "nitrate"))
-    is_told = is_cure or "poison" in what.hazards
+    is_told = what.is_cure or "poison" in what.hazards
     return [Thing("salt name", text.strip(), what)] if is_told else []
 
 

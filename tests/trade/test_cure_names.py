@@ -42,7 +42,7 @@ def test_a_strength_in_the_name_is_read(name: str, nitrite: float, nitrate: floa
     assert (made.cure.nitrite, made.cure.nitrate) == pytest.approx((nitrite, nitrate), rel=1e-12)
 
 
-@pytest.mark.parametrize("name", ["house curing salt", "100 % natural cure", "nitrite-free rub", "0 % cure"])
+@pytest.mark.parametrize("name", ["house curing salt", "100 % natural cure", "nitrite-free celery rub", "0 % cure"])
 def test_a_curing_salt_without_a_strength_has_none(name: str) -> None:
     assert named.find(name).is_cure
     assert named.find(name).cure is None

@@ -27,6 +27,8 @@ _AMBIGUOUS = frozenset((
 ))  # fmt: skip
 """What a way of working names without anything sour going in, as a curing pickle, an injection port, or wood to smoke
 over: common practice, no source."""
+_NO_ACID = frozenset(("preservative",))
+"""Hazards of a name that leave open whether it is sour."""
 _ALKALINE = ", or take an alkaline phosphate such as sodium tripolyphosphate"
 _HARD = "; if your water holds up the pH, give its alkalinity from the water report"
 
@@ -135,7 +137,7 @@ def _unknown_liquid(row: Row) -> Hits:
     if not row.has_cure or row.number("ph") is not None:
         return NOTHING
     for thing in row.things:
-        if thing.heading in ("liquid", "acid") and not thing.what.is_known and not thing.what.hazards:
+        if thing.heading in ("liquid", "acid") and not thing.what.is_known and thing.what.hazards <= _NO_ACID:
             return ({"name": thing.text},)
     return NOTHING
 

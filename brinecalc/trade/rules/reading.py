@@ -8,12 +8,21 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import ingredients, methods, named, products
+from brinecalc.trade import hazards, ingredients, methods, named, products
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
 _ASKED_ABOUT = frozenset(("unclear", "sulphite"))
 """Hazards that have a finding of their own, so that nobody is told to ask the maker how much to use."""
+_SOUR = {
+    "or_else": " or an acerola powder that brings ascorbic acid",
+    "way": "for the one, acerola powder for the other, dried cherries for mere fruit",
+}
+_DENIED = {
+    "or_else": ", though it is said to have none",
+    "way": "where that names nitrite, celery, chard or a culture, else its plain name",
+}
+"""What to say of a name that is unclear, as it may be sour, or as it denies what it may bring."""
 
 
 @condition("cell-error")
@@ -73,7 +82,11 @@ def _treatment(row: Row) -> Hits:
 @condition("name-unclear")
 def _unclear(row: Row) -> Hits:
     return [
-        {"name": f'"{thing.text[:40]}"', "subject": thing.heading}
+        {
+            "name": f'"{thing.text[:40]}"',
+            "subject": thing.heading,
+            **(_DENIED if named.without_cure(thing.text) else _SOUR),
+        }
         for thing in row.things
         if "unclear" in thing.what.hazards
     ]
@@ -84,11 +97,22 @@ def _ingredient(row: Row) -> Hits:
     return [
         {
             "name": f'"{thing.text[:40]}"', "near": _near(_alike(thing)),
-            "subject": thing.heading,
+            "subject": thing.heading, "way": _way_on(thing),
         }
         for thing in row.things
         if not thing.what.is_known and not thing.what.hazards & _ASKED_ABOUT
     ]  # fmt: skip
+
+
+def _way_on(thing: Thing) -> str:
+    """What to do with an ingredient that is in no table."""
+    if "preservative" in thing.what.hazards:
+        law = "It is a preservative: the law of your place and its label rule where it may go in, and how much."
+        return f"{law} {hazards.PRESERVATIVE.capitalize()}."
+    if named.without_cure(thing.text):
+        plants = "where its pack names celery, chard, a culture or nitrite, write cultured celery powder"
+        return f"It says that it has no nitrite: leave it out, or write its plain name; {plants}."
+    return "Correct the name, or ask whoever makes it how much to use."
 
 
 def _alike(thing: Thing) -> List[str]:

@@ -76,6 +76,33 @@ def test_a_curing_salt_of_another_name_is_never_said_to_be_like_mere_salt() -> N
     assert "Himalayan pink salt" in hit.sentence
 
 
+@each("name", ["no nitrite", "nitrite free", "Without nitrite", "nitrite-free rub"])
+def test_a_name_that_denies_nitrite_is_no_curing_salt_and_is_told_what_the_pack_may_say(name: str) -> None:
+    row = {"product": "pork loin", "ingredient": name, "level": 0.001}
+    assert found(row) == ["ingredient-unknown"]
+    assert "where its pack names celery, chard, a culture or nitrite, write cultured celery powder" in said(row)
+
+
+@each("name", ["nitrite-free celery salt", "cultured dextrose, no nitrite", "natural ham spice (no added nitrite)"])
+def test_a_name_of_plants_that_denies_nitrite_stops_the_batch(name: str) -> None:
+    for row in ({"ingredient": name, "level": 0.001}, {"salt name": name, "salt": 200.0}):
+        stop = said({"product": "pork loin", **row})
+        assert stop.startswith("STOP ")
+        assert "may be a cultured powder that brings nitrite, though it is said to have none. Read its label" in stop
+
+
+@each("name", ["potassium sorbate", "sodium benzoate", "E 202", "sorbic acid"])
+def test_a_preservative_in_a_row_is_called_one(name: str) -> None:
+    """Judgement: no level is offered, for no source for one is in the table of limits."""
+    row = {"product": "carrot", "ingredient": name, "level": 0.001}
+    assert "It is a preservative: the law of your place and its label rule where it may go in, and how much." in said(
+        row
+    )
+    (hit,) = of("ingredient-unknown", row)
+    assert "nearest" not in hit.sentence
+    assert "Correct the name" not in hit.sentence
+
+
 @each(
     ("row", "words"),
     [
