@@ -1,73 +1,26 @@
 """Which fish may carry nitrite, and how much of it: the few that the rules name, when they are smoked.
 
 One idea: the limits on meat hold for no fish. A fish that is on the list has its own row of ``limits.csv``, and one
-that is not may carry none; a fish that stands in no table is known by its words.
+that is not may carry none.
 """
 
 from __future__ import annotations
 
-import re
-from functools import cache, lru_cache
-from typing import FrozenSet, List, NamedTuple, Optional, Tuple
+from functools import cache
+from typing import NamedTuple, Optional, Tuple
 
-from brinecalc.trade import groups, limits, named
+from brinecalc.trade import flesh, limits, named
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
-_FISH_GROUPS = groups.of_kind("fish")
-_MEAT_GROUPS = groups.of_kind("meat")
 _LISTED = (
-    ("tuna", ("tuna", "tunafish", "albacore", "skipjack", "yellowfin", "bluefin"), "nitrite tuna", "", ""),
-    ("chub", ("chub", "cisco"), "nitrite chub high", "nitrite chub low", ""),
-    ("sablefish", ("sablefish", "black cod", "butterfish"), "nitrite fish", "", "nitrate fish"),
-    ("shad", ("shad",), "nitrite fish", "", "nitrate fish"),
-    ("salmon", ("salmon", "lox", "chinook", "sockeye", "coho", "lachs", "saumon", "salmone", "salmón",
-                "gravlax", "gravadlax", "gravlaks", "lax", "laks"),
-     "nitrite fish", "", "nitrate fish"),
-)  # fmt: skip
-"""Name, words it goes by, and the names of its limits: most and least nitrite, most nitrate."""
-_OTHERS = (
-    "fish", "trout", "mackerel", "herring", "kipper", "eel", "sturgeon", "haddock", "cod", "whitefish", "mullet",
-    "bluefish", "char", "halibut", "pollock", "monkfish", "flounder", "plaice", "snapper", "catfish", "tilapia",
-    "carp", "pike", "perch", "anchovy", "sardine", "sprat", "swordfish", "marlin", "hake", "turbot", "seafood",
-    "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
-    "octopus", "roe", "caviar", "bream", "bass", "seabass", "branzino", "grouper", "yellowtail", "hamachi",
-    "kingfish", "amberjack", "mahi", "barramundi", "wahoo", "escolar", "john dory", "gurnard", "whiting", "ling",
-    "brill", "hoki", "skate", "pilchard", "smelt", "zander", "sole", "garfish", "lumpfish", "boquerone", "matjes",
-    "rollmop", "bloater", "fisch", "poisson", "pesce", "pescado", "peixe", "fisk", "hering", "hareng", "forelle",
-    "truite", "trota", "trucha", "thunfisch", "thon", "tonno", "atún", "atun", "makrele", "maquereau", "kabeljau",
-    "cabillaud", "dorsch", "aal", "anguille", "sgombro", "garnele", "crevette", "gamba", "bacalao", "bacalhau",
-    "baccala", "baccalà", "merluza", "lubina", "dorade", "dorada",
-)  # fmt: skip
-_MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat",
-         "deer", "char siu", "oyster blade", "head cheese", "brawn")  # fmt: skip
-"""Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
-_GAME = (
-    "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",
-    "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "tripe", "liver", "oxtail",
-    "sweetbread", "offal",
-)  # fmt: skip
-"""Animals and their parts, which are meat whatever vegetable goes with them."""
-_POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
-_CUTS = (
-    "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",
-    "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
-)  # fmt: skip
-"""Words of meat that stand beside other food too: tuna steaks, mushroom burgers, kidney beans."""
-_VEGAN = ("vegan", "vegetarian", "veggie", "meatless", "plant based", "of the wood")
-_NO_MEAT = (
-    *_VEGAN, "tofu", "tempeh", "seitan", "soy", "soya", "mushroom", "cauliflower", "cabbage", "celeriac", "jackfruit",
-    "aubergine", "bean", "lentil", "chickpea", "halloumi", "paneer", "cheese",
-)  # fmt: skip
-_MADE = (*_CUTS, "sausage")
-_ANIMALS = tuple(word for word in (*_MEAT, *_GAME) if word not in _MADE)
-_ITS_FOOD = re.compile(
-    r" (?:chicken|duck|goose|turkey|hen|quail|ostrich|pheasant|pigeon|goat)(?: s)?(?= (?:egg|yolk|milk|cheese) )"
+    ("tuna", "nitrite tuna", "", ""),
+    ("chub", "nitrite chub high", "nitrite chub low", ""),
+    ("sablefish", "nitrite fish", "", "nitrate fish"),
+    ("shad", "nitrite fish", "", "nitrate fish"),
+    ("salmon", "nitrite fish", "", "nitrate fish"),
 )
-"""An animal whose food is meant and not its meat."""
-_PARTS = re.compile(r"[,;/&+()]|\b(?:with|and|in|on|plus|wrapped|stuffed|filled)\b")
-_MEMORY = 256  # names of products of which is known what they are
-_HERRINGS = ("herring", "sprat", "hering", "hareng", "matjes", "rollmop")
+"""Fish, and the names of its limits: most and least nitrite, most nitrate."""
 
 
 class Listed(NamedTuple):
@@ -80,104 +33,26 @@ class Listed(NamedTuple):
 
 
 @cache
-def _listed() -> Tuple[Tuple[Tuple[str, ...], Listed], ...]:
+def _listed() -> Tuple[Listed, ...]:
     def limit(name: str) -> Optional[Limit]:
         return limits.find(name, "US") if name else None
 
     return tuple(
-        (words, Listed(fish, limits.find(most, "US"), limit(least), limit(nitrate)))
-        for fish, words, most, least, nitrate in _LISTED
+        Listed(fish, limits.find(most, "US"), limit(least), limit(nitrate)) for fish, most, least, nitrate in _LISTED
     )
-
-
-@cache
-def words() -> Tuple[str, ...]:
-    """Every word for fish and shellfish, of those that may carry nitrite and of all others."""
-    return (*(word for words, _ in _listed() for word in words), *_OTHERS)
-
-
-def is_fish(row: Row) -> bool:
-    """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
-    if row.product is not None or row.is_plant:
-        return row.group in _FISH_GROUPS
-    return _is_called_fish(row.text("product"))
-
-
-@lru_cache(maxsize=_MEMORY)
-def _is_called_fish(text: str) -> bool:
-    said = _ITS_FOOD.sub("", named.words_in(text))
-    return not _says(said, _MEAT) and _says_fish(said)
-
-
-def is_meat(row: Row) -> bool:
-    """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
-    if row.product is not None or row.is_plant:
-        return row.group in _MEAT_GROUPS
-    return _is_called_meat(row.text("product"))
-
-
-@lru_cache(maxsize=_MEMORY)
-def _is_called_meat(text: str) -> bool:
-    is_vegan = _says(named.words_in(text), _VEGAN)
-    return any(_is_meat(part, is_vegan) for part in _parts(text))
-
-
-def is_poultry(row: Row) -> bool:
-    """Whether the product is poultry, by its group or, where no table knows it, by its words."""
-    return row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
-
-
-def is_flesh(row: Row) -> bool:
-    """Whether it is meat, poultry, fish or shellfish."""
-    return is_meat(row) or is_fish(row)
-
-
-def is_made_of_meat(row: Row) -> bool:
-    """Whether a sausage or burger that no table knows is neither of fish nor without meat."""
-    text = row.text("product")
-    of_fish = any(_says_fish(part) and _says(part, _MADE) and not _says(part, _ANIMALS) for part in _parts(text))
-    return is_meat(row) and not of_fish and not _says(named.words_in(text), _VEGAN)
-
-
-def _parts(text: str) -> List[str]:
-    """The words of a name, of each thing that it is made of: a mushroom beside venison makes no mushroom of it."""
-    return [_ITS_FOOD.sub("", named.words_in(part)) for part in _PARTS.split(text.casefold())]
-
-
-def _is_meat(said: str, is_vegan: bool) -> bool:
-    if _says(said, _MEAT):
-        return True
-    if _says_fish(said) or _says(said, _VEGAN):
-        return False
-    return _says(said, _GAME) or (_says(said, _CUTS) and not is_vegan and not _says(said, _NO_MEAT))
-
-
-def _says_fish(said: str) -> bool:
-    return _says(said, words())
 
 
 def listed(row: Row) -> Optional[Listed]:
     """The fish of the list that the product is; None where it is none of them."""
-    if not is_fish(row):
-        return None
-    said = named.words_in(row.text("product")) + (named.words_in(row.product.name) if row.product else "")
-    return next((found for words, found in _listed() if _says(said, words)), None)
+    return next((found for found in _listed() if _is(row, found.fish)), None) if flesh.is_fish(row) else None
 
 
 def may_carry_nitrate_in_the_eu(row: Row) -> bool:
     """Whether it is herring or sprat, which by EU rules may carry nitrate when they are pickled."""
+    return flesh.is_fish(row) and _is(row, "herring")
+
+
+def _is(row: Row, fish: str) -> bool:
+    """Whether the product is called so, by the row or by the table."""
     said = named.words_in(row.text("product")) + (named.words_in(row.product.name) if row.product else "")
-    return is_fish(row) and _says(said, _HERRINGS)
-
-
-def _says(said: str, words: Tuple[str, ...]) -> bool:
-    single, phrases = _forms(words)
-    return not single.isdisjoint(said.split()) or any(phrase in said for phrase in phrases)
-
-
-@cache
-def _forms(words: Tuple[str, ...]) -> Tuple[FrozenSet[str], Tuple[str, ...]]:
-    """The words as they stand in a text that was read, in the singular, and apart from them those of several words."""
-    forms = [named.words_in(word) for word in words]
-    single = frozenset(form.strip() for form in forms if len(form.split()) == 1)
-    return single, tuple(form for form in forms if len(form.split()) != 1)
+    return flesh.says(said, flesh.FISHES[fish])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cured_fish, limits, methods, packs
+from brinecalc.trade import flesh, limits, methods, packs
 from brinecalc.trade.row import Row
 
 _SALTED_WHOLE = frozenset(("pork", "beef", "lamb", "fish"))
@@ -21,7 +21,7 @@ def is_for_keeping(row: Row) -> bool:
     if "dry equilibrium" in methods.ways(row.text("method")):
         if found is not None:
             return found >= limits.value("botulinum cold salt")
-        by_custom = row.group in _SALTED_WHOLE or (not row.group and cured_fish.is_flesh(row))
+        by_custom = row.group in _SALTED_WHOLE or (not row.group and flesh.is_flesh(row))
         return by_custom and packs.is_at_most(row, limits.value("brine temperature"))
     return found is not None and not limits.find("keeping salt").passed_by(found)
 

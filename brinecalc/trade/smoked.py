@@ -6,7 +6,7 @@ only an analysis says anything.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits, named, packs
+from brinecalc.trade import cured_fish, flesh, ingoing, jurisdiction, limits, named, packs
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
@@ -25,9 +25,9 @@ def is_smoked_fish(row: Row) -> bool:
     if not is_smoked(row):
         return False
     if row.product is not None:
-        return cured_fish.is_fish(row)
-    texts = _TEXTS[1:] if cured_fish.is_meat(row) else _TEXTS
-    return any(named.says(row.text(heading), cured_fish.words()) for heading in texts)
+        return flesh.is_fish(row)
+    texts = _TEXTS[1:] if flesh.is_meat(row) else _TEXTS
+    return any(named.says(row.text(heading), flesh.ALL_FISH) for heading in texts)
 
 
 def is_salted_for_its_pack(row: Row) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import brine_acidity, cured_fish, limits, named, vessels
+from brinecalc.trade import brine_acidity, flesh, limits, named, vessels
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import product_of, share
@@ -37,14 +37,14 @@ def _mineral(row: Row) -> Hits:
 
 @condition("alkali-raw")
 def _alkali_raw(row: Row) -> Hits:
-    if not cured_fish.is_flesh(row):
+    if not flesh.is_flesh(row):
         return NOTHING
     return [{"name": thing.what.name.capitalize(), "product": product_of(row)} for thing in _alkalis(row)]
 
 
 @condition("alkali-food")
 def _alkali_food(row: Row) -> Hits:
-    if cured_fish.is_flesh(row):
+    if flesh.is_flesh(row):
         return NOTHING
     most, product = limits.find("lye bath"), product_of(row, "the product")
     hits: List[Words] = []
@@ -60,7 +60,7 @@ def _alkali_food(row: Row) -> Hits:
 
 @condition("alkali-gear")
 def _alkali_gear(row: Row) -> Hits:
-    if cured_fish.is_flesh(row):
+    if flesh.is_flesh(row):
         return NOTHING
     after = (
         f"Rinse in fresh water, changed several times over {limits.find('alkali rinse').shown}, and check with paper"
@@ -148,7 +148,7 @@ def _must_not_meet(row: Row) -> Hits:
 @condition("texture-acid")
 def _texture_acid(row: Row) -> Hits:
     ph = brine_acidity.of(row).ph
-    if ph is None or not cured_fish.is_flesh(row) or ph >= limits.value("texture ph low"):
+    if ph is None or not flesh.is_flesh(row) or ph >= limits.value("texture ph low"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
 
@@ -156,7 +156,7 @@ def _texture_acid(row: Row) -> Hits:
 @condition("sour-liquid")
 def _sour_liquid(row: Row) -> Hits:
     name, ph = brine_acidity.sour_liquid(row)
-    if ph is None or not cured_fish.is_flesh(row) or ph >= limits.value("texture ph low"):
+    if ph is None or not flesh.is_flesh(row) or ph >= limits.value("texture ph low"):
         return NOTHING
     return ({"name": name.capitalize(), "ph": f"{ph:.1f}"},)
 
@@ -164,7 +164,7 @@ def _sour_liquid(row: Row) -> Hits:
 @condition("texture-alkali")
 def _texture_alkali(row: Row) -> Hits:
     ph = row.number("ph")
-    if ph is None or not cured_fish.is_flesh(row) or ph <= limits.value("texture ph high"):
+    if ph is None or not flesh.is_flesh(row) or ph <= limits.value("texture ph high"):
         return NOTHING
     return ({"ph": f"{ph:.1f}"},)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cured_fish, curing, ingoing
+from brinecalc.trade import curing, flesh, ingoing
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, TRIMMED, Hits, condition
 from brinecalc.trade.wording import against, parts, product_of, share
@@ -19,7 +19,7 @@ def _over(row: Row) -> Hits:
     found, true = ingoing.of(row), _true(row)
     if row.product is None or true is None or found.ppm is None or found.most is None or found.method is None:
         return NOTHING
-    if cured_fish.is_fish(row) or not found.most.passed_by(true) or found.most.passed_by(found.ppm):
+    if flesh.is_fish(row) or not found.most.passed_by(true) or found.most.passed_by(found.ppm):
         return NOTHING  # fish has rules of its own, and what is over as it stands is told so
     ppm, limit = against(true, found.most)
     return ({

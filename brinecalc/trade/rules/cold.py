@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cheeses, cured_fish, ingoing, jurisdiction, limits, methods, named, salted_goods
+from brinecalc.trade import cheeses, flesh, ingoing, jurisdiction, limits, methods, named, salted_goods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, hours, product_of, share, times
@@ -102,7 +102,7 @@ def _hot(row: Row) -> Hits:
 def _fish_long(row: Row) -> Hits:
     celsius, soak = row.number("bath temperature"), row.number("soak hours")
     most = limits.find("fish brine long hold")
-    if celsius is None or soak is None or not cured_fish.is_fish(row):
+    if celsius is None or soak is None or not flesh.is_fish(row):
         return NOTHING
     if soak <= limits.value("warm hours") or not limits.warmer(celsius, most.value):
         return NOTHING
@@ -143,9 +143,9 @@ def _cold_eu(row: Row) -> Hits:
     celsius = row.number("bath temperature")
     if celsius is None or jurisdiction.of(row) != "EU":
         return NOTHING
-    poultry = cured_fish.is_poultry(row)
+    poultry = flesh.is_poultry(row)
     minced = ingoing.method_of(row) == "comminuted" or named.says(row.text("product"), _MINCED)
-    if not poultry and not (minced and cured_fish.is_meat(row)):
+    if not poultry and not (minced and flesh.is_meat(row)):
         return NOTHING
     most = limits.value("cold hold minced" if minced else "cold hold poultry", "EU")
     if not limits.warmer(celsius, most) or limits.find("brine temperature").passed_by(celsius):

@@ -12,9 +12,9 @@ from typing import List, Optional, Tuple
 
 from brinecalc.trade import (
     cure_names,
-    cured_fish,
     curing,
     eaten,
+    flesh,
     groups,
     in_product,
     ingoing,
@@ -138,7 +138,7 @@ def _taken_out(row: Row) -> Hits:
 @condition("nitrite-over-limit")
 def _over(row: Row) -> Hits:
     found = ingoing.of(row)
-    if found.ppm is None or found.most is None or found.method is None or cured_fish.is_fish(row):
+    if found.ppm is None or found.most is None or found.method is None or flesh.is_fish(row):
         return NOTHING
     over = round(found.ppm) > found.most.value if found.most.bound == "exactly" else found.most.passed_by(found.ppm)
     if not over:
@@ -151,7 +151,7 @@ def _over(row: Row) -> Hits:
 @condition("nitrate-over-limit")
 def _nitrate_over(row: Row) -> Hits:
     found = ingoing.of(row)
-    if not found.nitrate or found.method is None or cured_fish.is_fish(row):
+    if not found.nitrate or found.method is None or flesh.is_fish(row):
         return NOTHING
     most = curing.nitrate_limit(found.method, found.rules)
     if not most.passed_by(found.nitrate):
@@ -171,7 +171,7 @@ def _nitrate_bacon(row: Row) -> Hits:
 def _nitrate(row: Row) -> Hits:
     if not row.cures or (ingoing.kind_of(row) == "bacon" and jurisdiction.of(row) == "US"):
         return NOTHING
-    if jurisdiction.of(row) == "EU" and cured_fish.is_fish(row):
+    if jurisdiction.of(row) == "EU" and flesh.is_fish(row):
         return NOTHING  # which has rules of its own
     heated = ", none at all in what is heated," if jurisdiction.of(row) == "EU" else ""
     return [{**words, "heated": heated} for words in _first_nitrate(row)]
@@ -180,7 +180,7 @@ def _nitrate(row: Row) -> Hits:
 @condition("cure-no-rule")
 def _no_rule(row: Row) -> Hits:
     none = row.group in _NO_RULE or (not row.group and named.says(row.text("product"), _NO_FLESH))
-    if not row.has_cure or not none or cured_fish.is_meat(row) or cured_fish.is_fish(row):
+    if not row.has_cure or not none or flesh.is_meat(row) or flesh.is_fish(row):
         return NOTHING
     return ({"product": product_of(row)},)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import cured_fish, doses, in_product, jurisdiction, limits, potassium, uses
+from brinecalc.trade import doses, flesh, in_product, jurisdiction, limits, potassium, uses
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition
@@ -103,7 +103,7 @@ def _sweetener(row: Row) -> Hits:
 
 def _is_too_sweet(row: Row, thing: Thing, level: float) -> bool:
     is_sweet = thing.what.role == "sweetener" and limits.find("sweetener high").passed_by(level)
-    return is_sweet and cured_fish.is_flesh(row)
+    return is_sweet and flesh.is_flesh(row)
 
 
 @condition("calcium-high")

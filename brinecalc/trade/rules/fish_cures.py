@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Optional
 
-from brinecalc.trade import cured_fish, ingoing, jurisdiction, limits
+from brinecalc.trade import cured_fish, flesh, ingoing, jurisdiction, limits
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import against, parts, product_of
@@ -16,7 +16,7 @@ from brinecalc.trade.wording import against, parts, product_of
 
 @condition("cure-fish-eu")
 def _fish_by_eu_rules(row: Row) -> Hits:
-    if not row.has_cure or jurisdiction.of(row) != "EU" or not cured_fish.is_fish(row):
+    if not row.has_cure or jurisdiction.of(row) != "EU" or not flesh.is_fish(row):
         return NOTHING
     alone = ingoing.is_nitrate_alone(row)
     if alone and cured_fish.may_carry_nitrate_in_the_eu(row):
@@ -54,7 +54,7 @@ def _fish(row: Row) -> Hits:
 
 @condition("cure-fish-not-listed")
 def _fish_not_listed(row: Row) -> Hits:
-    if not row.has_cure or not cured_fish.is_fish(row) or jurisdiction.of(row) == "EU":
+    if not row.has_cure or not flesh.is_fish(row) or jurisdiction.of(row) == "EU":
         return NOTHING  # by EU rules no fish may carry it, and so it is said
     return NOTHING if _listed(row) is not None else ({"product": product_of(row)},)
 

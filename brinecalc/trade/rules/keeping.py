@@ -6,7 +6,7 @@ it, and what waits after the brine goes on ageing all the same.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, limits, methods, packs, salted_goods
+from brinecalc.trade import flesh, limits, methods, packs, salted_goods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of, times
@@ -22,7 +22,7 @@ def _old(row: Row) -> Hits:
     if age is None or not most.passed_by(age) or not row.is_perishable:
         return NOTHING
     if salted_goods.is_for_keeping(row) and (
-        not cured_fish.is_flesh(row) or age <= (row.least("soak hours") or 0.0) + _AHEAD
+        not flesh.is_flesh(row) or age <= (row.least("soak hours") or 0.0) + _AHEAD
     ):
         return NOTHING
     told, limit = times(age, most.value)
@@ -31,7 +31,7 @@ def _old(row: Row) -> Hits:
 
 @condition("soak-far-too-long")
 def _soak_far_too_long(row: Row) -> Hits:
-    if not (cured_fish.is_fish(row) or (cured_fish.is_meat(row) and cured_fish.is_poultry(row))):
+    if not (flesh.is_fish(row) or (flesh.is_meat(row) and flesh.is_poultry(row))):
         return NOTHING
     soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
     total = soak or 0.0
@@ -51,7 +51,7 @@ def _soak_long(row: Row) -> Hits:
     soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
     total = (soak or 0.0) + rest
     most = limits.find("date mark")
-    if row.has_cure or not cured_fish.is_flesh(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
+    if row.has_cure or not flesh.is_flesh(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
     if _soak_far_too_long(row):
         return NOTHING  # which is told as a STOP

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from typing import Dict, List
 
-from brinecalc.trade import cured_fish, eaten, jurisdiction, limits, named, needles
+from brinecalc.trade import eaten, flesh, jurisdiction, limits, named, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees_at_least, product_of, share
@@ -31,7 +31,7 @@ def _needled_rare(row: Row) -> Hits:
 
 def _is_pierced(row: Row) -> bool:
     """Whether meat is opened by needles or blades."""
-    return cured_fish.is_meat(row) and any(
+    return flesh.is_meat(row) and any(
         needles.pierces(row.text(heading)) for heading in ("method", "treatment", "cure method")
     )
 
@@ -67,14 +67,14 @@ def _gain(row: Row) -> Hits:
 @condition("added-solution")
 def _added(row: Row) -> Hits:
     gain = row.number("gain")
-    if not gain or not cured_fish.is_flesh(row) or not _is_sold_raw(row):
+    if not gain or not flesh.is_flesh(row) or not _is_sold_raw(row):
         return NOTHING
     return ({"product": product_of(row), "gain": share(gain)},)
 
 
 @condition("phosphate-eu-raw")
 def _phosphate(row: Row) -> Hits:
-    if jurisdiction.of(row) != "EU" or not cured_fish.is_meat(row) or not _is_sold_raw(row):
+    if jurisdiction.of(row) != "EU" or not flesh.is_meat(row) or not _is_sold_raw(row):
         return NOTHING
     return [{"name": thing.what.name, "product": product_of(row)} for thing in row.of_role("phosphate")]
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import Optional
 
-from brinecalc.trade import brine_acidity, cured_fish, eaten, limits, packs, plants, smoked
+from brinecalc.trade import brine_acidity, eaten, flesh, limits, packs, plants, smoked
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, product_of
@@ -64,9 +64,9 @@ def _warmest(row: Row) -> Optional[float]:
     if not (packs.is_bagged(row) or packs.is_in_oil(row) or packs.is_jar(row)):
         return None
     cold = limits.value("botulinum cold temperature")
-    if cured_fish.is_fish(row):
+    if flesh.is_fish(row):
         return cold if smoked.is_salted_for_its_pack(row) else _FROZEN_ONLY
-    if cured_fish.is_meat(row):
+    if flesh.is_meat(row):
         is_raw = not (eaten.is_cooked(row) or smoked.is_smoked(row) or packs.is_jar(row) or packs.is_in_oil(row))
         return limits.value("brine temperature") if is_raw else cold
     if not row.text("product") or packs.is_for_shelf(row) or _is_sour(row):

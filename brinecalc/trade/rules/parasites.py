@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import cured_fish, eaten, frost, jurisdiction, limits, methods, named, smoked
+from brinecalc.trade import cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of
@@ -18,10 +18,6 @@ _TREATED = re.compile(
     r"|matje|rollmop|escabeche|souse|soused) "
 )
 """Words of salting, souring and cold smoke."""
-_SHELL = (
-    "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
-    "octopus", "roe", "caviar",
-)  # fmt: skip
 _HUNTERS = ("bear", "boar", "wild pig", "wild hog", "feral pig", "feral hog", "walrus", "badger", "cougar", "sanglier",
             "cinghiale", "wildschwein", "jabalí", "bär")  # fmt: skip
 """Game that eats meat."""
@@ -74,9 +70,9 @@ def _is_marinade(row: Row) -> bool:
 
 def _is_fish(row: Row) -> bool:
     """Whether it is fish that may carry them: no shellfish, by US rules no tuna, nothing cooked or freshened."""
-    if row.group not in ("", "fish") or not cured_fish.is_fish(row) or eaten.is_cooked(row):
+    if row.group not in ("", "fish") or not flesh.is_fish(row) or eaten.is_cooked(row):
         return False
-    if row.number("strength") == 0.0 or (not row.group and named.says(row.text("product"), _SHELL)):
+    if row.number("strength") == 0.0 or (not row.group and named.says(row.text("product"), flesh.SHELLFISH)):
         return False
     listed = cured_fish.listed(row)
     return not (listed is not None and listed.fish == "tuna" and jurisdiction.of(row) == "US")

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import cured_fish, limits, methods, named, salted_before, uses
+from brinecalc.trade import flesh, limits, methods, named, salted_before, uses
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import FLESH, NOTHING, TRIMMED, Hits, bath_temperature, condition
 from brinecalc.trade.wording import degrees, grams, product_of, share
@@ -74,7 +74,7 @@ def _frozen(row: Row) -> Hits:
 def _strong(row: Row) -> Hits:
     strength = row.number("strength")
     most = limits.find("strong brine")
-    if strength is None or not cured_fish.is_flesh(row) or not most.passed_by(strength):
+    if strength is None or not flesh.is_flesh(row) or not most.passed_by(strength):
         return NOTHING
     if uses.of(row) == "injection":
         return NOTHING  # what is pumped in stays in, and its strength follows from the target and the gain

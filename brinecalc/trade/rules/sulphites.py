@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List, Optional
 
-from brinecalc.trade import cured_fish, in_product, jurisdiction, limits, named
+from brinecalc.trade import flesh, in_product, jurisdiction, limits, named
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import against, parts, product_of
@@ -23,12 +23,12 @@ _GAS = (" dioxide ", " so2 ", " e220 ", " e 220 ")
 
 @condition("sulphite-meat")
 def _meat(row: Row) -> Hits:
-    return _told(row) if cured_fish.is_meat(row) and jurisdiction.of(row) != "EU" else NOTHING
+    return _told(row) if flesh.is_meat(row) and jurisdiction.of(row) != "EU" else NOTHING
 
 
 @condition("sulphite-meat-eu")
 def _meat_by_eu_rules(row: Row) -> Hits:
-    if not cured_fish.is_meat(row) or jurisdiction.of(row) != "EU" or _may_carry(row):
+    if not flesh.is_meat(row) or jurisdiction.of(row) != "EU" or _may_carry(row):
         return NOTHING
     return _told(row)
 
@@ -59,14 +59,14 @@ def _sausage(row: Row) -> Hits:
 
 @condition("sulphite-limit")
 def _elsewhere(row: Row) -> Hits:
-    return NOTHING if cured_fish.is_meat(row) or _may_carry(row) else _told(row)
+    return NOTHING if flesh.is_meat(row) or _may_carry(row) else _told(row)
 
 
 def _may_carry(row: Row) -> bool:
     """Whether it is a preparation that may carry sulphite by the rules of the row."""
     words = named.words_in(row.text("product"))
     is_named = row.product is None and any(word in words for word in _MAY)
-    return jurisdiction.of(row) == "EU" and is_named and cured_fish.is_made_of_meat(row)
+    return jurisdiction.of(row) == "EU" and is_named and flesh.is_made_of_meat(row)
 
 
 def _dioxide(row: Row) -> Optional[float]:
