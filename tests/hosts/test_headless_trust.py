@@ -287,6 +287,36 @@ def test_errors_reach_our_functions_as_texts():
     assert toys.seen == [("#DIV/0!", "#N/A", "#DIV/0!", [["#DIV/0!", None]])]
 
 
+@each(
+    "sheet",
+    [
+        "Plan two",
+        "TRUE",
+        "false",
+        "ABC",
+        "ABCD",
+        "SUM",
+        "Sum",
+        "LOG10",
+        "R1C1",
+        "it's",
+        "Übersicht",
+        "N",
+        "IFERROR",
+        "2027",
+    ],
+)
+def test_a_cell_of_another_sheet_is_read_whatever_its_name(sheet):
+    quoted = sheet.replace("'", "''")
+    cells = {
+        f"{column}{row}": f"='{quoted}'!A{row}{more}" for row in (1, 2) for column, more in (("A", "*2"), ("B", ">3"))
+    }
+    outcome = computed(book_of(cells, **{sheet: {"A1": 3, "A2": 4}}))
+    assert outcome.report.clean
+    found = stored(outcome.content)
+    assert [found["Plan", at] for at in ("A1", "B1", "A2", "B2")] == [6, False, 8, True]
+
+
 def test_names_of_ours_inside_texts_and_sheet_names_are_left_alone():
     content = book_of(
         {"A1": "='BRINE_SALT(1,,2)'!B1", "A2": '="BRINE_SALT(1,,2)"&LEN("BRINE_FOO(")'},

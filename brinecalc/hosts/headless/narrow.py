@@ -260,7 +260,7 @@ def several(call: Call) -> str:
             conditions.append(f"ABS({part.text})<1")
         elif _is_nothing(literal(node) or ""):
             return ""
-    return f"OR({','.join(conditions)})" if conditions else ""
+    return f"OR({','.join(conditions)})" if len(conditions) > 1 else "".join(conditions)
 
 
 _CHECKS: Dict[str, Callable[[Call], Optional[str]]] = {

@@ -37,6 +37,7 @@ _LONGEST = 8192  # characters of a formula in a file
 _MOST_TERMS = 200
 _PLACES = ("ROW", "COLUMN")  # where a cell was; of a cell that is no more the error itself, in every program
 _BY_ROW = re.compile(rf"\$?[A-Z]*\$?(?:{ROW}|\d+|)")
+_PLAIN_SHEET = re.compile("[A-Za-z]{4,}")  # no shorter ones: they name columns
 _WATCHES = {"k": "WATCH", "d": "DAY", "h": "MOMENT"}
 _COMPARE = {"=": "EQ", "<>": "NE", "<": "LT", "<=": "LE", ">": "GT", ">=": "GE"}
 
@@ -63,7 +64,7 @@ class Judge:
             return Verdict("", "it holds a character that no program writes (U+E000)", (), 0)
         at = (sheet, mode, key)
         if at not in self._known:
-            self._known[at] = self._judge(key, sheet, mode, ROW)
+            self._known[at] = self._judge(key, sheet, mode, "ROW()")  # alike in every row, so read by the engine once
         known = self._known[at]
         if known is not None:
             return known
@@ -187,8 +188,7 @@ class _Walk:
             raise Distrust(
                 "it adds up several sheets (a 3-D reference)" if ":" in name else f"there is no sheet “{name[:40]}”"
             )
-        quoted = known.replace("'", "''")
-        return known, f"'{quoted}'!"
+        return known, _prefix(known)
 
     def _name(self, node: Node, mode: int) -> Part:
         """A defined name becomes what it stands for."""
@@ -345,6 +345,14 @@ class _Walk:
         if watch == "ENTRY" and rule.name in ("SUM", "SUMSQ"):
             watch = "TERM"
         return Part(f"BRINE__{watch}({self.mark},{part.text})", part.shape, "v")
+
+
+def _prefix(sheet: str) -> str:
+    """A sheet's name before a reference; without quotation marks the engine reads formulas that are alike only once."""
+    if _PLAIN_SHEET.fullmatch(sheet) and sheet.upper() not in ("TRUE", "FALSE"):
+        return f"{sheet}!"
+    quoted = sheet.replace("'", "''")
+    return f"'{quoted}'!"
 
 
 def _alternate(parts: List[Part], ops: Tuple[str, ...]) -> str:
