@@ -190,6 +190,14 @@ def said(answers: filling.Answers, number: int) -> list[str]:
     return [line.replace("\u00a0°", " °") for line in found]
 
 
+def test_what_is_found_of_a_batch_stands_by_gravity(answers: filling.Answers) -> None:
+    """The plan's own cautions stand before the notes of the rules."""
+    listed = [said(answers, number) for number in range(len(REMARKS) + len(FAILING) + 1 + 1 + len(TIMED))]
+    words = ("FAILS", "STOP", "CAUTION", "NOTE")
+    ranks = [[words.index(line.split()[0].rstrip(":")) for line in lines] for lines in listed]
+    assert [lines for lines, rank in zip(listed, ranks) if rank != sorted(rank)] == []
+
+
 @pytest.mark.parametrize("number", range(len(REMARKS)), ids=[words[:40] for _, words in REMARKS])
 def test_what_is_not_used_or_assumed_or_may_not_do_is_said(answers: filling.Answers, number: int) -> None:
     words = REMARKS[number][1]
@@ -248,9 +256,9 @@ def test_the_first_row_that_fails_stands_above_the_plan(answers: filling.Answers
 def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     at = len(REMARKS) + len(FAILING)
     lines = said(answers, at)
-    assert [line.split()[0] for line in lines] == ["CAUTION", "NOTE", "CAUTION"]
+    assert [line.split()[0] for line in lines] == ["CAUTION", "CAUTION", "NOTE"]
     assert lines[0].startswith("CAUTION brine temperature")
-    assert lines[2].startswith("CAUTION level")
+    assert lines[1].startswith("CAUTION level")
     beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
     assert beside == f"{lines[0]}  (+1 CAUTION and 1 NOTE more: see Findings)"
     assert money.startswith('no price yet for "chicken breast"; give its price on Prices')

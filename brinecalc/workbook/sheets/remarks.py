@@ -171,6 +171,14 @@ def _joined(keys: Tuple[str, ...]) -> str:
     return "&".join(f'IF({{{key}}}="","",CHAR(10)&{{{key}}})' for key in keys)
 
 
+def _by_gravity(keys: Tuple[str, ...], grave: bool) -> str:
+    """A formula for those findings of the rules that are a STOP or a CAUTION, or for the notes, each after a new line."""
+    cells = [f"{{{key}}}" for key in keys]
+    bad = 'OR(LEFT(@,4)="STOP",LEFT(@,7)="CAUTION")'
+    asked = bad if grave else f'NOT(OR({bad},@="ok",@=""))'
+    return "&".join(f'IF({asked},CHAR(10)&@,"")'.replace("@", cell) for cell in cells)
+
+
 def findings(arguments: str) -> List[Field]:
     """The findings of the rules after the worst, and all that is said of the row in one text.
 
@@ -182,7 +190,6 @@ def findings(arguments: str) -> List[Field]:
     bad = "+".join(f'IF(OR(LEFT({{{key}}},4)="STOP",LEFT({{{key}}},7)="CAUTION"),1,0)' for key in (*listed, *CAUTIONS))
     notes = "+".join(f'IF({{{key}}}<>"",1,0)' for key in NOTES)
     cautions = "+".join(f'IF({{{key}}}<>"",1,0)' for key in CAUTIONS)
-    rules = _joined(more)
     beyond = f'IF({{c_count}}>{LISTED},CHAR(10)&"and "&({{c_count}}-{LISTED})&" more, which BRINE_FINDINGS lists","")'
     ours, quiet = _joined(CAUTIONS), _joined(NOTES)
     texts: List[Tuple[str, str, str]] = [
@@ -201,8 +208,8 @@ def findings(arguments: str) -> List[Field]:
          ('IF({c_all}<2,"","  (+"&IF({c_bad}>1,({c_bad}-1)&IF(LEFT({c_worst},4)="STOP"," STOP or CAUTION"," CAUTION"),"")&IF(AND({c_bad}>1,{c_all}>{c_bad})," and ","")'
          '&IF({c_all}-MAX({c_bad},1)>0,({c_all}-MAX({c_bad},1))&" NOTE","")&" more: see Findings)")')),
         ("c_text", "All in words",
-         (f'IF({{w_fails}}<>0,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",MID(IF(OR(LEFT({{c_worst}},4)="NOTE",{{c_worst}}="ok"),{ours}&IF({{c_worst}}="ok","",CHAR(10)&{{c_worst}})'
-         f'&{rules}&{beyond},CHAR(10)&{{c_worst}}&{rules}&{beyond}&{ours})&{quiet},2,5000)))')),
+         (f'IF({{w_fails}}<>0,"FAILS: "&{{w_reason}},IF({{c_all}}=0,"",'
+          f'MID({_by_gravity(listed, True)}&{ours}&{_by_gravity(listed, False)}&{beyond}&{quiet},2,5000)))')),
         ("c_ferment", "Sours by itself (1 yes)", _ferments("&".join(f"{{{key}}}" for key in listed), table)),
         # an error keeps to its own line: the lines of the other batches are found by counting these
         ("c_lines", "Lines", 'IF(ISERROR({c_text}),1,IF({c_text}="",0,LEN({c_text})-LEN(SUBSTITUTE({c_text},CHAR(10),""))+1))'),
