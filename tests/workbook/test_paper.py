@@ -33,6 +33,7 @@ POINTS = {
 }
 """The least size of most of a sheet's print. A newspaper's tables are of 6 to 7 points (common practice)."""
 PAGES = {
+    "Start": 1,
     "Plan": 4,
     "Results": 3,
     "Findings": 2,

@@ -88,7 +88,8 @@ def write(book: Book, sheet: Worksheet) -> None:
     styles.put(sheet, f"B{row + 1}", f"brinecalc {version.VERSION}, tables of {version.TABLE_DATE}", "quiet")
     row = _section(sheet, row + 3, "What follows from the settings (nothing to fill in)")
     settings.write(book, sheet, settings.derived(), row)
-    sheet.print_area = f"A1:D{row - 2}"
+    sheet.print_area = f"A1:D{row - 3}"
+    sheet.page_setup.fitToHeight = 1
 
 
 def _section(sheet: Worksheet, row: int, words: str) -> int:
