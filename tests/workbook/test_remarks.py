@@ -214,6 +214,28 @@ def test_how_long_a_vegetable_lies_is_asked_only_where_it_may_sour_and_nobody_sa
     assert "sours by itself here" in told[0]
 
 
+CURED = {
+    **EVEN, "Product": "pork belly", "Shape": "slab", "Method": "dry equilibrium", "Salt wanted in the product": 0.022,
+    "Curing salt": "curing salt no. 1", "Nitrite": 115, "Reckoned as": "dry",
+}  # fmt: skip
+CUSTOM = {8: 28.57, 25: 95.24, 40: 123.59}
+"""Hours by thickness in mm: a day for each half inch and two more; a strip by the square of its thickness."""
+
+
+def test_hours_that_are_worked_out_for_a_cure_are_no_fewer_than_its_custom() -> None:
+    """A day for each half inch (12.7 mm) and two more, half-inch-rule; below half an inch by the square of it."""
+    rows = [{**CURED, "Thickness": size} for size in CUSTOM]
+    bare_of_cure = dict.fromkeys(("Curing salt", "Nitrite", "Reckoned as"))
+    answers = computed([*rows, {**rows[2], **bare_of_cure}, {**rows[2], "Hours I have": 110}])
+    for number, hours in enumerate(CUSTOM.values()):
+        row = answers.row("Results", filling.FIRST + number)
+        assert row["Soak"] == pytest.approx(hours, abs=0.01)
+        assert row["Take out at the soonest"] <= row["Take out"] <= row["Take out at the latest"]
+        assert not [line for line in said(answers, number) if line.startswith("CAUTION")]
+    assert answers.row("Results", filling.FIRST + 3)["Soak"] < 110
+    assert any("less than the shortest custom" in line for line in said(answers, 4))
+
+
 OTHER_NAMES = {
     "turkey crown": "bone-in turkey breast", "salmon side": "salmon fillet", "pickling cucumber": "cucumber",
     "corned beef": "beef brisket", "tofu": "firm tofu", "Chicken Breasts": "chicken breast", "ham": "ham leg",

@@ -16,7 +16,7 @@ from brinecalc.workbook import frame, styles
 from brinecalc.workbook.agreed import AS_VALUES, WITHOUT_PRICES
 from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
-from brinecalc.workbook.sheets import near, plan, reasons, typed_figures
+from brinecalc.workbook.sheets import near, plan, reasons, typed_figures, waits
 from brinecalc.workbook.sheets.plan import FIRST_ROW, PRINTED
 from brinecalc.workbook.sheets.steps import (
     COLD,
@@ -179,27 +179,6 @@ def extras() -> List[Field]:
     ]  # fmt: skip
 
 
-def _soak(key: str, heading: str, estimate: str) -> List[Field]:
-    """Soak hours of one estimate, by method.
-
-    A dry cure goes in at the surface within about an hour and spreads from there: its time is that of a rest until
-    even, not of a soak in a bath that never weakens, which would be several times longer.
-    """
-    waited = f"IF({EVEN},{{{key}_e}},{{{key}_d}}+1)"
-    if estimate == "typical":
-        waited = f'IF({{w_hours}}="",{waited},{{w_hours}})'
-    return [
-        call(f"{key}_g", f"{heading}, gradient", "SOAK_HOURS",
-             "{product},{w_size},{target},{w_strength}," + TIME + f',"{estimate}",{{w_native}}', "hours", GRADIENT),
-        call(f"{key}_e", f"{heading}, equilibrium", "EQUILIBRIUM_HOURS",
-             "{product},{w_size},closeness," + TIME + f',"{estimate}"', "hours", EVEN),
-        call(f"{key}_d", f"{heading}, dry", "REST_HOURS",
-             "{product},{w_size},1,evenness,{w_degree},{w_shape},{w_treatment},"
-             f'"{estimate}"', "hours", DRY),
-        step(key, heading, f"IF({GRADIENT},{{{key}_g}},IF({INJECTED},0,{waited}))", "hours"),
-    ]  # fmt: skip
-
-
 def _evening(key: str, heading: str, estimate: str) -> Field:
     return call(key, heading, "REST_HOURS",
                 "{product},{w_size},{w_soak},evenness,bath_celsius,{w_shape},{w_treatment},"
@@ -257,9 +236,10 @@ def times() -> List[Field]:
     taken = f'{{product}},{{w_size}},{{w_soak}},{{w_strength}},{TIME},"typical",{{w_native}}'
     profile = '{product},{w_size},{w_soak},{w_rest},{w_strength},{w_degree},{w_shape},11,{w_bath},{w_treatment},"typical",{w_native}'
     return [
-        *_soak("w_soak", "Soak, h", "typical"),
-        *_soak("w_soak_fast", "Soak if fast, h", "fast"),
-        *_soak("w_soak_slow", "Soak if slow, h", "slow"),
+        waits.custom(),
+        *waits.soak("w_soak", "Soak, h", "typical"),
+        *waits.soak("w_soak_fast", "Soak if fast, h", "fast"),
+        *waits.soak("w_soak_slow", "Soak if slow, h", "slow"),
         _evening("w_even", "Rest until even, h", "typical"),
         _evening("w_even_fast", "Rest until even if fast, h", "fast"),
         _evening("w_even_slow", "Rest until even if slow, h", "slow"),
