@@ -24,6 +24,7 @@ class No(NamedTuple):
     advice: str
 
 
+POISON = No("is no food", "leave it out of the kitchen")
 UNCLEAR = No(
     "may be a cultured powder that brings nitrite, or an acerola powder that brings ascorbic acid",
     "read its label, and write cultured celery powder, acerola powder or dried cherries",

@@ -13,7 +13,7 @@ from brinecalc import misread, quantity
 from brinecalc.errors import Impossible, OutOfRange, Refused
 from brinecalc.tables import load
 from brinecalc.trade import ingredients
-from brinecalc.trade.dangers import UNCLEAR, No, refuse
+from brinecalc.trade.dangers import POISON, UNCLEAR, No, refuse
 from brinecalc.trade.ingredients import Ingredient
 
 USES = ("immersion", "injection", "vegetable")
@@ -40,7 +40,7 @@ _NEVER = {
         "is not dosed here: a sulphite is an allergen with a limit of its own in each food, and has no place on meat",
         "leave it off meat; elsewhere find the limit in your rules, and name it on the label",
     ),
-    "poison": No("is no food", "leave it out of the kitchen"),
+    "poison": POISON,
     "mineral acid": No(
         "is not dosed here: mineral acid burns skin and eyes",
         "for a lower pH kitchens use citric acid, vinegar or lemon juice; see BRINE_PH_DOSE",

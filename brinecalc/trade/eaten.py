@@ -11,9 +11,10 @@ import re
 from brinecalc.trade import named
 from brinecalc.trade.row import Row
 
+_LATER = (" cooked through ", " cook through ", " for cooking ", " to be cooked ", " will be cooked ")
+"""Believed of what is smoked cold, too: the smoke is no part of it."""
 _COOKED = (
-    " hot smoked ", " hot smoke ", " hot smoking ", " fully cooked ", " cooked through ", " cook through ",
-    " for cooking ", " to be cooked ", " will be cooked ", " pasteurised ", " pasteurized ",
+    *_LATER, " hot smoked ", " hot smoke ", " hot smoking ", " fully cooked ", " pasteurised ", " pasteurized ",
 )  # fmt: skip
 """Believed in any column."""
 _STOVE = (
@@ -21,6 +22,15 @@ _STOVE = (
     " stewed ", " confit ", " poach ", " grill ", " roast ", " fry ", " sous vide cooked ",
 )  # fmt: skip
 """Believed in the columns that are about the product itself; a note may speak of what is served beside it."""
+_SOLD_COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
+"""What a label says of food that goes out ready."""
+_TO_COME = re.compile(r" (?:to|will|must|should|can|may) be (?:cooked|roasted|boiled|steamed|pasteuri[sz]ed|smoked) ")
+"""What is done to it later, by whoever buys it raw."""
+_IN_THE_POT = (
+    "poach", "poached", "poaching", "simmer", "simmered", "boil", "boiled", "cook", "cooked", "cooking", "confit",
+    "blanch", "blanched", "sous vide", "steeped hot",
+)  # fmt: skip
+"""Said of a bath that is the pot itself."""
 ABOUT = ("product", "method", "treatment", "packaging", "kind")
 """The columns that are about the product itself, and not about what goes with it."""
 _THIN = (
@@ -30,8 +40,6 @@ _THIN = (
 _NOT_COOKED = (
     " not ", " never ", " no ", " without ", " half ", " part ", " partly ", " lightly ", " under ", " raw ", " rare ",
 )  # fmt: skip
-_LATER = (" cooked through ", " cook through ", " for cooking ", " to be cooked ", " will be cooked ")
-"""Believed of what is smoked cold, too: the smoke is no part of it."""
 _RARE = (" rare ", " medium rare ", " served pink ", " serve pink ", " underdone ", " saignant ")
 _NOT_RARE = re.compile(r" (?:not|never|no) (?:medium )?rare | rare breed ")
 _COLD_SMOKE = (" cold smoked ", " cold smoke ", " cold smoking ")
@@ -63,6 +71,18 @@ def is_cooked(row: Row) -> bool:
         return any(_says(text, _LATER) for text in row.said)
     own = (row.text(heading) for heading in ABOUT)
     return any(_says(text, _COOKED) for text in row.said) or any(_says(text, _STOVE) for text in own)
+
+
+def is_cooked_in_its_bath(row: Row) -> bool:
+    """Whether the row says that it is cooked in that bath; a note may speak of another day's roasting."""
+    words = named.words_in(row.text("method")) + named.words_in(row.text("treatment"))
+    return any(f" {word} " in words for word in _IN_THE_POT)
+
+
+def is_sold_cooked(row: Row) -> bool:
+    """Whether it goes out cooked or smoked, as far as the cells about the product say, and nothing takes that back."""
+    said = _TO_COME.sub(" ", "".join(named.words_in(row.text(heading)) for heading in ABOUT))
+    return any(word in said for word in _SOLD_COOKED) and not (" not " in said or " raw " in said)
 
 
 def _says(text: str, cooked: "tuple[str, ...]") -> bool:

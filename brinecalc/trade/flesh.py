@@ -13,8 +13,6 @@ from typing import Dict, FrozenSet, List, Tuple
 from brinecalc.trade import groups, named
 from brinecalc.trade.row import Row
 
-_FISH_GROUPS = groups.of_kind("fish")
-_MEAT_GROUPS = groups.of_kind("meat")
 FISHES: Dict[str, Tuple[str, ...]] = {
     "tuna": ("tuna", "tunafish", "albacore", "skipjack", "yellowfin", "bluefin"),
     "chub": ("chub", "cisco"),
@@ -78,7 +76,7 @@ _MEMORY = 256  # names of products of which is known what they are
 def is_fish(row: Row) -> bool:
     """Whether the product is fish or shellfish, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
-        return row.group in _FISH_GROUPS
+        return row.group in groups.FISH
     return _is_called_fish(row.text("product"))
 
 
@@ -91,7 +89,7 @@ def _is_called_fish(text: str) -> bool:
 def is_meat(row: Row) -> bool:
     """Whether the product is meat or poultry, by its group or, where no table knows it, by its words."""
     if row.product is not None or row.is_plant:
-        return row.group in _MEAT_GROUPS
+        return row.group in groups.MEAT
     return _is_called_meat(row.text("product"))
 
 

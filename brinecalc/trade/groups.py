@@ -22,3 +22,10 @@ def row(group: str) -> load.Row:
         if found["group"] == group:
             return found
     raise UnknownName(f"the group {group!r} has no row in groups.csv")
+
+
+MEAT = of_kind("meat")
+FISH = of_kind("fish")
+FLESH = MEAT | FISH
+OTHER = of_kind("other")
+"""The groups by kind, for whoever asks them of every row."""

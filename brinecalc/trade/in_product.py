@@ -50,7 +50,7 @@ _DRY = frozenset(("dry equilibrium",))
 LITTLE_WATER = 0.2
 """Water, of the product's weight, up to which what is mixed is a marinade that the product takes up, not a brine it
 lies in: judgement; weighing what is left in the bowl would settle it."""
-_MEAT = (*groups.of_kind("meat"), "")
+_MEAT = (*groups.MEAT, "")
 """Groups that the rules on meat hold for; a product that is not known may be meat."""
 LEVEL_OFF = 0.05
 """Share by which the set level of accelerator in bacon may be missed before it is told, what weighing to a tenth of a

@@ -40,8 +40,8 @@ class Ingredient(NamedTuple):
 LIQUIDS = ("juice", "wine", "drink", "dairy", "stock")
 """Roles of what may stand in the place of all the water."""
 
-NEVER_SUGGESTED = frozenset(("cure", "alkali", "mineral acid"))
-"""Roles of what can hurt: found when it is typed, never put into anybody's mouth."""
+HARMFUL = frozenset(("cure", "alkali", "mineral acid"))
+"""Roles of what can hurt: found when it is typed, never suggested, and never given another role."""
 
 _known: Optional[Names[Ingredient]] = None
 _own: Dict[str, Ingredient] = {}
@@ -80,7 +80,7 @@ def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
     replaced = {made.name: made for made in own}
     entries = [replaced.pop(made.name, made) for made in shipped()]
     entries.extend(replaced.values())
-    quiet = [made.name for made in entries if made.role in NEVER_SUGGESTED]
+    quiet = [made.name for made in entries if made.role in HARMFUL]
     return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet, instead_of_a_guess)
 
 

@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 from typing import Dict, FrozenSet, Tuple
 
 from brinecalc.names import Names
-from brinecalc.trade import ingoing, named, needles, treatments
+from brinecalc.trade import ingoing, named, needles, smoked, treatments
 
 NAMES = ("gradient", "equilibrium", "dry equilibrium", "injected")
 _NONE: FrozenSet[str] = frozenset()
@@ -32,10 +32,11 @@ _SALT = ("salted", "salting", "sprinkled")
 _SPOKEN = (*(word for words in _WORDS.values() for word in words), *_BRINE, *_SALT)
 _BRUSHED_OFF = ("rub", "rubbed", "gravlax", "gravad", "gravadlax", "cure", "cured", "curing", *_SALT)
 """Words of salting dry in which more salt is strewn than goes in, and the rest is brushed or rinsed off."""
-_BESIDE = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper", "cure", "cured", "curing", "tumble",
-           "tumbled", "tumbling", "massage", "massaged", "needled", "bladed", "tenderised", "tenderized", "corned",
-           "pickle", "pickled", "pickling", "ferment", "fermented", "fermenting", "fermentation", "lacto",
-           "lactofermented", "lactofermentation", "ceviche")  # fmt: skip
+_BESIDE = (
+    *smoked.WORDS, "cure", "cured", "curing", "tumble", "tumbled", "tumbling", "massage", "massaged", "needled",
+    "bladed", "tenderised", "tenderized", "corned", "pickle", "pickled", "pickling", "ferment", "fermented",
+    "fermenting", "fermentation", "lacto", "lactofermented", "lactofermentation", "ceviche",
+)  # fmt: skip
 """Words that rules listen to, and that say nothing of how the salt gets in."""
 _LIKELY = {"overnight": "gradient", "steep": "gradient", "steeped": "gradient", "needle": "injected",
            "syringe": "injected"}  # fmt: skip

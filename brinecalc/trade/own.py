@@ -26,7 +26,6 @@ _DOSE_COLUMNS = ("uses", "low", "high", "ceiling", "kind")
 _MOST_ROWS = 2000
 _LONGEST = 300
 _RUN_BY_SHEETS = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
-_KEPT_ROLES = frozenset(("cure", "alkali", "mineral acid"))
 _BOUND_ROLES = frozenset(("phosphate", "calcium", "antioxidant", "preservative", "base"))
 _DEFAULTS: Dict[str, Any] = {
     "aliases": (), "p2o5": 0.0, "density": None, "allergens": (), "add": "as its maker says", "avoid": (),
@@ -183,7 +182,7 @@ def _ingredient(given: Dict[str, Any], number: int) -> Ingredient:
     before = ingredients.known(row.name)
     if before is None:
         return row
-    if before.role in _KEPT_ROLES and row.role != before.role:
+    if before.role in ingredients.HARMFUL and row.role != before.role:
         raise Refused(
             f'{WHAT}, line {number}, column role: "{before.name}" must stay {before.role}',
             got=repr(row.role),

@@ -157,7 +157,7 @@ def _too_warm(product: str, celsius: float) -> Optional[str]:
     """What to say of raw meat, poultry or fish that is to lie warmer than it goes into a brine, or than it keeps."""
     found = products.find(product)
     kept, start = limits.find("brine temperature"), limits.find("brine start temperature")
-    if found.group not in groups.of_kind("meat") | groups.of_kind("fish") or not kept.passed_by(celsius):
+    if found.group not in groups.FLESH or not kept.passed_by(celsius):
         return None
     it, cold = found.name, degrees(kept.value)
     if start.passed_by(celsius):

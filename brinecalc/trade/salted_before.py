@@ -9,12 +9,10 @@ from brinecalc.trade import flesh, groups, ingoing, limits, methods, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.wording import product_of, share
 
-_NO_MEAT = groups.of_kind("other")
-
 
 def told_by(row: Row) -> str:
     """What says that the meat may have been pumped before it goes into the cure of the row, in words; else ""."""
-    if row.group in _NO_MEAT or flesh.is_fish(row) or _is_the_pumping(row):
+    if row.group in groups.OTHER or flesh.is_fish(row) or _is_the_pumping(row):
         return ""
     what = product_of(row, "meat")
     if _is_salted(row):

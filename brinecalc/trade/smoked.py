@@ -10,14 +10,14 @@ from brinecalc.trade import cured_fish, flesh, ingoing, jurisdiction, limits, na
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
-_SMOKED = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
+WORDS = ("smoked", "smoke", "smoking", "smokehouse", "lox", "kippered", "kipper")
 _TEXTS = ("product", "method", "treatment", "packaging")
 
 
 def is_smoked(row: Row) -> bool:
     """Whether it is said to be smoked, misspelt or not, and not only that it is not."""
     said = [row.text(heading) for heading in _TEXTS]
-    return any(named.says(text, _SMOKED) and not named.is_denied(text, _SMOKED) for text in said)
+    return any(named.says(text, WORDS) and not named.is_denied(text, WORDS) for text in said)
 
 
 def is_smoked_fish(row: Row) -> bool:

@@ -17,7 +17,6 @@ from brinecalc.trade.pieces import check_brine, on_the_clock, piece
 EVENNESS = 0.5
 """Salt added in the centre over that at the surface after the rest: no bite outside, a seasoned inside. A
 judgement; tasting rim and centre side by side would settle it."""
-_FLESH = groups.of_kind("meat") | groups.of_kind("fish")
 ESTIMATES = ("fast", "typical", "slow")
 _NOTHING = (None, None, None, None, None, None)
 
@@ -115,7 +114,7 @@ def _note(product: products.Product, soak: float, rest: float) -> str:
     keeps, longer = limits.value("date mark"), []
     if product.cap_hours is not None and soak > product.cap_hours:
         longer.append(f"longer than the customary {product.cap_hours:g} h")
-    if product.group in _FLESH and soak + rest > keeps:
+    if product.group in groups.FLESH and soak + rest > keeps:
         longer.append("longer than it keeps")
     if not longer:
         return ""

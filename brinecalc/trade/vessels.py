@@ -37,9 +37,9 @@ _GLAZED = (
 _UNGLAZED = (" unglazed ", " not glazed ")
 _NO_COPPER = "chopper"
 """A machine with a bowl, and no copper misspelt."""
-_HARMLESS = (" stainless ", " lead free ")
 _CLAIMS = ("stainless", "lead free")
 """What is harmless, as long as it is not said to be none of it."""
+_HARMLESS = tuple(f" {claim} " for claim in _CLAIMS)
 _LID = re.compile(
     r"\bstainless(?:[ -]steel)? (?:lid|cover|handle|ladle|spoon|rack|hook|skewer|weight)s?\b", re.IGNORECASE
 )

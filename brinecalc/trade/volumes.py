@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from brinecalc.errors import UnknownName
 from brinecalc.trade import ingredients
-from brinecalc.trade.dangers import UNCLEAR, No, refuse
+from brinecalc.trade.dangers import POISON, UNCLEAR, No, refuse
 
 _BURNS = No(
     "is never measured by spoon or cup: it burns skin and eyes",
@@ -22,7 +22,7 @@ _NEVER = {
     "alkali": _BURNS,
     "mineral acid": _BURNS,
     "unclear": UNCLEAR,
-    "poison": No("is no food", "leave it out of the kitchen"),
+    "poison": POISON,
 }
 
 

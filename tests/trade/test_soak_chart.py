@@ -45,7 +45,7 @@ def test_no_thickness_is_shown_that_no_piece_has(chart):
 
 def test_hours_beyond_what_raw_food_keeps_are_told_as_are_those_beyond_the_custom(chart):
     """Seven days at 5 °C are the US Food Code's for perishable food (3-501, read as states have it)."""
-    raw = groups.of_kind("meat") | groups.of_kind("fish")
+    raw = groups.FLESH
     seen = set()
     for row in (row for row in chart if row.rest is not None):
         cap = products.find(row.product).cap_hours

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cheeses, flesh, ingoing, jurisdiction, limits, methods, named, salted_goods
+from brinecalc.trade import cheeses, eaten, flesh, groups, ingoing, jurisdiction, limits, methods, named, salted_goods
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, hours, product_of, share, times
 
 _SALTY = 0.02
@@ -18,16 +18,12 @@ _SALTY = 0.02
 outside of pieces from weak brines would settle it."""
 
 _MINCED = ("minced", "mince", "ground", "sausage", "burger", "patty")
-_IN_THE_POT = (
-    "poach", "poached", "poaching", "simmer", "simmered", "boil", "boiled", "cook", "cooked", "cooking", "confit",
-    "blanch", "blanched", "sous vide", "steeped hot",
-)  # fmt: skip
 
 
 @condition("brine-warm-start")
 def _warm_start(row: Row) -> Hits:
     celsius = _warmth(row)
-    if celsius is None or not (row.group in FLESH or not row.group):
+    if celsius is None or not _may_be_flesh(row):
         return NOTHING
     if celsius <= limits.value("brine start temperature") or _is_hot(row):
         return NOTHING
@@ -82,7 +78,7 @@ def _cheese(row: Row) -> Hits:
 @condition("brine-hot-raw")
 def _hot_raw(row: Row) -> Hits:
     celsius = row.number("bath temperature")
-    if celsius is None or not _is_hot(row) or not (row.group in FLESH or not row.group) or _is_cooked_in_it(row):
+    if celsius is None or not _is_hot(row) or not _may_be_flesh(row) or eaten.is_cooked_in_its_bath(row):
         return NOTHING
     return ({"temperature": degrees(celsius), "product": product_of(row)},)
 
@@ -153,6 +149,11 @@ def _cold_eu(row: Row) -> Hits:
     return ({"temperature": degrees(celsius), "product": product_of(row), "limit": degrees(most)},)
 
 
+def _may_be_flesh(row: Row) -> bool:
+    """Whether it is meat or fish, or nobody knows what it is."""
+    return row.group in groups.FLESH or not row.group
+
+
 def _is_salted_down(row: Row, soak: float) -> bool:
     """Whether it lies in so strong a brine, for so many days, that salted goods are meant and no slip of the hours."""
     strength = row.number("strength") or 0.0
@@ -172,12 +173,6 @@ def _warmth(row: Row) -> Optional[float]:
     if celsius is None or low is None or celsius < limits.value("hot holding"):
         return celsius
     return low if limits.find("brine temperature").passed_by(low) else celsius
-
-
-def _is_cooked_in_it(row: Row) -> bool:
-    """Whether the row says that it is cooked in that bath; a note may speak of another day's roasting."""
-    words = named.words_in(row.text("method")) + named.words_in(row.text("treatment"))
-    return any(f" {word} " in words for word in _IN_THE_POT)
 
 
 def _can_oversalt(row: Row) -> bool:

@@ -8,7 +8,6 @@ from __future__ import annotations
 from typing import Callable, Dict, Sequence
 
 from brinecalc.science import solution
-from brinecalc.trade import groups
 from brinecalc.trade.row import Row
 
 Words = Dict[str, str]
@@ -16,8 +15,6 @@ Hits = Sequence[Words]
 Condition = Callable[[Row], Hits]
 
 NOTHING: Hits = ()
-FISH = groups.of_kind("fish")
-FLESH = groups.of_kind("meat") | FISH
 
 TRIMMED = 0.05
 """Share of bone, skin or rind up to which a product counts as boneless, as brisket and tenderloin are sold: judgement;

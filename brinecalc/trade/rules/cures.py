@@ -29,7 +29,6 @@ from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import against, grams, hours, length, parts, product_of, share, times
 
-_NO_RULE = groups.of_kind("other")
 _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")
 """Words of other food that no table knows."""
 _NO_NAMES = frozenset(("cure", "curing", "slow cure", "natural cure"))
@@ -179,7 +178,7 @@ def _nitrate(row: Row) -> Hits:
 
 @condition("cure-no-rule")
 def _no_rule(row: Row) -> Hits:
-    none = row.group in _NO_RULE or (not row.group and named.says(row.text("product"), _NO_FLESH))
+    none = row.group in groups.OTHER or (not row.group and named.says(row.text("product"), _NO_FLESH))
     if not row.has_cure or not none or flesh.is_meat(row) or flesh.is_fish(row):
         return NOTHING
     return ({"product": product_of(row)},)

@@ -9,10 +9,10 @@ from __future__ import annotations
 from typing import List, NamedTuple, Optional
 
 from brinecalc import quantity
-from brinecalc.trade import doses, flesh, in_product, jurisdiction, limits, potassium, uses
+from brinecalc.trade import doses, flesh, groups, in_product, jurisdiction, limits, potassium, uses
 from brinecalc.trade.doses import Dose
 from brinecalc.trade.row import Row, Thing
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, Words, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
 from brinecalc.trade.wording import against, grams, share
 
 _CHLORIDES = ("calcium chloride", "anhydrous calcium chloride", "magnesium chloride", "potassium chloride")
@@ -108,7 +108,7 @@ def _is_too_sweet(row: Row, thing: Thing, level: float) -> bool:
 
 @condition("calcium-high")
 def _calcium(row: Row) -> Hits:
-    if row.group not in FLESH and row.group:
+    if row.group not in groups.FLESH and row.group:
         return NOTHING
     most = limits.find("calcium chloride brine")
     return [

@@ -5,7 +5,6 @@ One idea: none of these stops a batch; forgetting to say them harms someone all 
 
 from __future__ import annotations
 
-import re
 from typing import Dict, List
 
 from brinecalc.trade import eaten, flesh, jurisdiction, limits, named, needles
@@ -13,9 +12,6 @@ from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees_at_least, product_of, share
 
-_COOKED = (" cooked ", " roasted ", " boiled ", " steamed ", " pasteurised ", " pasteurized ", " smoked ")
-_TO_COME = re.compile(r" (?:to|will|must|should|can|may) be (?:cooked|roasted|boiled|steamed|pasteuri[sz]ed|smoked) ")
-"""What is done to it later, by whoever buys it raw."""
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
@@ -84,9 +80,7 @@ def _is_sold_raw(row: Row) -> bool:
     packs = [pack.strip() for pack in row.text("packaging").casefold().split(";")]
     if packs == [""] or any(pack in _NOT_FOR_SALE for pack in packs) or row.has_cure:
         return False
-    said = _TO_COME.sub(" ", "".join(named.words_in(row.text(heading)) for heading in eaten.ABOUT))
-    taken_back = " not " in said or " raw " in said
-    return taken_back or not any(word in said for word in _COOKED)
+    return not eaten.is_sold_cooked(row)
 
 
 @condition("sodium-day")

@@ -12,10 +12,10 @@ from typing import NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError, Impossible
 from brinecalc.science import balance, soaking
-from brinecalc.trade import cells, limits, methods, named, soaks, treatments, uses
+from brinecalc.trade import cells, groups, limits, methods, named, soaks, treatments, uses
 from brinecalc.trade.pieces import Piece, Thickness, piece
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FISH, FLESH, NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import grams, hours, product_of, share
 
 _MISSED = 1.15
@@ -104,9 +104,14 @@ def _soak_off(row: Row) -> Hits:
 @condition("target-high")
 def _high(row: Row) -> Hits:
     target = row.number("target")
-    if not target or target <= _MOST_EATEN or row.has_cure or (row.product is not None and row.group not in FLESH):
+    if (
+        not target
+        or target <= _MOST_EATEN
+        or row.has_cure
+        or (row.product is not None and row.group not in groups.FLESH)
+    ):
         return NOTHING
-    if (row.product is None or row.group in FISH) and _keeps(row):
+    if (row.product is None or row.group in groups.FISH) and _keeps(row):
         return NOTHING
     return ({"target": share(target), "product": product_of(row, "food"), "limit": share(_MOST_EATEN)},)
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from typing import Optional
 
-from brinecalc.trade import brine_acidity, eaten, flesh, limits, packs, plants, smoked
+from brinecalc.trade import brine_acidity, eaten, flesh, groups, limits, packs, plants, smoked
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, product_of
 
 _FROZEN_ONLY = -math.inf
@@ -47,7 +47,7 @@ def _sealed(row: Row) -> Hits:
 
 @condition("sealed-cold")
 def _sealed_cold(row: Row) -> Hits:
-    if row.group in FLESH or not (packs.is_sealed(row) or packs.is_in_oil(row)) or not packs.is_cold(row):
+    if row.group in groups.FLESH or not (packs.is_sealed(row) or packs.is_in_oil(row)) or not packs.is_cold(row):
         return NOTHING
     return NOTHING if _no_air(row) else ({"product": product_of(row)},)
 
@@ -96,7 +96,7 @@ def _is_kept_without_cold(row: Row) -> bool:
         return False
     if packs.is_for_shelf(row):
         return True
-    return row.group not in FLESH and (packs.is_sealed(row) or packs.is_in_oil(row)) and not packs.is_cold(row)
+    return row.group not in groups.FLESH and (packs.is_sealed(row) or packs.is_in_oil(row)) and not packs.is_cold(row)
 
 
 def _is_acidified(ph: Optional[float]) -> bool:

@@ -8,9 +8,9 @@ from __future__ import annotations
 from typing import Optional
 
 from brinecalc.science import solution
-from brinecalc.trade import flesh, limits, methods, named, salted_before, uses
+from brinecalc.trade import flesh, groups, limits, methods, named, salted_before, uses
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, TRIMMED, Hits, bath_temperature, condition
+from brinecalc.trade.rules.condition import NOTHING, TRIMMED, Hits, bath_temperature, condition
 from brinecalc.trade.wording import degrees, grams, product_of, share
 
 _APART = 0.1
@@ -84,7 +84,7 @@ def _strong(row: Row) -> Hits:
 @condition("already-treated")
 def _treated(row: Row) -> Hits:
     native = row.number("native salt")
-    if native is None or row.product is None or row.group not in FLESH or row.number("strength") == 0.0:
+    if native is None or row.product is None or row.group not in groups.FLESH or row.number("strength") == 0.0:
         return NOTHING
     if native == row.product.native_salt or any(
         word in named.words_in(row.text("product")) for word in _SAID

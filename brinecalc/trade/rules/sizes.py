@@ -12,7 +12,7 @@ from typing import Optional
 from brinecalc.science import mixing
 from brinecalc.trade import eaten, groups, limits, piece_sizes
 from brinecalc.trade.row import Row
-from brinecalc.trade.rules.condition import FLESH, NOTHING, Hits, condition
+from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import grams, length, product_of
 
 _THINNEST, _THICKEST = 2.0, 500.0
@@ -77,7 +77,7 @@ def _thin(row: Row) -> Hits:
 @condition("piece-shape")
 def _shape(row: Row) -> Hits:
     thickness, one = row.number("thickness"), _piece(row)
-    if not thickness or one is None or row.group not in FLESH:
+    if not thickness or one is None or row.group not in groups.FLESH:
         return NOTHING
     across = _across(one, thickness)
     if _fits(across, thickness):
@@ -88,7 +88,7 @@ def _shape(row: Row) -> Hits:
 def _fits_its_weight(row: Row, thickness: float) -> bool:
     """Whether weight and pieces bear a thickness out: the only proof that a strip is one."""
     one = _piece(row)
-    return one is not None and row.group in FLESH and _fits(_across(one, thickness), thickness)
+    return one is not None and row.group in groups.FLESH and _fits(_across(one, thickness), thickness)
 
 
 def _across(one: float, thickness: float) -> float:
