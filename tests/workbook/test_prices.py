@@ -154,3 +154,30 @@ def test_a_price_dated_after_the_day_of_judging_is_marked_and_counts(book):
     with book.supposing({place("price_date", row): day}):
         assert book.of("price_says", row) == "ok"
     assert "dated after" not in book.named("price_state")
+
+
+def test_what_costs_nothing_and_is_not_bought_needs_no_pack(book):
+    """Water and ice of a kitchen's own: a name, 0, and for ice no under Goes on the order."""
+    water, ice = price_row("water"), price_row("ice")
+    free = {
+        place(key, row): value for row in (water, ice) for key, value in (("price_pack", None), ("price_price", 0.0))
+    }
+    with book.supposing({**free, place("price_bought", water): None}):
+        assert [book.of("price_says", row) for row in (water, ice)] == ["ok", "ok"]
+        assert [book.of("price_cost", row) for row in (water, ice)] == [0, 0]
+        assert isinstance(book.named("order_total"), float)
+    with book.supposing({**free, place("price_bought", ice): None}):
+        assert book.of("price_says", ice) == "no pack"
+        assert "or choose no under Goes on the order, if it is made here" in book.of("price_why", ice)
+        assert book.named("order_total") == "not complete"
+    with book.supposing({**free, place("price_price", ice): None}):
+        assert book.of("price_says", ice) == "no price"
+        assert book.named("order_total") == "not complete"
+
+
+def test_the_order_says_how_water_and_ice_of_the_kitchens_own_are_settled(book):
+    settled = "From the tap or made here: price 0, and no under Goes on the order."
+    for name, told in (("water", True), ("ice", True), ("salt", False)):
+        with book.supposing({place("price_price", price_row(name)): None}):
+            assert (settled in book.named("order_state")) is told
+            assert "NEEDED BUT NOT PRICED (1): " + name in book.named("order_state")

@@ -49,6 +49,9 @@ COSTS = (
 )
 """What is needed and has no price takes no line, so lines with a cost each are not said to be all."""
 
+OWN = " From the tap or made here: price 0, and no under Goes on the order."
+"""How water and ice are settled that nobody buys."""
+
 EXACT = "#,##0.000"
 """Kilograms to the gram: spices are bought on the same list as meat."""
 
@@ -257,12 +260,13 @@ def _missing(sheet: Worksheet) -> str:
         '&" no cost; the reason stands at the end of its row on Plan, after Money.",IF(OR(order_open=0,plan_fails>0),"Everything needed so far has a price.",order_open&IF(order_open=1," line has"," lines have")'
         '&" no cost: Prices says why in its column Says."))'
     )
+    own = 'COUNTIF(lack_names,"water")+COUNTIF(lack_names,"ice")'
     unlisted = f'IF(order_lacking=0,"","NEEDED, AND IN NO ROW OF PRICES ("&order_lacking&"), at the end of the list: "{names}{more}&". ")&"{LEFT_OUT}"'
     return (
         'IF(plan_batches=0,"No batch yet: nothing to buy.",IF(plan_fails=0,"","NOT COMPLETE: "&plan_fails&'
         'IF(plan_fails=1," batch fails"," batches fail")&" on the plan (no. "&order_failing&"), so not all that is needed is known. ")'
         f"&IF({WITHOUT_PRICES}<>0,{unlisted},IF(order_lacking=0,{priced},"
-        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then."))'
+        f'"NEEDED BUT NOT PRICED ("&order_lacking&"): "{names}{more}&". Give each a price on Prices; the total stays open until then."&IF({own}>0,"{OWN}","")))'
         f'&IF(order_lines>{printed}," The last "&(order_lines-{printed})&" lines stand below the printed pages.",""))'
     )
 

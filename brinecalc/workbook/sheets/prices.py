@@ -61,7 +61,7 @@ def inputs() -> List[Field]:
         Field("price_case", "Packs in a case", "count", width=8, group=stock, limits=(1, 10000),
               help="Sold by the case only: orders are rounded up to whole cases. Blank: single packs."),
         Field("price_bought", "Goes on the order", width=9, group=stock, choices='"yes,no"',
-              help="no: from the tap, or made here. It costs what it costs, but is not ordered. Blank: yes; for water no."),
+              help="no: from the tap, or made here. It costs what it costs, but is not ordered; with a price of 0 it needs no pack. Blank: yes; for water no."),
         Field("price_date", "Price of", "date", width=11, group=stock, help="Day the price was given, such as 2026-11-30."),
         Field("price_supplier", "Supplier", "text", width=15, group=stock, help="Left to you; printed on the order."),
     ]  # fmt: skip
@@ -71,8 +71,8 @@ def says() -> str:
     """One word on whether the row gives a price."""
     return (
         '=IF({price_name}="",IF(AND({price_price}="",{price_pack}=""),"","no name"),'
-        'IF({price_twice}=1,"twice",IF({price_price}="","no price",IF({price_pack}="","no pack",'
-        f'IF({UNITLESS},"no unit",IF({{price_odd}}<>"","wrong",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",'
+        'IF({price_twice}=1,"twice",IF({price_price}="","no price",IF(AND({price_pack}="",{price_free}=0),"no pack",'
+        f'IF(AND({{price_free}}=0,{UNITLESS}),"no unit",IF({{price_odd}}<>"","wrong",IF(OR({{price_cost}}="",{{price_bare}}="unread"),"unread",'
         f'IF({{price_in_lists}}=0,"not listed",IF({NO_DAY},"no date",'
         f'IF(priced_on="","ok",IF({{price_date}}="","no date",IF({AHEAD},"ahead",IF({OLD},"old","ok")))))))))))))'
     )
@@ -89,7 +89,10 @@ def why() -> str:
         ('"no name"', '"Name what this is the price of."'),
         ('"twice"', '"Listed further up already: that row counts, this one does not."'),
         ('"no price"', '"Type the price of one pack as a number, 0 if it costs nothing."'),
-        ('"no pack"', '"Type what one pack holds, such as 25 kg."'),
+        (
+            '"no pack"',
+            '"Type what one pack holds, such as 25 kg"&IF({price_price}=0,"; or choose no under Goes on the order, if it is made here or comes from the tap.",".")',
+        ),
         ('"no unit"', '"Write the pack with its unit, such as 25 kg or 24 x 330 mL."'),
         (
             '"not listed"',
@@ -196,6 +199,13 @@ def _unread(known: str) -> List[Field]:
     ]  # fmt: skip
 
 
+def _free() -> Field:
+    """Whether the row is of what the kitchen has for nothing, so that it is neither bought nor needs a pack."""
+    own = 'OR({price_bought}="no",AND({price_bought}="",{price_name}="water"))'
+    asked = f'IF(AND(ISNUMBER({{price_price}}),{{price_pack}}=""),IF(AND({{price_price}}=0,{own}),1,0),0)'
+    return Field("price_free", "Costs nothing and is not bought", "0", f"={asked}", group=BEHIND)
+
+
 def workings() -> List[Field]:
     """The steps behind, in grams; not printed."""
     behind = BEHIND
@@ -206,6 +216,7 @@ def workings() -> List[Field]:
         Field("price_odd", "What is wrong in the row", "text", odd(), group=behind),
         Field("price_figures", "But for the price", "text", figures(), group=behind),
         Field("price_in_lists", "In the lists", "0", "=IF(ISNUMBER(MATCH({price_name},bought_names,0)),1,IF(COUNTIF(need_names,{price_name})>0,1,0))", group=behind),
+        _free(),
         _read("price_by_weight", "Pack read as weight, g", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS})', per("g")),
         _read("price_ml", "As volume, mL", f'OR({{price_name}}="",{{price_pack}}="",{UNITLESS},{{price_by_weight}}<>"")', per("mL")),
         _read("price_by_volume", "That weighs, g", '{price_ml}=""', "BRINE_WEIGHT({price_ml},{price_name})"),
@@ -215,8 +226,8 @@ def workings() -> List[Field]:
               '=IF({price_by_weight}<>"",{price_by_weight},IF({price_ml}<>"",{price_by_volume},'
               'IF({price_pieces}="","",IF({price_piece}>0,{price_pieces}*{price_piece}*portion_in_g,""))))', group=behind),
         Field("price_cost", "Cost per g", "0.000000",
-              f'=IF({known},IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,NOT(ISTEXT({{price_usable}})),{{price_pack_g}}<>""),'
-              f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),""),"")', group=behind),
+              f'=IF({known},IF({{price_free}}=1,0,IF(AND(ISNUMBER({{price_price}}),{{price_price}}<=1000000,NOT(ISTEXT({{price_usable}})),{{price_pack_g}}<>""),'
+              f'IFERROR(BRINE_UNIT_COST({{price_price}},{{price_pack_g}},{USABLE}),""),"")),"")', group=behind),
         Field("price_priced", "Name, if priced", "text", '=IF({price_cost}="","",{price_name}&"")', width=22, group=behind),
         *_unread(known),
         Field("price_spending", "Kind of spending", "text",
