@@ -87,7 +87,7 @@ def test_the_generated_parts_are_current(document):
 
 
 NOT_JUDGED = {
-    "trade/rules/cures.py": {"_HALF_INCH"},  # mm, by definition
+    "trade/rules/cure_times.py": {"_HALF_INCH"},  # mm, by definition
     "trade/rules/salt.py": {"_COLDEST"},  # °C, the eutectic of the table of limits and a little more
     "trade/rules/sulphites.py": {"_IN_METABISULPHITE"},  # by atomic masses
 }

@@ -14,6 +14,8 @@ from brinecalc.trade.rules import condition
 MODULES = (
     "nitrite",
     "cures",
+    "cure_times",
+    "bacon",
     "bone",
     "pumped_before",
     "fish_cures",

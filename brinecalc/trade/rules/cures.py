@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import List, Optional, Tuple
+from typing import List, Tuple
 
 from brinecalc.trade import (
     cure_names,
@@ -16,18 +16,16 @@ from brinecalc.trade import (
     eaten,
     flesh,
     groups,
-    in_product,
     ingoing,
     ingredients,
     jurisdiction,
     limits,
     methods,
     named,
-    salted_before,
 )
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, Words, condition
-from brinecalc.trade.wording import against, grams, hours, length, parts, product_of, share, times
+from brinecalc.trade.wording import against, grams, product_of
 
 _NO_FLESH = ("egg", "yolk", "cheese", "tofu", "tempeh", "seitan", "butter", "cream", "rice", "pasta", "nut", "bread")
 """Words of other food that no table knows."""
@@ -39,14 +37,10 @@ _NO_CURE = re.compile(
 )
 """Salt that is pink by itself, and curing for a day or two."""
 _LONGEST = 200
-"""Characters in which they are looked for: judgement; what kitchens write in one cell would settle it."""
-_OUTSIDE = frozenset(("dry", "pick-up", "equilibrium"))
-_HALF_INCH = 12.7
+"""Characters of a text in which names of curing salt are looked for: judgement; what kitchens write in one cell would
+settle it."""
 _PLANTS = ("celery", "chard", "beet", "beetroot", "spinach", "lettuce", "radish", "cherry", "vegetable", "plant")
 """Words of what is cured with for the nitrate that it grew with."""
-_WEIGHING_SLACK = 2.5
-"""ppm by which a level that is set may be missed before it is told, what weighing to the gram leaves uncertain in a
-kitchen batch: judgement; the division of the scale and the size of the batch would settle it."""
 _BATH = ("pick-up", "equilibrium")
 _FITS = {
     "gradient": _BATH, "equilibrium": _BATH, "dry equilibrium": ("dry", "comminuted"), "injected": ("pumped",),
@@ -60,9 +54,6 @@ _CURE_WRITTEN = {
     "text": "Write one method, in words and in one column.",
 }
 """What to write in a cure column of each kind. No guess at what was meant: nobody is to be led to a dose by a slip."""
-_LONG_SOAK = 24.0
-"""Hours from which meat and pickle are taken for one system, as the second way of the handbook for immersion does:
-judgement; nitrite measured in meat and pickle day by day would settle it."""
 
 
 @condition("cure-error")
@@ -114,24 +105,6 @@ def _other_way(row: Row) -> Hits:
     if reckoned is None or not ways or reckoned in fits:
         return NOTHING
     return ({"reckoned": reckoned, "method": method[:40], "fits": " or ".join(fits)},)
-
-
-@condition("cure-soaks-on")
-def _soaks_on(row: Row) -> Hits:
-    words = _past_what_soaks_in(row)
-    soak = row.number("soak hours")
-    if words is None or not _is_long(row, soak):
-        return NOTHING
-    return ({"while": f"In {hours(soak)}" if soak else "By the method equilibrium", **words},)
-
-
-@condition("cure-taken-out")
-def _taken_out(row: Row) -> Hits:
-    words = _past_what_soaks_in(row)
-    soak = row.number("soak hours")
-    if words is None or _is_long(row, soak):
-        return NOTHING
-    return ({"when": f"after {hours(soak)}" if soak else f"on time, within {_LONG_SOAK:.0f} h", **words},)
 
 
 @condition("nitrite-over-limit")
@@ -206,66 +179,10 @@ def _rules(row: Row) -> Hits:
     return NOTHING if jurisdiction.is_known(row) else ({"given": f'"{given[:30]}"', "used": jurisdiction.of(row)},)
 
 
-@condition("bacon-kind")
-def _bacon_kind(row: Row) -> Hits:
-    if not row.has_cure or row.product is None or not ingoing.says_bacon(row.text("kind")):
-        return NOTHING
-    return NOTHING if row.product.name in ingoing.BELLIES else ({"product": product_of(row)},)
-
-
-@condition("kind-unknown")
-def _kind(row: Row) -> Hits:
-    if not row.has_cure:
-        return NOTHING
-    given = row.text("kind").strip()
-    known = not given or given.casefold() == "general" or ingoing.kind_of(row) == "bacon"
-    if known or row.product is None or row.product.name not in ingoing.BELLIES:
-        return NOTHING
-    return ({"given": f'"{given[:30]}"'},)
-
-
 @condition("cure-not-reckoned")
 def _not_reckoned(row: Row) -> Hits:
     found = ingoing.of(row)
     return ({"missing": found.missing},) if found.missing and not row.cure_is_wrong else NOTHING
-
-
-@condition("bacon-set-level")
-def _set_level(row: Row) -> Hits:
-    found = ingoing.of(row)
-    if found.ppm is None or found.most is None or curing.is_set_level(found.ppm, found.most, _WEIGHING_SLACK):
-        return NOTHING
-    if round(found.ppm) > found.most.value:
-        return NOTHING  # over the limit, which is worse and said so
-    return ({"ppm": parts(found.ppm), "others": f" ({curing.set_levels()})"},)
-
-
-@condition("bacon-low-level")
-def _low_level(row: Row) -> Hits:
-    found = ingoing.of(row)
-    if not in_product.is_pumped_us_bacon(row) or found.ppm is None:
-        return NOTHING
-    low, high = limits.value("nitrite pumped bacon low"), limits.value("nitrite pumped bacon high")
-    if not low <= found.ppm <= high:
-        return NOTHING
-    return ({"ppm": parts(found.ppm), "limit": limits.find("bacon starter sugar").shown},)
-
-
-@condition("bacon-accelerator")
-def _accelerator(row: Row) -> Hits:
-    if not row.cures or not in_product.is_pumped_us_bacon(row):
-        return NOTHING
-    level = limits.find("erythorbate bacon")
-    weighed, _ = in_product.accelerators(row)
-    if weighed is not None and weighed >= level.value * (1.0 - in_product.LEVEL_OFF):
-        return NOTHING
-    found, weigh = "how much of it is in this row is not known", "Weigh it so that it comes to that"
-    if weighed is not None:
-        found = f"in this row it comes to {parts(weighed)} ppm" if weighed else "none is in this row"
-    ratios = [thing.ratio for thing in row.things if thing.what.name in in_product.ACCELERATORS and thing.ratio]
-    if weighed and len(ratios) == 1:
-        weigh = f"Take about {share(ratios[0] * level.value / weighed)} of the water"
-    return ({"limit": level.shown, "found": found, "weigh": weigh},)
 
 
 @condition("nitrite-weak")
@@ -275,43 +192,6 @@ def _weak(row: Row) -> Hits:
     if found.ppm is None or found.method is None or not 0.0 < found.ppm < least.value:
         return NOTHING
     return ({"ppm": f"{found.ppm:.3g}", "method": curing.named(found.method, found.kind), "limit": least.shown},)
-
-
-@condition("cure-too-thick")
-def _too_thick(row: Row) -> Hits:
-    thickness = row.number("thickness")
-    if not row.has_cure or not thickness or ingoing.method_of(row) not in _OUTSIDE:
-        return NOTHING
-    way = "Make sure that the pump reached all of it" if salted_before.told_by(row) else "Pump it"
-    return ({"thickness": length(thickness), "way": way},) if thickness > limits.value("cure thickness") else NOTHING
-
-
-@condition("cure-too-short")
-def _too_short(row: Row) -> Hits:
-    thickness, soak = row.number("thickness"), row.least("soak hours") if row.number("soak hours") else None
-    if not row.has_cure or not thickness or soak is None or ingoing.method_of(row) not in _OUTSIDE:
-        return NOTHING
-    least = limits.value("cure hours per half inch") * (max(thickness / _HALF_INCH, 1.0) + 2.0)
-    if thickness < _HALF_INCH:  # a strip: the custom is of hams, and time goes with the square of the thickness
-        least = max(least * (thickness / _HALF_INCH) ** 2, limits.value("pumped cure rest"))
-    if soak >= least:
-        return NOTHING
-    way = "Give it longer in the cold, or pump it"
-    if salted_before.told_by(row):
-        way = "Give it longer in the cold, unless curing salt was pumped all through it"
-    elif _past_what_soaks_in(row) is not None:  # longer, more gets in than may
-        way = "Pump it, or give it longer in a pickle so weak that cure method equilibrium passes it"
-    told, limit = times(soak, least)
-    return ({"hours": told, "thickness": length(thickness), "limit": limit, "way": way},)
-
-
-@condition("cure-rest-short")
-def _rest_short(row: Row) -> Hits:
-    rest, least = row.least("rest hours"), limits.value("pumped cure rest")
-    if not row.has_cure or rest is None or rest >= least or ingoing.method_of(row) != "pumped":
-        return NOTHING
-    told, limit = times(rest, least)
-    return ({"hours": told, "limit": limit},)
 
 
 @condition("cure-in-words")
@@ -345,27 +225,6 @@ def _names() -> Tuple[str, ...]:
 @cache
 def _between_spaces() -> Tuple[str, ...]:
     return tuple(f" {name} " for name in _names())
-
-
-def _is_long(row: Row, soak: Optional[float]) -> bool:
-    """Whether meat and pickle are one system: after a day, and where the method is to let them even out."""
-    if not soak:
-        return "equilibrium" in methods.ways(row.text("method"))
-    return soak >= _LONG_SOAK
-
-
-def _past_what_soaks_in(row: Row) -> Optional[Words]:
-    """What is wrong with the whole that meat and pickle hold where only a part was reckoned; None where nothing is.
-
-    That part is what the weight gained brings in by pick-up, or by the pump before the meat lies in its pickle.
-    """
-    reckoned = ingoing.method_of(row)
-    if not (reckoned == "pick-up" or (reckoned == "pumped" and row.number("soak hours"))):
-        return None
-    for what, ppm, most in ingoing.left_to_even_out(row):
-        if most.passed_by(ppm):
-            return {"what": what, "ppm": parts(ppm), "rules": jurisdiction.of(row), "limit": most.shown}
-    return None
 
 
 def _first_nitrate(row: Row) -> Hits:

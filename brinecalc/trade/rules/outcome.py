@@ -104,12 +104,8 @@ def _soak_off(row: Row) -> Hits:
 @condition("target-high")
 def _high(row: Row) -> Hits:
     target = row.number("target")
-    if (
-        not target
-        or target <= _MOST_EATEN
-        or row.has_cure
-        or (row.product is not None and row.group not in groups.FLESH)
-    ):
+    is_other = row.product is not None and row.group not in groups.FLESH
+    if not target or target <= _MOST_EATEN or row.has_cure or is_other:
         return NOTHING
     if (row.product is None or row.group in groups.FISH) and _keeps(row):
         return NOTHING
