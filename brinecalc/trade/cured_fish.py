@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple, Optional, Tuple
 
-from brinecalc.trade import flesh, limits, named
+from brinecalc.trade import called, flesh, limits
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
@@ -54,5 +54,5 @@ def may_carry_nitrate_in_the_eu(row: Row) -> bool:
 
 def _is(row: Row, fish: str) -> bool:
     """Whether the product is called so, by the row or by the table."""
-    said = named.words_in(row.text("product")) + (named.words_in(row.product.name) if row.product else "")
+    said = called.heard(row.text("product")) + (called.heard(row.product.name) if row.product else "")
     return flesh.says(said, flesh.FISHES[fish])

@@ -10,7 +10,7 @@ import re
 from functools import cache, lru_cache
 from typing import Dict, FrozenSet, List, Tuple
 
-from brinecalc.trade import groups, named
+from brinecalc.trade import called, groups, named
 from brinecalc.trade.row import Row
 
 FISHES: Dict[str, Tuple[str, ...]] = {
@@ -27,7 +27,9 @@ FISHES: Dict[str, Tuple[str, ...]] = {
 """The words of each fish that some rule speaks of by name; sprat goes with herring there."""
 SHELLFISH = (
     "shellfish", "shrimp", "prawn", "crab", "lobster", "crayfish", "scallop", "mussel", "oyster", "clam", "squid",
-    "octopus", "roe", "caviar",
+    "octopus", "roe", "caviar", "barnacle", "krill", "langoustine", "scampi", "conch", "cockle", "whelk", "winkle",
+    "periwinkle", "abalone", "geoduck", "percebe", "cuttlefish", "calamari", "sea urchin", "sea cucumber", "jellyfish",
+    "tobiko", "ikura", "bottarga", "crawfish",
 )  # fmt: skip
 """What carries no parasites that a rule asks about, though every other rule on fish holds for it; roe is with it."""
 _OTHER_FISH = (
@@ -39,7 +41,10 @@ _OTHER_FISH = (
     "garfish", "lumpfish", "boquerone", "bloater", "fisch", "poisson", "pesce", "pescado", "peixe", "fisk", "forelle",
     "truite", "trota", "trucha", "thunfisch", "thon", "tonno", "atún", "atun", "makrele", "maquereau", "kabeljau",
     "cabillaud", "dorsch", "aal", "anguille", "sgombro", "garnele", "crevette", "gamba", "bacalao", "bacalhau",
-    "baccala", "baccalà", "merluza", "lubina", "dorade", "dorada",
+    "baccala", "baccalà", "merluza", "lubina", "dorade", "dorada", "huss", "shark", "coley", "saithe", "pout", "dab",
+    "megrim", "tench", "roach", "rudd", "dace", "grayling", "sauger", "walleye", "crappie", "bluegill", "croaker",
+    "porgy", "scup", "sheepshead", "tautog", "opah", "bowfin", "wels", "pangasius", "basa", "swai", "cobia", "pompano",
+    "trevally", "lingcod", "lamprey", "elver", "stingray", "ray wing", "bonito", "saury", "unagi", "rouget", "surimi",
 )  # fmt: skip
 ALL_FISH = (*(word for words in FISHES.values() for word in words), *SHELLFISH, *_OTHER_FISH)
 """Every word for fish and shellfish."""
@@ -49,13 +54,27 @@ _MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "d
 _GAME = (
     "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",
     "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "tripe", "liver", "oxtail",
-    "sweetbread", "offal",
+    "sweetbread", "offal", "rooster", "cockerel", "squab", "dove", "woodcock", "snipe", "teal", "mallard", "wigeon",
+    "widgeon", "gosling", "fowl", "wildfowl", "chook", "chukar", "ptarmigan", "emu", "foie gras", "moose", "caribou",
+    "antelope", "kangaroo", "wallaby", "buffalo", "camel", "llama", "alpaca", "yak", "squirrel", "beaver", "chamois",
+    "ibex", "stag", "roebuck", "muntjac", "horse", "pig", "piglet", "hog", "swine", "cow", "ox", "calf", "sheep",
+    "bear", "peccary", "javelina", "warthog", "trotter", "gammon", "haggis", "walrus", "seal", "badger", "cougar",
+    "puma", "lynx", "raccoon", "fox", "wolf", "dog", "sanglier", "cinghiale", "wildschwein", "jabalí", "bär",
 )  # fmt: skip
 """Animals and their parts, which are meat whatever vegetable goes with them."""
 _POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
+_BIRDS = (
+    "capon", "poussin", "hen", "rooster", "cockerel", "duckling", "gosling", "fowl", "wildfowl", "chook", "squab",
+    "pigeon", "dove", "partridge", "grouse", "woodcock", "snipe", "teal", "mallard", "wigeon", "widgeon", "chukar",
+    "ptarmigan",
+)  # fmt: skip
+"""Other birds; none of them is heard in a misspelt word, for a roaster is no rooster."""
 _CUTS = (
     "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",
-    "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors",
+    "longaniza", "butifarra", "salsicha", "salchicha", "wurst", "boerewors", "bratwurst", "merguez", "frankfurter",
+    "ribeye", "rib eye", "sirloin", "short rib", "tri tip", "brisket", "silverside", "topside", "picanha", "rump",
+    "tenderloin", "blade", "flat iron", "meatball", "meatloaf", "kofta", "kefta", "köfte", "cevapcici", "frikadelle",
+    "frikadellen", "keema", "forcemeat", "rissole", "polpette", "albondiga", "albóndiga", "hackfleisch",
 )  # fmt: skip
 """Words of meat that stand beside other food too: tuna steaks, mushroom burgers, kidney beans."""
 _VEGAN = ("vegan", "vegetarian", "veggie", "meatless", "plant based", "of the wood")
@@ -65,10 +84,6 @@ _NO_MEAT = (
 )  # fmt: skip
 _MADE = (*_CUTS, "sausage")
 _ANIMALS = tuple(word for word in (*_MEAT, *_GAME) if word not in _MADE)
-_ITS_FOOD = re.compile(
-    r" (?:chicken|duck|goose|turkey|hen|quail|ostrich|pheasant|pigeon|goat)(?: s)?(?= (?:egg|yolk|milk|cheese) )"
-)
-"""An animal whose food is meant and not its meat."""
 _PARTS = re.compile(r"[,;/&+()]|\b(?:with|and|in|on|plus|wrapped|stuffed|filled)\b")
 _MEMORY = 256  # names of products of which is known what they are
 
@@ -82,7 +97,7 @@ def is_fish(row: Row) -> bool:
 
 @lru_cache(maxsize=_MEMORY)
 def _is_called_fish(text: str) -> bool:
-    said = _ITS_FOOD.sub("", named.words_in(text))
+    said = called.heard(text)
     return not says(said, _MEAT) and _says_fish(said)
 
 
@@ -101,7 +116,13 @@ def _is_called_meat(text: str) -> bool:
 
 def is_poultry(row: Row) -> bool:
     """Whether the product is poultry, by its group or, where no table knows it, by its words."""
-    return row.group == "poultry" or (not row.group and named.says(row.text("product"), _POULTRY))
+    return row.group == "poultry" or (not row.group and _is_called_poultry(row.text("product")))
+
+
+@lru_cache(maxsize=_MEMORY)
+def _is_called_poultry(text: str) -> bool:
+    said = called.heard(text)
+    return named.says(said, _POULTRY) or says(said, _BIRDS)
 
 
 def is_flesh(row: Row) -> bool:
@@ -118,7 +139,7 @@ def is_made_of_meat(row: Row) -> bool:
 
 def _parts(text: str) -> List[str]:
     """The words of a name, of each thing that it is made of: a mushroom beside venison makes no mushroom of it."""
-    return [_ITS_FOOD.sub("", named.words_in(part)) for part in _PARTS.split(text.casefold())]
+    return [called.heard(part) for part in _PARTS.split(text.casefold())]
 
 
 def _is_meat(said: str, is_vegan: bool) -> bool:
@@ -130,7 +151,7 @@ def _is_meat(said: str, is_vegan: bool) -> bool:
 
 
 def _says_fish(said: str) -> bool:
-    return says(said, ALL_FISH)
+    return says(said, ALL_FISH) or any(word.endswith(("fish", "fisch")) for word in said.split())
 
 
 def says(said: str, words: Tuple[str, ...]) -> bool:

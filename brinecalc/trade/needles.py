@@ -7,6 +7,7 @@ practice, no source.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import Tuple
 
@@ -22,6 +23,13 @@ _OPENED = (
     *INJECTED, "needle", "needled", "needling", "blade", "bladed", "tenderise", "tenderised", "tenderising",
     "tenderiser", "tenderize", "tenderized", "tenderizing", "tenderizer",
 )  # fmt: skip
+_IN_A_NAME = (
+    *_DONE, "jaccarded", "tenderised", "tenderized", "blade tenderised", "blade tenderized",
+)  # fmt: skip
+_CUT = re.compile(r"\bblades?\b(?!\W*tender)", re.IGNORECASE)
+"""The blade bone, after which cuts of every animal are called."""
+_OF_TREES = re.compile(r"\b(?:pine|fir|spruce|larch|juniper|cedar)\W+needles?\b", re.IGNORECASE)
+"""What is smoked over, or laid under."""
 _WORKED_IN = (*INJECTED, "massage", "massaged", "massaging", "massager")
 
 
@@ -38,10 +46,17 @@ def works_in(text: str) -> bool:
 
 
 def were_there(text: str) -> bool:
-    """Whether a name or treatment tells of needles, misspelt or not."""
-    return named.says(text, _DONE) and not named.is_denied(text, _DONE)
+    """Whether a treatment tells of needles, misspelt or not."""
+    said = _OF_TREES.sub(" ", text)
+    return named.says(said, _DONE) and not named.is_denied(said, _DONE)
+
+
+def are_in_the_name(text: str) -> bool:
+    """Whether the name of a product tells of needles, misspelt or not; a blade steak is a cut like any other."""
+    said = _CUT.sub(" ", _OF_TREES.sub(" ", text))
+    return named.says(said, _IN_A_NAME) and not named.is_denied(said, _IN_A_NAME)
 
 
 def _says(text: str, words: Tuple[str, ...]) -> bool:
-    said = named.undenied(text, words).split()
+    said = named.undenied(_OF_TREES.sub(" ", text), words).split()
     return not frozenset(words).isdisjoint(said)

@@ -17,7 +17,7 @@ def told_by(row: Row) -> str:
     what = product_of(row, "meat")
     if _is_salted(row):
         return f"{what} with {share(row.number('native salt') or 0.0)} salt in it"
-    if needles.were_there(what):
+    if needles.are_in_the_name(what):
         return what
     return f"needled {what}" if needles.were_there(row.text("treatment")) else ""
 

@@ -8,7 +8,19 @@ from __future__ import annotations
 
 from typing import Optional
 
-from brinecalc.trade import cheeses, eaten, flesh, groups, ingoing, jurisdiction, limits, methods, named, salted_goods
+from brinecalc.trade import (
+    called,
+    cheeses,
+    eaten,
+    flesh,
+    groups,
+    ingoing,
+    jurisdiction,
+    limits,
+    methods,
+    named,
+    salted_goods,
+)
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, hours, product_of, share, times
@@ -18,6 +30,12 @@ _SALTY = 0.02
 outside of pieces from weak brines would settle it."""
 
 _MINCED = ("minced", "mince", "ground", "sausage", "burger", "patty")
+_MADE_OF_MINCE = (
+    " hamburger ", " meatball ", " meatloaf ", " meat loaf ", " kofta ", " kefta ", " köfte ", " cevapcici ",
+    " frikadelle ", " frikadellen ", " keema ", " forcemeat ", " rissole ", " polpette ", " albondiga ", " albóndiga ",
+    " hackfleisch ", " bratwurst ", " merguez ", " boerewors ", " tartare ",
+)  # fmt: skip
+"""What is made of minced meat; common practice, no source."""
 
 
 @condition("brine-warm-start")
@@ -140,7 +158,7 @@ def _cold_eu(row: Row) -> Hits:
     if celsius is None or jurisdiction.of(row) != "EU":
         return NOTHING
     poultry = flesh.is_poultry(row)
-    minced = ingoing.method_of(row) == "comminuted" or named.says(row.text("product"), _MINCED)
+    minced = ingoing.method_of(row) == "comminuted" or _is_called_minced(row.text("product"))
     if not poultry and not (minced and flesh.is_meat(row)):
         return NOTHING
     most = limits.value("cold hold minced" if minced else "cold hold poultry", "EU")
@@ -152,6 +170,11 @@ def _cold_eu(row: Row) -> Hits:
 def _may_be_flesh(row: Row) -> bool:
     """Whether it is meat or fish, or nobody knows what it is."""
     return row.group in groups.FLESH or not row.group
+
+
+def _is_called_minced(text: str) -> bool:
+    said = called.heard(text)
+    return named.says(said, _MINCED) or any(word in said for word in _MADE_OF_MINCE)
 
 
 def _is_salted_down(row: Row, soak: float) -> bool:

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import eaten, flesh, jurisdiction, limits, named, needles
+from brinecalc.trade import called, eaten, flesh, jurisdiction, limits, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees_at_least, product_of, share
 
+_HONEY = (" honey ", " honeycomb ", " manuka ", " honig ", " miel ", " miele ")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
@@ -33,14 +34,14 @@ def _is_pierced(row: Row) -> bool:
 
 
 def _through(row: Row) -> Hits:
-    limit = limits.value("cook poultry" if row.group == "poultry" else "cook needled")
+    limit = limits.value("cook poultry" if flesh.is_poultry(row) else "cook needled")
     return ({"product": product_of(row), "limit": jurisdiction.by_us_rules(row, degrees_at_least(limit))},)
 
 
 @condition("honey-infant")
 def _honey(row: Row) -> Hits:
     said = [thing.text for thing in row.things] + [thing.what.name for thing in row.things] + [row.text("product")]
-    honey = any(" honey " in named.words_in(text) for text in said)
+    honey = any(word in called.heard(text) for text in said for word in _HONEY)
     return ({},) if honey and eaten.is_for_babies(row) else NOTHING
 
 

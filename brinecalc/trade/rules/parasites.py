@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked
+from brinecalc.trade import called, cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of
@@ -18,9 +18,12 @@ _TREATED = re.compile(
     r"|matje|rollmop|escabeche|souse|soused) "
 )
 """Words of salting, souring and cold smoke."""
-_HUNTERS = ("bear", "boar", "wild pig", "wild hog", "feral pig", "feral hog", "walrus", "badger", "cougar", "sanglier",
-            "cinghiale", "wildschwein", "jabalí", "bär")  # fmt: skip
-"""Game that eats meat."""
+_HUNTERS = (
+    "bear", "boar", "wild pig", "wild hog", "feral pig", "feral hog", "walrus", "badger", "cougar", "sanglier",
+    "cinghiale", "wildschwein", "jabalí", "bär", "fox", "wolf", "dog", "horse", "seal", "puma", "mountain lion", "lynx",
+    "bobcat", "wildcat", "raccoon", "peccary", "javelina", "warthog",
+)  # fmt: skip
+"""Animals that eat meat, now and then at least, as the source has them, from memory: cats, horses and seals too."""
 _DRIED = ("salami", "jerky", "biltong", "prosciutto", "ham", "bresaola", "coppa", "carpaccio", "tartare", "sausage")
 _SOUR = frozenset(("vinegar", "juice"))
 _MUCH = 0.2
@@ -72,7 +75,9 @@ def _is_fish(row: Row) -> bool:
     """Whether it is fish that may carry them: no shellfish, by US rules no tuna, nothing cooked or freshened."""
     if row.group not in ("", "fish") or not flesh.is_fish(row) or eaten.is_cooked(row):
         return False
-    if row.number("strength") == 0.0 or (not row.group and named.says(row.text("product"), flesh.SHELLFISH)):
+    if row.number("strength") == 0.0 or (
+        not row.group and named.says(called.heard(row.text("product")), flesh.SHELLFISH)
+    ):
         return False
     listed = cured_fish.listed(row)
     return not (listed is not None and listed.fish == "tuna" and jurisdiction.of(row) == "US")
@@ -80,8 +85,13 @@ def _is_fish(row: Row) -> bool:
 
 @condition("trichinella")
 def _trichinella(row: Row) -> Hits:
-    if row.product is not None or not named.says(row.text("product"), _HUNTERS) or eaten.is_cooked(row):
+    if row.product is not None or row.is_plant or not _is_hunter(row.text("product")) or eaten.is_cooked(row):
         return NOTHING
     dry = "dry equilibrium" in methods.ways(row.text("method"))
     treated = dry or row.has_cure or smoked.is_smoked(row) or named.says(row.text("product"), _DRIED)
     return ({"product": product_of(row)},) if treated or eaten.is_rare(row) else NOTHING
+
+
+def _is_hunter(text: str) -> bool:
+    """Whether a name is that of an animal that eats meat, and not of a fish or fruit called after one."""
+    return named.says(called.heard(text), _HUNTERS)
