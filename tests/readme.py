@@ -13,6 +13,7 @@ import sys
 ROOT = pathlib.Path(__file__).parent.parent
 README = ROOT / "README.md"
 DEVELOPERS = ROOT / "DEVELOPERS.md"
+BY_HAND = ROOT / "tests" / "hosts" / "excel-by-hand.md"
 
 
 def blocks(language: str, document: pathlib.Path = README) -> list[str]:

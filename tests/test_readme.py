@@ -38,7 +38,7 @@ DEVELOPERS = readme.DEVELOPERS.read_text(encoding="utf-8")
 DOCUMENTS = pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
 PROJECT = tomllib.loads((readme.ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 SESSIONS = re.findall(r"^\$ (brinecalc .+)\n((?:(?!\$ |```).*\n)+)", README, re.MULTILINE)
-QUOTED = re.findall(r"`([^`\n]+)`", README + DEVELOPERS)
+QUOTED = re.findall(r"`([^`\n]+)`", README + DEVELOPERS + readme.BY_HAND.read_text(encoding="utf-8"))
 PLACES = [readme.ROOT, readme.ROOT / "brinecalc", readme.ROOT / "brinecalc" / "tables", readme.ROOT / "workbooks"]
 MADE_LATER = {
     "brinecalc.bas",
