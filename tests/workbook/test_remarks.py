@@ -280,6 +280,7 @@ def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     lines = said(answers, at)
     assert [line.split()[0] for line in lines] == ["CAUTION", "CAUTION", "NOTE"]
     assert lines[0].startswith("CAUTION brine temperature")
+    assert lines[0].endswith("Chill it with ice held back from the water, and plan it at 4 °C / 39 °F.")
     assert lines[1].startswith("CAUTION level")
     beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
     assert beside == f"{lines[0]}  (+1 CAUTION and 1 NOTE more: see Findings)"
