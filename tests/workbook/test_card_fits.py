@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import io
-from typing import List
+import re
+from typing import Dict, List
 
 import pytest
 from cards import (
@@ -220,3 +221,42 @@ def test_a_long_name_of_the_batch_pushes_nothing_off_the_page():
     assert sheet["A3"].alignment.shrink_to_fit
     text = str(computed(PLAIN)["Card"]["A3"])
     assert text.index("40 pieces") < text.index("10 kg") < text.index("1 % salt") < text.index("Friday lunch")
+
+
+def formats_of_what_is_weighed(typed: Dict[str, object]) -> Dict[str, str]:
+    """Name on the card and the format of its weight there, as the sheet's rules for these cells give it."""
+    sheet = opened()["Card"]
+    whole, rule = next(
+        (cells, rule)
+        for cells in sheet.conditional_formatting
+        for rule in cells.rules
+        if rule.dxf is not None and rule.dxf.numFmt is not None
+    )
+    _, top, _, bottom = range_boundaries(str(whole.sqref))
+    (formula,) = rule.formula
+    named = re.search(r"\$W\$\d+", formula)[0].replace("$", "")
+    names, masses = ([f"{letter}{row}" for row in range(top, bottom + 1)] for letter in "BE")
+    values = dict(zip([*names, *masses, named], supposed(DRY, typed, *names, *masses, named)))
+    book = Workbook()
+    book.active.title = "Card"
+    for at, value in values.items():
+        book.active[at] = value
+    for row in range(top, bottom + 1):
+        book.active[f"A{row}"] = "=" + re.sub(rf"\$([BE]){top}\b", rf"$\g<1>{row}", formula)
+    stream = io.BytesIO()
+    book.save(stream)
+    trial = Trial(stream.getvalue(), "formats.xlsx")
+    return {
+        str(values[name]): rule.dxf.numFmt.formatCode if trial.value("Card", row, 1) else sheet[mass].number_format
+        for row, name, mass in zip(range(top, bottom + 1), names, masses)
+        if values[name] not in (None, "", "—")
+    }
+
+
+@each(("weight", "grams"), [(9.0, 15.4), (80.0, 136.9), (400.0, 684.5), (700.0, 1197.8)])
+def test_curing_salt_is_shown_to_the_tenth_that_it_is_weighed_to(weight, grams):
+    """115 ppm of sodium nitrite by weight of the edible 93 %, 6.25 % of it in the curing salt."""
+    formats = formats_of_what_is_weighed({"weight": weight})
+    assert weight * 0.93 * 0.115 / 0.0625 == pytest.approx(grams, abs=0.06)
+    assert (formats["curing salt no. 1"] == "#,##0.0") is (grams < 1000)
+    assert formats["salt"] == "[<10]0.00;[<100]0.0;#,##0"

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from typing import List, Tuple
 
-from openpyxl.formatting.rule import FormulaRule
+from openpyxl.formatting.rule import FormulaRule, Rule
+from openpyxl.styles.differential import DifferentialStyle
+from openpyxl.styles.numbers import NumberFormat
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brinecalc.trade import limits
@@ -211,6 +213,7 @@ def _work(sheet: Worksheet, chosen: Chosen, row: int, height: float) -> int:
         if line <= len(card_lists.WEIGHED):
             _weigh_line(sheet, chosen, at, line, weighed)
         _step_line(sheet, chosen, at, line, steps)
+    _cure_to_the_tenth(sheet, chosen, row + 1, row + len(card_lists.WEIGHED))
     _foot(sheet, chosen, row + len(card_lists.WEIGHED) + 1)
     return row + card_steps.MOST
 
@@ -235,6 +238,13 @@ def _line(sheet: Worksheet, at: int, words: str, value: str, unit: str, tick: Lo
     figure = FIGURE._replace(size=17, align="right", sides="left top bottom")
     span(sheet, f"E{at}:F{at}", value, figure, card_lists.NUMBER_FORM)
     span(sheet, f"G{at}", unit, PLAIN._replace(size=11, line="thin", sides="right top bottom", indent=1))
+
+
+def _cure_to_the_tenth(sheet: Worksheet, chosen: Chosen, first: int, last: int) -> None:
+    """Curing salt is weighed to 0.1 g, so it is shown so as far as such scales go; of salt the gram is enough."""
+    named = chosen.fill(f'AND({{cure}}<>"",$B{first}={{cure}},$E{first}<{card_lists.FINE_SCALE:g})')
+    shown = DifferentialStyle(numFmt=NumberFormat(numFmtId=300, formatCode="#,##0.0"))
+    sheet.conditional_formatting.add(f"E{first}:E{last}", Rule(type="expression", dxf=shown, formula=[named]))
 
 
 def _step_line(sheet: Worksheet, chosen: Chosen, at: int, line: int, steps: List[str]) -> None:

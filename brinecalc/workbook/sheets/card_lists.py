@@ -35,6 +35,9 @@ READINGS = (0.0, 0.25, 0.5, 0.75, 1.0)
 SOURING = 96.0
 """Hours over which readings are spread where it sours and its days are not typed: one a day at first, a judgement."""
 
+FINE_SCALE = 1000.0
+"""g that a scale with steps of 0.1 g carries: a judgement of what kitchens use; the scale at hand would settle it."""
+
 NUMBER_FORM = "[<10]0.00;[<100]0.0;#,##0"
 """Three figures or more, whatever the unit."""
 
