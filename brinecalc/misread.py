@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from math import gcd
 from typing import Callable, Optional, Union
 
 from brinecalc import units
@@ -53,6 +54,13 @@ _SCALES = {
 }  # fmt: skip
 """Scales of a brine's strength that people write behind a figure, by the names that BRINE_CONVERT has for them."""
 _ON_SCALE = re.compile(r" *([0-9]{1,4}(?:[.,][0-9]{1,4})?) *(?:°|º|deg(?:rees?)?\b)? *([^\W\d_][^\d_]*?) *")
+_ONE_FIGURE = "give one figure, not two"
+_TWO = re.compile(
+    r"[0-9] {0,9}[a-z°\"]{0,9} {0,9}(?:\b(?:or|to|and|oder|und|bis)\b|;|\.\.|…|(?<![0-9 ]) {0,9}/(?! {0,9}10{1,3}\b))"
+    r" {0,9}[0-9]",
+    re.IGNORECASE,
+)
+"""A figure and another, in the place of one: "2 kg or 3 kg", "2 kg/3 kg"; what is taken by the hundred is none."""
 _CURRENCY = re.compile(r"[$€£¥₹¢]")
 
 
@@ -119,13 +127,19 @@ def _slip(plain: str, dimension: str) -> Optional[str]:
         return "use one decimal mark and no thousands marks, such as 1234.5"
     if re.search(r"[0-9] *: *[0-9]", plain):
         return _with_colon(plain, dimension)
-    if re.search(r"[0-9] *[-–—] *[0-9]", plain):
-        return "give one number, not a range"
-    if re.search(r"[0-9][eE][-+]?[0-9]", plain):
-        return "that number is too large or too small to be a quantity"
+    several = _several(plain)
+    if several or re.search(r"[0-9][eE][-+]?[0-9]", plain):
+        return several or "that number is too large or too small to be a quantity"
     if re.search(r"[a-z°] *[0-9.,]+$", plain, re.IGNORECASE) and plain[0].isdigit():
         return "write a unit after each number, such as 3 lb 4 oz"
     return None
+
+
+def _several(plain: str) -> str:
+    """What to say of two figures or a range; empty for any other text."""
+    if _TWO.search(plain):
+        return _ONE_FIGURE
+    return "give one number, not a range" if re.search(r"[0-9] *[-–—] *[0-9]", plain) else ""
 
 
 def _on_scale(plain: str, dimension: str) -> str:
@@ -154,8 +168,16 @@ def _either_way(plain: str, match: re.Match[str]) -> str:
     return f'thousands or decimals? Write "{without}" or "{decimals}"'
 
 
-def fraction(plain: str, dimension: str) -> Unreadable:
-    """The error for a fraction that is not below one: a slip, or a purchasing pack such as 6/1 gal."""
+def two_figures(dimension: str) -> Unreadable:
+    """The error for two figures in the place of one."""
+    return refusal(dimension, _ONE_FIGURE)
+
+
+def fraction(plain: str, dimension: str, top: int, bottom: int) -> Unreadable:
+    """The error for a fraction that is not below one, or might be two figures: a slip, or a pack such as 6/1 gal."""
+    if 0 < top < bottom:
+        by = gcd(top, bottom)
+        return refusal(dimension, f"two figures, or a fraction? Write one figure, or {top // by}/{bottom // by}")
     return refusal(dimension, "write a fraction as 1/2 or 1 1/2, and a pack as 6 x 1 gal")
 
 
@@ -203,7 +225,9 @@ def unlike(start: Unit, end: Unit) -> Unreadable:
 
 def unlike_parts(plain: str, larger: Unit, smaller: Unit) -> Unreadable:
     """The error for parts that do not add up to one quantity."""
-    if larger.dimension == smaller.dimension:
+    if larger is smaller:
+        way = _ONE_FIGURE
+    elif larger.dimension == smaller.dimension:
         way = "put the larger unit first and name each once, such as 3 lb 4 oz"
     else:
         way = f"{larger.name} is {wanted(larger.dimension)} and {smaller.name} {wanted(smaller.dimension)}"

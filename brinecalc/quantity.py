@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from decimal import ROUND_HALF_EVEN, Context
-from math import ceil
+from math import ceil, gcd
 from typing import Any, Dict, List, NamedTuple, Optional, Tuple
 
 from brinecalc import misread, units
@@ -206,6 +206,8 @@ def _rest(made: List[Tuple[float, Optional[Unit]]], plain: str, dimension: str) 
             raise misread.explain(plain, dimension)
         if smaller.dimension != larger.dimension or smaller.dimension in _SINGLE or smaller.factor >= larger.factor:
             raise misread.unlike_parts(plain, larger, smaller)
+        if smaller.to_base(number) >= larger.to_base(1.0):
+            raise misread.two_figures(dimension)
         total += smaller.to_base(number)
         larger = smaller
     return total
@@ -222,8 +224,8 @@ def _number(match: re.Match[str], plain: str, dimension: str) -> float:
         top, bottom = _GLYPHS[match["glyph"]]
         return (int(match["before"] or 0) * bottom + top) / bottom
     whole, top, bottom = int(match["whole"] or 0), int(match["top"]), int(match["bottom"])
-    if not 0 < top < bottom:
-        raise misread.fraction(plain, dimension)
+    if not 0 < top < bottom or gcd(top, bottom) > 1:  # nobody writes 2/3 as 4/6
+        raise misread.fraction(plain, dimension, top, bottom)
     return (whole * bottom + top) / bottom
 
 

@@ -149,9 +149,9 @@ def test_water_by_mass_is_that_mass():
 
 
 @each("dimension", DIMENSIONS)
-@each("cell", [5, 5.0, "5", " 5 ", "5.0", "5,0", "5e0", "10/20"])
+@each("cell", [5, 5.0, "5", " 5 ", "5.0", "5,0", "5e0", "1/2"])
 def test_a_number_alone_is_in_the_base_unit(cell, dimension):
-    assert quantity.read(cell, dimension) == (0.5 if cell == "10/20" else 5.0)
+    assert quantity.read(cell, dimension) == (0.5 if cell == "1/2" else 5.0)
 
 
 @each("cell", [True, False, None, [1.0], (), {}, b"5 g", object(), 5j])

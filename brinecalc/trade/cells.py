@@ -26,9 +26,12 @@ _NOT_AGAIN = re.compile(
 """The whole of a text that says so: in "used, not boiled" the "not" is about something else."""
 _EITHER = re.compile(r"\b(?:not|never|no|first)\b")
 _RANGE = re.compile(
-    r"(-?\d+(?:[.,]\d+)?)\s*([^\d\s–—-]*)\s*(?:-|–|—|\bto\b)\s*(-?\d+(?:[.,]\d+)?)\s*([^\d]*)", re.IGNORECASE
+    r"(-?\d+(?:[.,]\d+)?)\s*([^\d\s–—-]*)\s*(-|–|—|\bto\b|\bor\b|\.\.+|…|/)\s*(-?\d+(?:[.,]\d+)?)\s*([^\d]*)",
+    re.IGNORECASE,
 )
 """Two figures, the unit after the last holding for both."""
+_PARTS_OF_HOURS = frozenset(("1/2", "1/3", "1/4", "3/4"))
+"""What is a part of an hour or a day, and not two figures."""
 _ABOUT = re.compile(
     r"^(?:<=?|≤|~|≈|below|under|max(?:imum)?\b\.?|up to|at most|no more than|about|approx(?:imately)?\b\.?|around"
     r"|ca?\.)\s*|\s*\b(?:or (?:below|less|colder|lower|so)|max(?:imum)?\.?)$",
@@ -235,7 +238,11 @@ def _ends(text: str, column: Column, one: Reader) -> List[float]:
     found = _RANGE.fullmatch(text)
     if found is None:
         return []
-    first, its_unit, last, unit = found.groups()
+    first, its_unit, between, last, unit = found.groups()
+    if between == "/" and not its_unit and column.kind == "time":
+        if f"{first}/{last}" in _PARTS_OF_HOURS:
+            return []
+        raise Unreadable("must be a time", advice=f"two figures, or a part? Write {first} to {last}, or decimals")
     return [one(f"{first} {its_unit or unit}".strip(), column), one(f"{last} {unit}".strip(), column)]
 
 

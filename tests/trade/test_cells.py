@@ -135,6 +135,9 @@ def test_a_word_for_a_temperature_counts_as_the_least_it_can_mean(word, celsius)
         ("temperature", "max. 4 °C", 4.0), ("temperature", "about 3", 3.0), ("temperature", "4º", 4.0),
         ("time", "8-12", 12.0), ("time", "8 to 12 h", 12.0), ("time", "30 min - 2 h", 2.0),
         ("time", "ca. 2 days", 48.0),
+        ("temperature", "4/6 °C", 6.0), ("temperature", "4 °C or 6 °C", 6.0), ("temperature", "4..6", 6.0),
+        ("temperature", "3 °C / 7 °C", 7.0), ("time", "8 or 10", 10.0), ("time", "8 h / 10 h", 10.0),
+        ("time", "1/2 h", 0.5), ("time", "1 1/2 h", 1.5), ("time", "3/4 day", 18.0), ("time", "2 h and 30 min", 2.5),
         ("time", "12 hours max", 12.0), ("time", "overnight", 8.0), ("time", "half a day", 12.0),
     ],
 )  # fmt: skip
@@ -158,11 +161,13 @@ def test_what_is_bounded_from_below_or_not_at_all_is_not_read(kind, cell):
         ("temperature", "above 5", "write the warmest"), ("temperature", "4 °C+", "write the warmest"),
         ("temperature", "4 °C or warmer", "write the warmest"), ("time", ">8", "write the longest"),
         ("time", "at least 8 h", "write the longest"), ("time", "8 h or more", "write the longest"),
+        ("time", "8/10", "Write 8 to 10"), ("time", "2/3 days", "Write 2 to 3"), ("length", "25/30 mm", "one figure"),
+        ("mass", "2 kg or 3 kg", "give one figure, not two"), ("mass", "3 kg 2000 g", "give one figure, not two"),
         ("ph", "> 4.2", "how far above 4.2 it lies is not known"), ("ph", ">= 5.8", "write the figure that the meter"),
     ],
 )  # fmt: skip
-def test_what_is_only_known_from_below_asks_for_the_other_end(kind, cell, words):
-    """Higher, warmer and longer is worse, and how much so is not said."""
+def test_what_is_open_or_may_be_two_figures_says_what_to_write(kind, cell, words):
+    """Higher, warmer and longer is worse; how much so is not said, and which of two figures is meant neither."""
     with pytest.raises(Unreadable) as caught:
         cells.read(cell, column(kind))
     assert words in (caught.value.advice or "")
