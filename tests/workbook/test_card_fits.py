@@ -209,10 +209,14 @@ def test_of_what_is_too_long_for_the_card_whole_sentences_and_the_way_to_the_res
     sentence = "Curing salt no. 1 is too much of a good thing here, and so is the other one. "
     clauses = "target must be lower than what it is now, as it is, got 12 %; " * 9
     words = "nitrite " * 60
-    shown = cut_by_the_card([sentence * 5, clauses, words, "no. 1 " + "x" * 400])
+    figures = [f"{'nitrite ' * 34}{'y' * shift} of 450 ppm at most {'nitrite ' * 9}" for shift in range(12)]
+    shown = cut_by_the_card([sentence * 5, clauses, words, "no. 1 " + "x" * 400, *figures])
     assert shown[0] == (sentence * 3).replace("no. ", "no.\u00a0").strip() + " See Findings."
     assert shown[1].endswith("got 12 % … See Findings.")
     assert shown[2].endswith("nitrite … See Findings.")
+    ends = {text.removesuffix(" … See Findings.").split()[-1] for text in shown[4:]}
+    assert {"of", "ppm"} <= ends  # never between a figure and its unit
+    assert "450" not in ends
     assert all(len(wrapped(text, card.FINDING_SIZE, room)) <= card.FINDING_LINES for text in shown)
 
 

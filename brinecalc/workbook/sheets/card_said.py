@@ -98,14 +98,17 @@ def _cut(chosen: Chosen) -> None:
         "text",
     )
     chosen.always("head", "What fits of it", f"=LEFT({{whole}},{LONGEST - 15})", "text")
-    for key, words, mark in (
-        ("end", "Its last full stop", ". "),
-        ("clause", "Its last clause", "; "),
-        ("space", "Its last word", " "),
+    for key, words, mark, text in (
+        ("end", "Its last full stop", ". ", "{head}"),
+        ("clause", "Its last clause", "; ", "{head}"),
+        ("gap", "Its last gap", " ", "{head}"),
+        ("earlier", "The gap before", " ", "LEFT({head},MAX({gap},1)-1)"),
     ):
-        times = f'(LEN({{head}})-LEN(SUBSTITUTE({{head}},"{mark}","")))/{len(mark)}'
-        last = f'FIND(CHAR(10),SUBSTITUTE({{head}},"{mark}",CHAR(10),{times}))'
-        chosen.always(key, words, f'=IF(ISNUMBER(FIND("{mark}",{{head}})),{last},0)', "count")
+        times = f'(LEN({text})-LEN(SUBSTITUTE({text},"{mark}","")))/{len(mark)}'
+        last = f'FIND(CHAR(10),SUBSTITUTE({text},"{mark}",CHAR(10),{times}))'
+        chosen.always(key, words, f'=IF(ISNUMBER(FIND("{mark}",{text})),{last},0)', "count")
+    figure = 'ISNUMBER(FIND(MID({head},MAX({gap},2)-1,1),"0123456789"))'  # its unit stands after the gap
+    chosen.always("space", "Its last word", f"=IF(AND({{earlier}}>1,{figure}),{{earlier}},{{gap}})", "count")
     left = f'LEN({_listed("named", 2)})+IF({{bad_2}}="",0,LEN(" Also: ."))'
     both = f'=IF({{also}}="",0,IF(LEN({{whole}})+LEN({{also}})+{left}<{LONGEST},1,0))'
     chosen.always("both", "Both fit (1 yes)", both, "count")
