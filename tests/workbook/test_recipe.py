@@ -39,6 +39,11 @@ def lines_of(book: Book) -> dict[str, dict[str, object]]:
     return found
 
 
+def refusal(book: Book) -> str:
+    """Why the first line is refused, below all of them."""
+    return book.at(recipe.SHEET, f"A{recipe.LAST + 2}")
+
+
 def brought_by(lines: list[tuple[str, float]]) -> float:
     """Water that vinegars and juices bring, as a share of the brine's water."""
     held = {row["name"]: float(row["water"]) for row in load.rows("ingredients") if row["role"] in ("vinegar", "juice")}
@@ -108,7 +113,7 @@ def test_a_brine_that_cannot_be_shows_no_reading(book, strength):
         shown = expected(book)
         assert {words: shown[words] for words in READINGS} == dict.fromkeys(READINGS, "")
         assert lines_of(book)["salt"]["shown"] == "refused"
-        assert "strength must be" in book.at(recipe.SHEET, f"A{recipe.LAST + 2}")
+        assert refusal(book).startswith("Strength must be")
 
 
 def test_a_meter_is_not_foretold_while_a_line_is_refused(book):
@@ -204,7 +209,8 @@ def test_an_ingredient_above_its_legal_ceiling_is_refused_in_words(book):
         assert line["shown"] == "refused"
         assert line["says"] == "REFUSED: see below"
         assert line["ceiling"] == 0.005  # 9 CFR 424.21(c): 0.5 % of the finished product
-        assert "legal ceiling" in book.at(recipe.SHEET, f"A{recipe.LAST + 2}")
+        assert "legal ceiling" in refusal(book)
+        assert "BRINE_DOSE" not in refusal(book)
         assert expected(book)["Cost"] == "not complete"
         assert expected(book)["pH, fresh and before the product"] == ""
         assert lines_of(book)["honey"]["grams"] > 0
@@ -215,6 +221,8 @@ def test_what_is_never_dosed_by_the_water_is_refused(book, name):
     with book.supposing(typed(book, [(name, 0.002)])):
         assert lines_of(book)[name]["shown"] == "refused"
         assert expected(book)["Cost"] == "not complete"
+        assert refusal(book)[:1].isupper()
+        assert "BRINE_DOSE" not in refusal(book)
 
 
 def test_levels_are_held_against_the_usual(book):

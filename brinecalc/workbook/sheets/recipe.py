@@ -253,13 +253,13 @@ def _turn(number: int, row: int) -> str:
 def _fixed(number: int, row: int) -> Tuple[str, str, str, str]:
     """Name, grams, level and reason of one of the lines that every brine has."""
     share = f'IF($D{row}="","",IF($S{row}<>0,"",$O{row}/{{base}}))'
-    ice = 'BRINE_WHY("ICE",{brine},tap_celsius,bath_celsius,{strength},ice_celsius)'
+    ice = recipe_block.why("ICE", "{brine},tap_celsius,bath_celsius,{strength},ice_celsius")
     return (
         (_where_any("tap", "water"), "{tap}", '""', ice),
         (_where_any("ice", "ice"), "{ice}", '""', ice),
         (_where_any("all_salt", "salt"), "{salt}", share,
-         'BRINE_WHY("SALT",{base},{strength})'),
-        ('IF({ready}=0,"",{liquid})', "{liquid_mass}", '""', 'BRINE_WHY("WATER_IN",1000,{liquid})'),
+         recipe_block.why("SALT", "{base},{strength}")),
+        ('IF({ready}=0,"",{liquid})', "{liquid_mass}", '""', recipe_block.why("WATER_IN", "1000,{liquid}")),
         ('IF({ready}=0,"",{cure})', "{cure_mass}", share, "{message}"),
     )[number]  # fmt: skip
 
@@ -283,7 +283,7 @@ def _typed(number: int, row: int) -> Tuple[str, str, str, str]:
     else:
         name = f'IF({{mode}}=1,"",{name})'
     name = f'IF({{ready}}=0,"",{name})'
-    return name, grams, f'IF($D{row}="","",{level})', f'BRINE_WHY("DOSE",{{base}},$F{row},$D{row},{{use}})'
+    return name, grams, f'IF($D{row}="","",{level})', recipe_block.why("DOSE", f"{{base}},$F{row},$D{row},{{use}}")
 
 
 def _says(row: int) -> str:
@@ -323,7 +323,8 @@ def _total(sheet: Worksheet, block: Chosen, row: int) -> None:
         sheet[f"{column}{row}"].alignment = Alignment("right", "center")
     for column in "BK":
         sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
-    reason = f'=IF({{bad}}=0,"",INDEX($U${TOP}:$U${LAST},MATCH(1,$S${TOP}:$S${LAST},0)))'
+    first = f"INDEX($U${TOP}:$U${LAST},MATCH(1,$S${TOP}:$S${LAST},0))"
+    reason = f'=IF({{bad}}=0,"",UPPER(LEFT({first},1))&MID({first},2,900))'
     page.span(
         sheet, f"A{row + 1}:M{row + 1}", block.fill(reason), page.Look(size=9, bold=True, wrap=True, vertical="top")
     )

@@ -16,9 +16,16 @@ from brinecalc.workbook.agreed import AS_VALUES
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen
 
+
+def why(function: str, arguments: str) -> str:
+    """A formula for the reason why a call is refused, without the function's name, which no cook knows."""
+    return f'SUBSTITUTE(BRINE_WHY("{function}",{arguments}),"BRINE_{function}: ","")'
+
+
+_FILLED = '{vessel},IF({product_g}="",1,{product_g}),headroom'
 _NEED = (
     f'IF({AS_VALUES}<>0,"nothing of it for the amount as sent. For another amount open the live workbook where brinecalc is installed.",'
-    'IF(ISERROR({base}),BRINE_WHY("FILL",{vessel},IF({product_g}="",1,{product_g}),headroom),'
+    f"IF(ISERROR({{base}}),{why('FILL', _FILLED)},"
     'IF(AND({mode}=1,{scale}<>"as planned",{dry}=1),"a dry cure has no brine: scale it by product weight.",'
     'IF({scale}="vessel","type the size of the vessel.",IF({scale}="product weight","type the product weight.",'
     '"type how much water.")))))'
@@ -153,7 +160,7 @@ def _readings(block: Chosen, lines: Tuple[int, int]) -> None:
     brine = f'IF({{liquid}}="",{{water}},1),$D${first}:$D${last},$O${first}:$O${last},0,{{hard}}'
     possible = "OR({ready}=0,{dry}=1,{bad}>0)"
     block.always("ph", "pH", f'=IF({possible},"",BRINE_PH({brine}))', "ph")
-    block.always("ph_why", "Why there is no pH", f'=IF({possible},"",IF(ISERROR({{ph}}),"No pH: "&BRINE_WHY("PH",{brine}),'
+    block.always("ph_why", "Why there is no pH", f'=IF({possible},"",IF(ISERROR({{ph}}),"No pH: "&{why("PH", brine)},'
                  '"The pH is that of the fresh brine; it is no evidence that a food is safe. Sugar lifts a hydrometer '
                  'and slows a salt meter, whose figure allows for it."))', "text")  # fmt: skip
 
