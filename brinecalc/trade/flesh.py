@@ -51,23 +51,25 @@ ALL_FISH = (*(word for words in FISHES.values() for word in words), *SHELLFISH, 
 _MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "duck", "goose", "sausage", "meat",
          "deer", "char siu", "oyster blade", "head cheese", "brawn")  # fmt: skip
 """Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
+_GAME_BIRDS = (
+    "capon", "poussin", "hen", "rooster", "cockerel", "gosling", "fowl", "wildfowl", "chook", "squab", "pigeon", "dove",
+    "partridge", "grouse", "woodcock", "snipe", "teal", "mallard", "wigeon", "widgeon", "chukar", "ptarmigan",
+)  # fmt: skip
+GAME_THAT_HUNTS = (
+    "bear", "boar", "walrus", "badger", "cougar", "sanglier", "cinghiale", "wildschwein", "jabalí", "bär", "fox",
+    "wolf", "dog", "horse", "seal", "puma", "lynx", "raccoon", "peccary", "javelina", "warthog",
+)  # fmt: skip
+"""Game that eats meat, now and then at least, as the source on parasites has it, from memory: horses too."""
 _GAME = (
-    "mutton", "venison", "rabbit", "hare", "boar", "goat", "bison", "elk", "reindeer", "ostrich", "pigeon",
-    "partridge", "grouse", "pheasant", "quail", "poultry", "hen", "capon", "poussin", "tripe", "liver", "oxtail",
-    "sweetbread", "offal", "rooster", "cockerel", "squab", "dove", "woodcock", "snipe", "teal", "mallard", "wigeon",
-    "widgeon", "gosling", "fowl", "wildfowl", "chook", "chukar", "ptarmigan", "emu", "foie gras", "moose", "caribou",
-    "antelope", "kangaroo", "wallaby", "buffalo", "camel", "llama", "alpaca", "yak", "squirrel", "beaver", "chamois",
-    "ibex", "stag", "roebuck", "muntjac", "horse", "pig", "piglet", "hog", "swine", "cow", "ox", "calf", "sheep",
-    "bear", "peccary", "javelina", "warthog", "trotter", "gammon", "haggis", "walrus", "seal", "badger", "cougar",
-    "puma", "lynx", "raccoon", "fox", "wolf", "dog", "sanglier", "cinghiale", "wildschwein", "jabalí", "bär",
+    *_GAME_BIRDS, *GAME_THAT_HUNTS, "mutton", "venison", "rabbit", "hare", "goat", "bison", "elk", "reindeer",
+    "ostrich", "pheasant", "quail", "poultry", "tripe", "liver", "oxtail", "sweetbread", "offal", "emu", "foie gras",
+    "moose", "caribou", "antelope", "kangaroo", "wallaby", "buffalo", "camel", "llama", "alpaca", "yak", "squirrel",
+    "beaver", "chamois", "ibex", "stag", "roebuck", "muntjac", "pig", "piglet", "hog", "swine", "cow", "ox", "calf",
+    "sheep", "trotter", "gammon", "haggis",
 )  # fmt: skip
 """Animals and their parts, which are meat whatever vegetable goes with them."""
 _POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
-_BIRDS = (
-    "capon", "poussin", "hen", "rooster", "cockerel", "duckling", "gosling", "fowl", "wildfowl", "chook", "squab",
-    "pigeon", "dove", "partridge", "grouse", "woodcock", "snipe", "teal", "mallard", "wigeon", "widgeon", "chukar",
-    "ptarmigan",
-)  # fmt: skip
+_BIRDS = (*_GAME_BIRDS, "duckling")
 """Other birds; none of them is heard in a misspelt word, for a roaster is no rooster."""
 _CUTS = (
     "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",

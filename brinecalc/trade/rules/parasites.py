@@ -19,11 +19,9 @@ _TREATED = re.compile(
 )
 """Words of salting, souring and cold smoke."""
 _HUNTERS = (
-    "bear", "boar", "wild pig", "wild hog", "feral pig", "feral hog", "walrus", "badger", "cougar", "sanglier",
-    "cinghiale", "wildschwein", "jabalí", "bär", "fox", "wolf", "dog", "horse", "seal", "puma", "mountain lion", "lynx",
-    "bobcat", "wildcat", "raccoon", "peccary", "javelina", "warthog",
+    *flesh.GAME_THAT_HUNTS, "wild pig", "wild hog", "feral pig", "feral hog", "mountain lion", "bobcat", "wildcat",
 )  # fmt: skip
-"""Animals that eat meat, now and then at least, as the source has them, from memory: cats, horses and seals too."""
+"""The same with cats, and pigs that nobody feeds."""
 _DRIED = ("salami", "jerky", "biltong", "prosciutto", "ham", "bresaola", "coppa", "carpaccio", "tartare", "sausage")
 _SOUR = frozenset(("vinegar", "juice"))
 _MUCH = 0.2
