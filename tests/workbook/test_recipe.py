@@ -201,6 +201,12 @@ def test_a_dry_cure_scales_by_product_only_and_asks_for_no_water(book):
         assert lines["salt"]["step"] == 1
         assert lines["curing salt no. 1"]["step"] == 2
         assert expected(book)["Salt meter, of the solution"] == ""
+        assert book.at(recipe.SHEET, f"F{recipe.TOP - 1}") == "of the product"
+        assert book.at(recipe.SHEET, f"I{recipe.TOP + recipe.SALT}") == ""  # how much water dissolves is no ceiling
+        assert "All that is rubbed in" in expected(book)
+    assert book.at(recipe.SHEET, f"F{recipe.TOP - 1}") == "of the water"
+    assert book.at(recipe.SHEET, f"I{recipe.TOP + recipe.SALT}") == pytest.approx(0.359, abs=0.001)
+    assert "Whole brine, ice included" in expected(book)
 
 
 def test_an_ingredient_above_its_legal_ceiling_is_refused_in_words(book):

@@ -115,8 +115,8 @@ def _inputs(book: Book, sheet: Worksheet) -> dict[str, str]:
     return places
 
 
-def _table(sheet: Worksheet, block: Chosen) -> None:
-    """What goes in: typed, looked up, weighed, priced."""
+def _heads(sheet: Worksheet, block: Chosen) -> None:
+    """The headings of the table; what a level is a share of goes by the batch."""
     for column in "ABCDEFGHIJKLM":
         styles.put(sheet, f"{column}{TOP - 3}", "What goes in" if column == "A" else None, "section")
     for number, (words, unit) in enumerate(_HEADINGS, 1):
@@ -137,7 +137,13 @@ def _table(sheet: Worksheet, block: Chosen) -> None:
         ),
     ):
         styles.put(sheet, f"{column}{TOP - 2}", words, "heading")
+    sheet[f"F{TOP - 1}"].value = block.fill('=IF({dry}=1,"of the product","of the water")')
     sheet.row_dimensions[TOP - 2].height = 27
+
+
+def _table(sheet: Worksheet, block: Chosen) -> None:
+    """What goes in: typed, looked up, weighed, priced."""
+    _heads(sheet, block)
     for row in range(TOP, LAST + 1):
         _line(sheet, block, row)
     low, high = f"C{TOP + len(FIXED)}", f"C{LAST}"
@@ -199,7 +205,8 @@ def _bounds(row: int, doses: bool) -> Formulas:
         usual = f'IF(OR($D{row}="",{{dry}}=1),"",IFERROR(INDEX(BRINE_USUAL_RANGE($D{row},{{use}}),1,{{part}}),"none"))'
     stop = 'IF({use}="injection",{0}injection,IF({use}="vegetable",{0}vegetable,{0}immersion))'
     ceiling, kind = (stop.replace("{0}", part) for part in ("list_stop_", "list_stop_kind_"))
-    known = f'OR($D{row}="",$P{row}="")' if doses else "TRUE"
+    dissolved = ",{dry}=1" if row == TOP + SALT else ""  # its ceiling is what water dissolves
+    known = f'OR($D{row}="",$P{row}=""{dissolved})' if doses else "TRUE"
     return {
         "G": (usual.replace("{part}", "1"), "fine_share"),
         "H": (usual.replace("{part}", "2"), "fine_share"),

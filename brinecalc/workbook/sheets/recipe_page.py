@@ -36,7 +36,7 @@ _FACTS = (
     ("F", "J", "K", (
         ("Density at 20 °C, salt alone", "density", "0.000", "g/mL"),
         ("pH, fresh and before the product", "ph", "0.0", ""),
-        ("Whole brine, ice included", "brine_shown", FIGURE, "=mass_word"),
+        ('=IF({dry}=1,"All that is rubbed in","Whole brine, ice included")', "brine_shown", FIGURE, "=mass_word"),
         ("Volume at 20 °C", "volume_shown", "volume", "=volume_word"),
     )),
     ("L", "M", "", (
@@ -55,7 +55,7 @@ def expected(sheet: Worksheet, block: Chosen, top: int) -> int:
         styles.put(sheet, f"{column}{top}", "What to expect" if column == "A" else None, "section")
     for label, value, unit, rows in _FACTS:
         for row, (words, key, form, word) in enumerate(rows, top + 1):
-            styles.put(sheet, f"{label}{row}", words, "body")
+            styles.put(sheet, f"{label}{row}", block.fill(words), "body")
             sheet[f"{label}{row}"].alignment = Alignment("left", "center", indent=0 if label == "A" else 1)
             styles.put(sheet, f"{value}{row}", f"={block.cells[key]}", "cell", form)
             sheet[f"{value}{row}"].alignment = Alignment("right" if unit else "left", "center", indent=0 if unit else 1)
