@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from math import gcd
 from typing import Callable, Optional, Union
 
 from brinecalc import units
@@ -56,7 +55,7 @@ _SCALES = {
 _ON_SCALE = re.compile(r" *([0-9]{1,4}(?:[.,][0-9]{1,4})?) *(?:°|º|deg(?:rees?)?\b)? *([^\W\d_][^\d_]*?) *")
 _ONE_FIGURE = "give one figure, not two"
 _TWO = re.compile(
-    r"[0-9] {0,9}[a-z°\"]{0,9} {0,9}(?:\b(?:or|to|and|oder|und|bis)\b|;|\.\.|…|(?<![0-9 ]) {0,9}/(?! {0,9}10{1,3}\b))"
+    r"[0-9] {0,9}[a-z°%‰\"]{0,9} {0,9}(?:\b(?:or|to|and|oder|und|bis)\b|;|\.\.|…|(?<![0-9 ]) {0,9}/(?! {0,9}10{1,3}\b))"
     r" {0,9}[0-9]",
     re.IGNORECASE,
 )
@@ -123,7 +122,7 @@ def _slip(plain: str, dimension: str) -> Optional[str]:
     match = _THOUSANDS.search(plain)
     if match is not None and is_ambiguous(plain):
         return _either_way(plain, match)
-    if re.search(r"[0-9][.,][0-9]*[.,][0-9]", plain):
+    if re.search(r"[0-9][.,][0-9]+[.,][0-9]", plain):
         return "use one decimal mark and no thousands marks, such as 1234.5"
     if re.search(r"[0-9] *: *[0-9]", plain):
         return _with_colon(plain, dimension)
@@ -176,8 +175,7 @@ def two_figures(dimension: str) -> Unreadable:
 def fraction(plain: str, dimension: str, top: int, bottom: int) -> Unreadable:
     """The error for a fraction that is not below one, or might be two figures: a slip, or a pack such as 6/1 gal."""
     if 0 < top < bottom:
-        by = gcd(top, bottom)
-        return refusal(dimension, f"two figures, or a fraction? Write one figure, or {top // by}/{bottom // by}")
+        return refusal(dimension, f"two figures, or a fraction? Write one of them, or {top / bottom:.3g}")
     return refusal(dimension, "write a fraction as 1/2 or 1 1/2, and a pack as 6 x 1 gal")
 
 

@@ -38,6 +38,7 @@ _PART = re.compile(
     r"|(?P<plain>(?:[0-9]+(?:[.,][0-9]+)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)"
     r")[ ]*(?P<unit>(?:[A-Za-z°℃℉%‰#\"'′″’” /]|\.(?![0-9]))*)(?:[,&+](?=[ ]*[0-9]))?"
 )
+_PARTED = frozenset((2, 3, 4, 8, 16, 32, 64))  # what cups, pounds and inches are parted in
 _SINGLE = frozenset(("temperature", "share"))  # kinds of which several parts make no sense
 _SYMBOLS = {"mass": "g", "water": "g", "length": "mm", "time": "h", "temperature": "°C", "volume": "mL", "share": "%"}
 _BOTH = {
@@ -224,7 +225,8 @@ def _number(match: re.Match[str], plain: str, dimension: str) -> float:
         top, bottom = _GLYPHS[match["glyph"]]
         return (int(match["before"] or 0) * bottom + top) / bottom
     whole, top, bottom = int(match["whole"] or 0), int(match["top"]), int(match["bottom"])
-    if not 0 < top < bottom or gcd(top, bottom) > 1:  # nobody writes 2/3 as 4/6
+    may_be_two = match["whole"] is None and (bottom not in _PARTED or gcd(top, bottom) > 1)  # 4/6 and 5/6, not 1 5/6
+    if not 0 < top < bottom or may_be_two:
         raise misread.fraction(plain, dimension, top, bottom)
     return (whole * bottom + top) / bottom
 

@@ -44,7 +44,7 @@ _FROM = re.compile(
     re.IGNORECASE,
 )
 """Words round a figure that leaves open how warm it was, or how long."""
-_MOST = {"time": "longest it may be, such as 4 h", "temperature": "warmest it may be, such as 4 °C or 40 °F"}
+_BOTH_ENDS = {"time": "4 to 8 h", "temperature": "2 to 4 °C"}
 _ROUGH = re.compile(r"~|≈|about|approx|around|ca?\.|.*or so$", re.IGNORECASE)
 _OPEN = {"time": 0.0, "temperature": -273.15}
 """Hours and °C from which a bound from above leaves a cell open."""
@@ -198,7 +198,7 @@ def _number(cell: Any, column: Column) -> float:
         if error.advice == misread.example(dimension):
             raise Unreadable(rule, advice=such) from None
         raise
-    if found not in ("", "count"):
+    if found not in ("", "count") or (counted and value != round(value)):
         raise Unreadable(rule, advice=such if counted else None)
     return value
 
@@ -225,7 +225,7 @@ def _worst(cell: Any, column: Column, one: Reader, words: Dict[str, float]) -> f
         return one(cell, column)
     if _FROM.search(cell.strip()):
         rule = f"must be {misread.wanted(column.kind)}"
-        raise Unreadable(rule, advice=f"only its least is given, so write the {_MOST[column.kind]}")
+        raise Unreadable(rule, advice=f"only one end is given, so write both, such as {_BOTH_ENDS[column.kind]}")
     text = _ABOUT.sub("", cell.strip()).rstrip("°º ")
     if text.casefold() in words:
         return words[text.casefold()]

@@ -57,6 +57,7 @@ def test_anything_above_nothing_is_yes(cell):
         ("flag", None, "must be yes or no"),
         ("ph", "sour", "must be a pH such as 5.8"),
         ("number", "5 kg", "must be a plain number"),
+        ("length", "25/30 mm", "must be a length"),
     ],
 )
 def test_what_cannot_be_read_says_what_would_do(kind, cell, words):
@@ -158,10 +159,14 @@ def test_what_is_bounded_from_below_or_not_at_all_is_not_read(kind, cell):
 @each(
     "kind, cell, words",
     [
-        ("temperature", "above 5", "write the warmest"), ("temperature", "4 °C+", "write the warmest"),
-        ("temperature", "4 °C or warmer", "write the warmest"), ("time", ">8", "write the longest"),
-        ("time", "at least 8 h", "write the longest"), ("time", "8 h or more", "write the longest"),
-        ("time", "8/10", "Write 8 to 10"), ("time", "2/3 days", "Write 2 to 3"), ("length", "25/30 mm", "one figure"),
+        ("temperature", "above 5", "write both, such as 2 to 4 °C"),
+        ("temperature", "4 °C+", "write both, such as 2 to 4 °C"),
+        ("temperature", "4 °C or warmer", "write both, such as 2 to 4 °C"),
+        ("time", ">8", "write both, such as 4 to 8 h"),
+        ("time", "at least 8 h", "write both, such as 4 to 8 h"),
+        ("time", "8 h or more", "write both, such as 4 to 8 h"),
+        ("time", "8/10", "Write 8 to 10"), ("time", "2/3 days", "Write 2 to 3"), ("length", "25/30 mm", "one of them"),
+        ("mass", "5/6 g", "one of them"),
         ("mass", "2 kg or 3 kg", "give one figure, not two"), ("mass", "3 kg 2000 g", "give one figure, not two"),
         ("ph", "> 4.2", "how far above 4.2 it lies is not known"), ("ph", ">= 5.8", "write the figure that the meter"),
     ],
@@ -236,3 +241,11 @@ def test_a_cell_as_a_finding_quotes_it(cell, words):
 )  # fmt: skip
 def test_per_cent_forgotten_is_explained_where_it_can_be_meant(cell, words):
     assert cells.share_advice(cell) == words
+
+
+@each("cell", ["3/4", "3.5", "2,5"])
+def test_what_is_counted_is_whole(cell):
+    """Three or four pieces are not three quarters of one."""
+    with pytest.raises(Unreadable, match="must be a whole number"):
+        cells.read(cell, column("number", "pieces"))
+    assert cells.read("4", column("number", "pieces")) == 4.0
