@@ -30,22 +30,9 @@ _SHELF = ("shelf", "pantry", "canned", "canning", "tinned", "larder", "cupboard"
 _OPEN = (" crock ", " barrel ", " cask ", " bucket ", " tub ", " vat ", " bowl ")
 """Vessels in which air gets at a ferment, unless they are said to be shut."""
 _ROOM = (
-    "cellar",
-    "dry store",
-    "dry storage",
-    "window sill",
-    "windowsill",
-    "ambient",
-    "room temperature",
-    "room temp",
-    "on the counter",
-    "countertop",
-    "counter top",
-    "worktop",
-    "not refrigerated",
-    "not chilled",
-    "no fridge",
-)
+    "cellar", "dry store", "dry storage", "window sill", "windowsill", "ambient", "room temperature", "room temp",
+    "on the counter", "countertop", "counter top", "worktop", "not refrigerated", "not chilled", "no fridge",
+)  # fmt: skip
 _UNCHILLED = ("unrefrigerated", "unchilled")
 """Looked for among words in un- alone, for "refrigerated" is as like to them as a slip."""
 _COLD = (

@@ -19,16 +19,8 @@ kitchens weigh beside what their sheets say would settle it."""
 _SALTED = 0.05
 """Salt share from which a product is salted goods, not treated meat: judgement; analyses of both would settle it."""
 _SAID = (
-    " treated ",
-    " enhanced ",
-    " stpp ",
-    " phosphate ",
-    " salted ",
-    " brined ",
-    " injected ",
-    " cured ",
-    " glazed ",
-)
+    " treated ", " enhanced ", " stpp ", " phosphate ", " salted ", " brined ", " injected ", " cured ", " glazed ",
+)  # fmt: skip
 """Words of a product that is known to be treated."""
 _COLDEST = -21.2  # °C, just below the eutectic: any brine is frozen
 
