@@ -33,28 +33,34 @@ def _old(row: Row) -> Hits:
 def _soak_far_too_long(row: Row) -> Hits:
     if not (flesh.is_fish(row) or (flesh.is_meat(row) and flesh.is_poultry(row))):
         return NOTHING
-    soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
-    total = soak or 0.0
-    if "dry equilibrium" not in methods.ways(row.text("method")):  # what was salted dry may hang afterwards
-        total += rest
+    soak, rest = row.number("soak hours") or 0.0, row.number("rest hours") or 0.0
+    if "dry equilibrium" in methods.ways(row.text("method")):  # what was salted dry may hang afterwards
+        rest = 0.0
+    total = soak + rest
     most = limits.find("poultry in brine")
     if not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
     if row.has_cure and packs.is_at_most(row, limits.value("brine temperature")):
         return NOTHING
     told, limit = times(total, most.value)
-    return ({"hours": told, "product": product_of(row), "usual": hours(limits.value("date mark")), "limit": limit},)
+    way = "Shorten the soak: cut the pieces thinner, or take a stronger brine for hours"
+    words = {"product": product_of(row), "usual": hours(limits.value("date mark")), "limit": limit}
+    return ({**words, "hours": told + _where(soak, rest), "way": "Shorten the rest" if rest > soak else way},)
+
+
+def _where(soak: float, rest: float) -> str:
+    """What the hours are of, where a rest is among them."""
+    return " of soak and rest" if soak and rest else " of rest" if rest else ""
 
 
 @condition("soak-long")
 def _soak_long(row: Row) -> Hits:
-    soak, rest = row.number("soak hours"), row.number("rest hours") or 0.0
-    total = (soak or 0.0) + rest
+    soak, rest = row.number("soak hours") or 0.0, row.number("rest hours") or 0.0
+    total = soak + rest
     most = limits.find("date mark")
     if row.has_cure or not flesh.is_flesh(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
     if _soak_far_too_long(row):
         return NOTHING  # which is told as a STOP
-    where = " of soak and rest" if soak and rest else " of rest" if rest else ""
     told, limit = times(total, most.value)
-    return ({"hours": told + where, "limit": limit},)
+    return ({"hours": told + _where(soak, rest), "limit": limit},)

@@ -104,7 +104,7 @@ def _salt_day(row: Row) -> Hits:
     salt, day = _salt(row), limits.value("salt reference intake", "EU")
     if jurisdiction.of(row) != "EU" or not salt > day:
         return NOTHING
-    return ({"salt": f"{salt:.2g} g", "limit": f"{day:g} g"},)
+    return ({"salt": f"{salt:.2g} g" if salt < 99.5 else f"{salt:.0f} g", "limit": f"{day:g} g"},)
 
 
 @condition("salt-portion")
