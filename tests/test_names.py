@@ -107,6 +107,14 @@ def test_a_preservative_is_called_one_and_no_level_is_suggested(typed: str) -> N
     assert not any(sign.isdigit() or sign == "%" for sign in said.replace(typed, ""))
 
 
+@each("typed", ["no nitrite", "nitrite-free rub", "Without nitrite"])
+def test_a_name_that_denies_nitrite_is_not_asked_which_curing_salt_it_is(typed: str) -> None:
+    for said in (why("WATER_IN", 1000, typed), why("DOSE", 1000, 0.01, typed)):
+        assert "it says that it has no nitrite: leave it out, or write its plain name" in said
+        assert "which curing salt" not in said
+        assert "did you mean" not in said
+
+
 @each("typed", ["orange juice, preservative free", "lemon juice without preservatives"])
 def test_what_has_no_preservative_is_not_called_one(typed: str) -> None:
     assert "preservative, and" not in why("WATER_IN", 1000, typed)

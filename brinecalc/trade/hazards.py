@@ -17,11 +17,6 @@ READ = 300
 """Characters in which a slip, a number or a denial is looked for; a cell may hold 32,767."""
 _MEMORY = 4096
 _WORD = re.compile(r"[^\W_]+")
-_HURTS = frozenset(("alkali", "sulphite", "poison"))
-PRESERVATIVE = (
-    "leave it out of the sheet and weigh it by its maker's instructions, or take it up among your own ingredients"
-)
-"""What is to be done with a preservative that no table knows: its level is for the law and its label to say."""
 
 
 def words_in(text: str) -> str:
@@ -60,20 +55,3 @@ def _hazards_in(words: str) -> FrozenSet[str]:
 @cache
 def _hazard_words() -> Tuple[Tuple[str, str], ...]:
     return tuple((words_in(row["word"]), row["hazard"]) for row in load.rows("hazard_words"))
-
-
-def instead_of_a_guess(text: str) -> str:
-    """What to say of a name that no table knows and whose words speak of what can hurt; empty for any other name."""
-    said = hazards_in(text)
-    if said & {"cure", "nitrate"}:
-        return (
-            'write which curing salt it is, "curing salt no. 1" or "curing salt no. 2", or the nitrite on its label '
-            'in per cent, as in "curing salt 0.6 %"'
-        )
-    if said & _HURTS:
-        return "write its full name; what can hurt is never guessed at"
-    if "preservative" in said:
-        return (
-            f"it is a preservative, and the law of your place and its label rule how much of it goes in; {PRESERVATIVE}"
-        )
-    return ""

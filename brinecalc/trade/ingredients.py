@@ -10,7 +10,7 @@ from typing import Dict, Iterable, List, NamedTuple, Optional, Tuple
 
 from brinecalc.names import Names
 from brinecalc.tables import load
-from brinecalc.trade.hazards import instead_of_a_guess
+from brinecalc.trade.not_guessed import instead_of_a_guess
 
 
 class Ingredient(NamedTuple):

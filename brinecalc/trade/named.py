@@ -14,8 +14,10 @@ from typing import Dict, FrozenSet, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import BrineError
 from brinecalc.names import Names
-from brinecalc.trade import acids, cure_names, curing, ingredients
+from brinecalc.trade import acids, cure_names, curing, denials, ingredients
 from brinecalc.trade.curing import Cure
+from brinecalc.trade.denials import is_denied as is_denied
+from brinecalc.trade.denials import undenied as undenied
 from brinecalc.trade.hazards import READ
 from brinecalc.trade.hazards import hazards_in as hazards_in
 from brinecalc.trade.hazards import phrases_of as phrases_of
@@ -30,13 +32,6 @@ _NUMBER = re.compile(r"(?:#|\bn[or°º]\.?|\bnum(?:ber|\.)?)\s*([12])(?![\d.,]*\
 _SOLD_BY_NUMBER = ("powder", "salt", "cure")
 _LONG, _LONGEST = 5, 30  # letters of a word that is known when it is misspelt; a longer one is no misspelt word
 _ALIKE = 0.83  # likeness from which it is: "vaccum" is as like "vacuum" as "shell" is not like "shelf"
-_CLAUSE = re.compile(r"[,;:()\[\]!?\n]|(?<!\bno)\.\s|\bbut\b", re.IGNORECASE)
-"""Where a "no" ends that stands before: what follows is another thing; "no. 1" is a grade."""
-_BRINGS_NITRITE = (
-    "celery", "celeriac", "chard", "beet", "beetroot", "spinach", "lettuce", "rocket", "arugula", "vegetable", "plant",
-    "cherry", "culture", "cultured", "ferment", "fermented", "powder", "natural", "naturally", "pink",
-)  # fmt: skip
-"""Words of what is sold to cure with and says on its front that no nitrite was added: common practice, no source."""
 _PURE = 0.999  # share of nitrite above which a cure is no mix
 
 
@@ -105,54 +100,6 @@ def says(text: str, phrases: Tuple[str, ...]) -> bool:
     return any(difflib.get_close_matches(word, long, n=1, cutoff=_ALIKE) for word in words)
 
 
-def undenied(text: str, phrases: Tuple[str, ...]) -> str:
-    """The words of a text without those of the phrases that it says are not there, by a word right beside them.
-
-    "No nitrite", "without nitrite", "nitrite-free" and "free of nitrite" take it back; "nitrite, no sugar" does not.
-    In a long text nothing is taken back.
-    """
-    if len(text) > READ:
-        return words_in(text)
-    said = _clauses(text)
-    return _denial(phrases).sub(",", said) if _denies(said) else said
-
-
-def is_denied(text: str, phrases: Tuple[str, ...]) -> bool:
-    """Whether a text speaks of these phrases only to say that they are not there."""
-    if len(text) > READ:
-        return False
-    said = _clauses(text)
-    if not _denies(said):
-        return False
-    left = undenied(text, phrases)
-    return any(f" {phrase} " in said for phrase in phrases) and not any(f" {phrase} " in left for phrase in phrases)
-
-
-def _denies(said: str) -> bool:
-    """Whether words have one among them that may take another back; few do, and the patterns take time."""
-    return _TAKING_BACK.search(said) is not None
-
-
-@lru_cache(maxsize=256)
-def _clauses(text: str) -> str:
-    """The words of a text with a comma where another thing begins."""
-    return " " + " , ".join(words_in(clause).strip() for clause in _CLAUSE.split(text)) + " "
-
-
-_TAKING_BACK = re.compile(" (?:no|not|never|zero|non|without|free) ")
-
-
-@lru_cache(maxsize=64)  # one for each list of words that is ever asked about
-def _denial(phrases: Tuple[str, ...]) -> "re.Pattern[str]":
-    one = "(?:" + "|".join(map(re.escape, sorted(phrases, key=len, reverse=True))) + ")"
-    no = r"(?:no(?! \d)|not|never|zero|non|without)(?: (?:any|added|extra|use|using|with|of))*"
-    twice = "(?<!not )(?<!never )(?<!no )"  # which says that it is there
-    listed = rf"{one}(?: (?:or|nor) {one})*"
-    before = rf"{twice}{no} {listed}(?! free )"
-    after = rf"{twice}{one}(?: (?:or |and )?{one})* free(?! (?:flow\w*|rang\w*|run\w*|pour\w*|of|from) )"
-    return re.compile(rf"(?<= )(?:{before}|{after}|(?<!not )free (?:of|from) {listed})(?= )")
-
-
 def _look_up(text: str, table: Names[Ingredient]) -> Named:
     if text in table:
         found = table.find(text)
@@ -174,7 +121,7 @@ def _look_up(text: str, table: Names[Ingredient]) -> Named:
 def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
     """What no table knows: a curing salt of the strength in its name, or whatever its words give away."""
     hazards, numbered = hazards_in(text), _numbered(text, table)
-    if without_cure(text) and not numbered:
+    if denials.without_cure(text) and not numbered:
         return Named(text, "", _denied(text, hazards), None, None)
     hazards |= numbered
     cure = cure_names.read(text, words_in(text), hazards, table)
@@ -183,22 +130,11 @@ def _by_its_words(text: str, table: Names[Ingredient]) -> Named:
     return Named(text, "", hazards | _misspelt(text, table), None, None)
 
 
-def without_cure(text: str) -> bool:
-    """Whether a name speaks of nitrite only to say that there is none: "no nitrite", "nitrite-free rub"."""
-    return is_denied(text, phrases_of("cure", "nitrate"))
-
-
 def _denied(text: str, hazards: FrozenSet[str]) -> FrozenSet[str]:
     """The hazards of a name that denies nitrite: none of a cure, but of what is made of plants, which may bring it."""
-    if _may_bring_nitrite(text):
+    if denials.may_bring_nitrite(text):
         return hazards | {"cure", "unclear"}
     return hazards - {"cure", "nitrate"}
-
-
-def _may_bring_nitrite(text: str) -> bool:
-    """Whether the rest of a name that denies nitrite is of plants or a culture: packets of such say so most often."""
-    left = undenied(text, phrases_of("cure", "nitrate"))
-    return any(f" {word} " in left for word in _BRINGS_NITRITE)
 
 
 def _numbered(text: str, table: Names[Ingredient]) -> FrozenSet[str]:

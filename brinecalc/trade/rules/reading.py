@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import List
 
-from brinecalc.trade import hazards, ingredients, methods, named, products
+from brinecalc.trade import denials, ingredients, methods, named, not_guessed, products
 from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 
@@ -85,7 +85,7 @@ def _unclear(row: Row) -> Hits:
         {
             "name": f'"{thing.text[:40]}"',
             "subject": thing.heading,
-            **(_DENIED if named.without_cure(thing.text) else _SOUR),
+            **(_DENIED if denials.without_cure(thing.text) else _SOUR),
         }
         for thing in row.things
         if "unclear" in thing.what.hazards
@@ -108,10 +108,9 @@ def _way_on(thing: Thing) -> str:
     """What to do with an ingredient that is in no table."""
     if "preservative" in thing.what.hazards:
         law = "It is a preservative: the law of your place and its label rule where it may go in, and how much."
-        return f"{law} {hazards.PRESERVATIVE.capitalize()}."
-    if named.without_cure(thing.text):
-        plants = "where its pack names celery, chard, a culture or nitrite, write cultured celery powder"
-        return f"It says that it has no nitrite: leave it out, or write its plain name; {plants}."
+        return f"{law} {not_guessed.PRESERVATIVE.capitalize()}."
+    if denials.without_cure(thing.text):
+        return f"It says that it has no nitrite: {not_guessed.NO_NITRITE}."
     return "Correct the name, or ask whoever makes it how much to use."
 
 
