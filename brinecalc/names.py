@@ -203,7 +203,7 @@ class Names(Generic[Thing]):
         if instead:
             return instead
         near = self.nearest(text)
-        if not near and self.quiet:
+        if not near and self.quiet and self._like(fold(text), 1, _LIKE):
             return "write its full name; what can hurt is never guessed at"
         if not near and len(self.names) > _FEW:
             return f"none of the {len(self.names)} {self.what} names is like it"

@@ -115,6 +115,13 @@ def test_a_name_that_denies_nitrite_is_not_asked_which_curing_salt_it_is(typed: 
         assert "did you mean" not in said
 
 
+@each("typed", ["fairy dust", "peanut butter", "xanthan"])
+def test_what_is_like_nothing_that_can_hurt_is_not_said_to_be(typed: str) -> None:
+    said = why("WATER_IN", 1000, typed)
+    assert f"none of the {len(ingredients.names().names)} ingredient names is like it" in said
+    assert "can hurt" not in said
+
+
 @each("typed", ["orange juice, preservative free", "lemon juice without preservatives"])
 def test_what_has_no_preservative_is_not_called_one(typed: str) -> None:
     assert "preservative, and" not in why("WATER_IN", 1000, typed)
