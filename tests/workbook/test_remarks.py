@@ -128,7 +128,10 @@ FAILING: list[tuple[dict[str, Any], str]] = [
         "FAILS: The acid or base brings more water than the whole brine has",
     ),
     ({**PLAIN, "Vessel": 4}, "FAILS: Weight as bought must be below"),
-    ({**PLAIN, "Water per product": "1,5"}, "FAILS: Water per product must be a plain number above 0 such as 1, got "),
+    (
+        {**PLAIN, "Water per product": "1,5"},
+        "FAILS: Water per product must be a plain number from 0.2 to 20 such as 1, got ",
+    ),
     ({**INJECTED, "Weight gained": "10,0%"}, "FAILS: Weight gained must be a plain number, got "),
     (
         {**INJECTED, "Curing salt": "curing salt no. 1", "Reckoned as": "injected", "Nitrite": "120 ppm"},

@@ -55,7 +55,10 @@ REFUSED: list[tuple[dict[str, Any], str]] = [
     ),
     ({**EVEN, "Hours I have": "4:00"}, 'Hours I have must be a number of hours, got "4:00"; type 4 for four hours.'),
     ({**TIMED, "Hours I have": "4:00"}, 'Hours I have must be a number of hours, got "4:00"; type 4 for four hours.'),
-    ({**EVEN, "Water per product": 0}, 'Water per product must be a plain number above 0 such as 1, got "0".'),
+    (
+        {**EVEN, "Water per product": 100},
+        'Water per product must be a plain number from 0.2 to 20 such as 1, got "100".',
+    ),
     ({**EVEN, "Portion": 0}, 'Portion must be a plain number above 0, in the unit at the head of its column, got "0".'),
     ({**EVEN, "Portion": -6}, 'got "-6".'),
     ({**EVEN, "Vessel": 0}, 'Vessel must be a plain number above 0, in the unit at the head of its column, got "0".'),

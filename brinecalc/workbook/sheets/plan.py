@@ -11,7 +11,7 @@ from typing import List
 from openpyxl.formatting.rule import FormulaRule
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import frame, styles
+from brinecalc.workbook import frame, settings, styles
 from brinecalc.workbook.agreed import where_installed
 from brinecalc.workbook.book import MOST_BATCHES, Book
 from brinecalc.workbook.frame import Field, Grid
@@ -74,7 +74,7 @@ def _salt() -> List[Field]:
               help="gradient only. Blank: worked out from the hours."),
         Field("hours", "Hours I have", "hours", width=8, group=how, limits=(LEAST_HOURS, 2000),
               help="A number: 4, not 4:00. gradient with the strength left blank: the soak takes exactly this long. equilibrium and dry equilibrium: how long it is left; blank: worked out. Not used where a strength is typed, or for injected."),
-        Field("ratio", "Water per product", "0.00", width=9, group=how, limits=(0.2, 20),
+        Field("ratio", "Water per product", "0.00", width=9, group=how, limits=settings.RATIO,
               help="Brine water for each weight of product; blank: as on Start. Not used for dry equilibrium or injected."),
         Field("gain", "Weight gained", "share", width=8, group=how, limits=(0, 0.6),
               help="injected: what is pumped in; blank: 10 % is reckoned. Otherwise what the product picks up; blank: none is counted, and Results says not measured."),

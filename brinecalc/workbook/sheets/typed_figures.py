@@ -97,13 +97,13 @@ def hours() -> Field:
 
 def ratio() -> Field:
     """Water per product, where there is a bath."""
-    number = "IF(ISNUMBER({ratio}),IF({ratio}>0,{ratio},SQRT(-1)),SQRT(-1))"
+    number = f"IF({settings.within('{ratio}', settings.RATIO)},{{ratio}},SQRT(-1))"
     of_start = f"IF({settings.within('bath_ratio', settings.RATIO)},bath_ratio,SQRT(-1))"
     made = step("w_ratio", "Water per product", f'IF({NO_BATH},1,IF({{ratio}}="",{of_start},{number}))')
-    instead = "type 1 for as much water as product"
+    instead, (low, high) = "type 1 for as much water as product", settings.RATIO
     label = "Brine water per weight of product"
     words = settings.refusal("bath_ratio", label, settings.RATIO, "a plain number", instead)
-    own = got("Water per product must be a plain number above 0 such as 1", "ratio")
+    own = got(f"Water per product must be a plain number from {low:g} to {high:g} such as 1", "ratio")
     return made._replace(why=f'IF({{ratio}}="",{words},{own})')
 
 
