@@ -87,6 +87,13 @@ def refusal(name: str, label: str, limits: Tuple[float, float], plain: str, inst
     return f'"{label}, on Start, must be "&IF(ISTEXT({name}),"{plain}, got """&{name}&""".","{between})'
 
 
+RATIO_HOLDS = within("bath_ratio", RATIO)
+WRONG_RATIO = refusal(
+    "bath_ratio", "Brine water per weight of product", RATIO, "a plain number", "type 1 for as much water as product"
+)
+"""Formulas for whether the water per product on Start can be used, and what is said where it cannot."""
+
+
 def _wrong() -> str:
     """What is wrong with a setting that every batch is read by, empty where nothing is."""
     asked = f'OR(water_alkalinity="",{within("water_alkalinity", ALKALINITY)})'

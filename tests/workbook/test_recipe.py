@@ -185,6 +185,17 @@ def test_a_batch_scales_with_its_product_and_into_a_vessel(book):
         assert water / WATER + product / PRODUCT_DENSITY == pytest.approx(40000 * 0.9, rel=1e-5)
 
 
+def test_a_recipe_by_product_weight_holds_the_setting_on_start_to_its_limits(book):
+    given = {book.cell("recipe_scale"): "product weight", book.cell("recipe_weight"): 9.0}
+    with book.supposing({**given, book.cell("recipe_ratio"): None, book.cell("bath_ratio"): 100.0}):
+        words = "Brine water per weight of product, on Start, must be at least 0.2 and at most 20, got 100; type 1 for"
+        assert words in book.at(recipe.SHEET, "A3")
+        assert lines_of(book) == {}
+        with book.supposing({book.cell("recipe_ratio"): 0.5}):
+            assert "on Start" not in book.at(recipe.SHEET, "A3")
+            assert "water" in lines_of(book)
+
+
 def test_a_dry_cure_scales_by_product_only_and_asks_for_no_water(book):
     batch = next(n for n, cells in enumerate(example.BATCHES, 1) if cells["method"] == "dry equilibrium")
     given = {

@@ -11,7 +11,7 @@ from typing import Dict, List, Tuple
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from brinecalc.workbook import styles
+from brinecalc.workbook import settings, styles
 from brinecalc.workbook.agreed import AS_VALUES
 from brinecalc.workbook.book import Book
 from brinecalc.workbook.chosen import Chosen
@@ -25,10 +25,11 @@ def why(function: str, arguments: str) -> str:
 _FILLED = '{vessel},IF({product_g}="",1,{product_g}),headroom'
 _NEED = (
     f'IF({AS_VALUES}<>0,"nothing of it for the amount as sent. For another amount open the live workbook where brinecalc is installed.",'
+    f'IF(AND({{mode}}=0,{{scale}}="product weight",{{ratio_in}}="",NOT({settings.RATIO_HOLDS})),{settings.WRONG_RATIO},'
     f"IF(ISERROR({{base}}),{why('FILL', _FILLED)},"
     'IF(AND({mode}=1,{scale}<>"as planned",{dry}=1),"a dry cure has no brine: scale it by product weight.",'
     'IF({scale}="vessel","type the size of the vessel.",IF({scale}="product weight","type the product weight.",'
-    '"type how much water.")))))'
+    '"type how much water."))))))'
 )
 
 STATE = (
@@ -90,7 +91,8 @@ def _how_much(block: Chosen) -> None:
     block.always(
         "base", "What levels are a share of, g",
         '=IF({mode}=2,"",IF({mode}=1,IF({factor}="","",{factor}*[w_base]),IF({scale}="water",{water_g},'
-        'IF({scale}="product weight",IF({product_g}="","",{product_g}*IF({ratio_in}="",bath_ratio,{ratio_in})),'
+        'IF({scale}="product weight",IF({product_g}="","",{product_g}*IF({ratio_in}<>"",{ratio_in},'
+        f"IF({settings.RATIO_HOLDS},bath_ratio,SQRT(-1)))),"
         'IF({vessel}="","",IF({product_g}="",{room},BRINE_FILL({vessel},{product_g},headroom)))))))', "0.0",
     )  # fmt: skip
     block.always("ready", "May be worked out", '=IF(ISERROR({base}),0,IF({base}="",0,1))', "count")

@@ -98,13 +98,11 @@ def hours() -> Field:
 def ratio() -> Field:
     """Water per product, where there is a bath."""
     number = f"IF({settings.within('{ratio}', settings.RATIO)},{{ratio}},SQRT(-1))"
-    of_start = f"IF({settings.within('bath_ratio', settings.RATIO)},bath_ratio,SQRT(-1))"
+    of_start = f"IF({settings.RATIO_HOLDS},bath_ratio,SQRT(-1))"
     made = step("w_ratio", "Water per product", f'IF({NO_BATH},1,IF({{ratio}}="",{of_start},{number}))')
-    instead, (low, high) = "type 1 for as much water as product", settings.RATIO
-    label = "Brine water per weight of product"
-    words = settings.refusal("bath_ratio", label, settings.RATIO, "a plain number", instead)
+    low, high = settings.RATIO
     own = got(f"Water per product must be a plain number from {low:g} to {high:g} such as 1", "ratio")
-    return made._replace(why=f'IF({{ratio}}="",{words},{own})')
+    return made._replace(why=f'IF({{ratio}}="",{settings.WRONG_RATIO},{own})')
 
 
 def remaining() -> List[Field]:
