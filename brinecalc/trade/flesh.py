@@ -52,12 +52,14 @@ _MEAT = ("pork", "ham", "bacon", "beef", "veal", "lamb", "chicken", "turkey", "d
          "deer", "char siu", "oyster blade", "head cheese", "brawn")  # fmt: skip
 """Words of what is no fish whatever else it says: a chub of sausage, turkey with oysters."""
 _GAME_BIRDS = (
-    "capon", "poussin", "hen", "rooster", "cockerel", "gosling", "fowl", "wildfowl", "chook", "squab", "pigeon", "dove",
-    "partridge", "grouse", "woodcock", "snipe", "teal", "mallard", "wigeon", "widgeon", "chukar", "ptarmigan",
+    "capon", "poussin", "duckling", "hen", "rooster", "cockerel", "gosling", "fowl", "wildfowl", "chook", "squab",
+    "pigeon", "dove", "partridge", "grouse", "woodcock", "snipe", "teal", "mallard", "wigeon", "widgeon", "chukar",
+    "ptarmigan",
 )  # fmt: skip
 GAME_THAT_HUNTS = (
     "bear", "boar", "walrus", "badger", "cougar", "sanglier", "cinghiale", "wildschwein", "jabalí", "bär", "fox",
     "wolf", "dog", "horse", "seal", "puma", "lynx", "raccoon", "peccary", "javelina", "warthog",
+    "bobcat", "wildcat", "mountain lion",
 )  # fmt: skip
 """Game that eats meat, now and then at least, as the source on parasites has it, from memory: horses too."""
 _GAME = (
@@ -69,7 +71,7 @@ _GAME = (
 )  # fmt: skip
 """Animals and their parts, which are meat whatever vegetable goes with them."""
 _POULTRY = ("chicken", "turkey", "duck", "goose", "poultry", "quail", "pheasant", "guinea fowl")
-_BIRDS = (*_GAME_BIRDS, "duckling")
+_BIRDS = _GAME_BIRDS
 """Other birds; none of them is heard in a misspelt word, for a roaster is no rooster."""
 _CUTS = (
     "steak", "mince", "burger", "hamburger", "tartare", "chorizo", "salami", "biltong", "jerky", "kidney",

@@ -285,7 +285,7 @@ REFUSALS = {
     ),
     "a dose of what nobody knows": Refusal(
         lambda: acid_rules.checked_dose(5.0, 1000.0, "zzz", 0.05, 0.0, 20.0), UnknownName, "ingredient", '"zzz"',
-        ("write its full name",),
+        ("none of the", "is like it"),
     ),
 }  # fmt: skip
 

@@ -80,7 +80,7 @@ REFUSALS = {
         ("not a known sweetener", '"honey"'),
     ),
     "an ingredient of a label nobody knows": Refusal(
-        lambda: labels.sources(["zzz"], [0.1]), UnknownName, "ingredients", '"zzz"', ("write its full name",)
+        lambda: labels.sources(["zzz"], [0.1]), UnknownName, "ingredients", '"zzz"', ("none of the", "is like it")
     ),
     "a sweetener to come from": Refusal(
         lambda: sweeteners.swap(100.0, "hony", "white sugar"), UnknownName, "from_sweetener", '"hony"', ('"honey"',)

@@ -6,13 +6,17 @@ it, and what waits after the brine goes on ageing all the same.
 
 from __future__ import annotations
 
-from brinecalc.trade import flesh, limits, methods, packs, salted_goods
+from brinecalc.trade import flesh, limits, methods, named, packs, salted_goods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of, times
 
 _AHEAD = 24.0
 """Hours by which a brine may be older than its batch: judgement; when kitchens mix and fill would settle it."""
+
+
+_BRINED = ("feta", "cheese")
+"""What is kept in its own brine for months: common practice, no source."""
 
 
 @condition("brine-old")
@@ -58,9 +62,16 @@ def _soak_long(row: Row) -> Hits:
     soak, rest = row.number("soak hours") or 0.0, row.number("rest hours") or 0.0
     total = soak + rest
     most = limits.find("date mark")
-    if row.has_cure or not flesh.is_flesh(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
+    if row.has_cure or not _spoils(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
     if _soak_far_too_long(row):
         return NOTHING  # which is told as a STOP
     told, limit = times(total, most.value)
     return ({"hours": told + _where(soak, rest), "limit": limit},)
+
+
+def _spoils(row: Row) -> bool:
+    """Whether only the cold keeps it: flesh, and a product that nobody here knows, which is taken to be perishable."""
+    text = row.text("product")
+    unknown = row.product is None and row.is_perishable and bool(text) and not named.says(text, _BRINED)
+    return unknown or flesh.is_flesh(row)

@@ -18,10 +18,8 @@ _TREATED = re.compile(
     r"|matje|rollmop|escabeche|souse|soused) "
 )
 """Words of salting, souring and cold smoke."""
-_HUNTERS = (
-    *flesh.GAME_THAT_HUNTS, "wild pig", "wild hog", "feral pig", "feral hog", "mountain lion", "bobcat", "wildcat",
-)  # fmt: skip
-"""The same with cats, and pigs that nobody feeds."""
+_HUNTERS = (*flesh.GAME_THAT_HUNTS, "wild pig", "wild hog", "feral pig", "feral hog")
+"""The same, and pigs that nobody feeds."""
 _DRIED = ("salami", "jerky", "biltong", "prosciutto", "ham", "bresaola", "coppa", "carpaccio", "tartare", "sausage")
 _SOUR = frozenset(("vinegar", "juice"))
 _MUCH = 0.2

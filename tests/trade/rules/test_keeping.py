@@ -28,6 +28,15 @@ LONG = [
     ({"product": "ham leg", "method": "injected", "soak hours": 100.0, "rest hours": 69.0}, True),
     ({**CURED, "product": "ham leg", "rest hours": 500.0}, False),
     ({"product": "carrot", "rest hours": 500.0}, False),
+    ({"product": "head cheese", "strength": 0.05, "soak hours": "20 d"}, True),
+    ({"product": "bobcat", "strength": 0.05, "soak hours": "10 d"}, True),
+    (
+        {"product": "house special", "strength": 0.05, "soak hours": "10 d"},
+        True,
+    ),  # known to nobody: taken as perishable
+    ({"product": "house special", "strength": 0.05, "soak hours": "6 d"}, False),
+    ({"product": "aged feta", "strength": 0.08, "soak hours": "20 d"}, False),
+    ({"strength": 0.05, "soak hours": "20 d"}, False),
 ]
 
 
@@ -49,6 +58,7 @@ CURE = {"weight": 1000.0, "water": 4000.0, "cure": 10.0, "cure method": "equilib
         ({"product": "cod fillet", "strength": 0.3, "soak hours": "15 d"}, False),
         ({"product": "peeled shrimp", "strength": 0.05, "soak hours": "10 d", "rest hours": "5 d"}, True),
         ({"product": "pheasant", "strength": 0.05, "soak hours": "20 d"}, True),
+        ({"product": "duckling breast", "strength": 0.05, "soak hours": "20 d"}, True),
         ({"product": "duck breast", "method": "dry salted", "soak hours": "1 d", "rest hours": "20 d"}, False),
         ({"product": "duck breast", "method": "dry salted", "soak hours": "20 d"}, True),
         ({**CURE, "product": "chicken breast", "soak hours": 1000.0}, False),
