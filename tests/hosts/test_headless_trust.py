@@ -254,6 +254,8 @@ def test_a_place_that_means_a_whole_column_is_told_wherever_it_is_chosen(place, 
         ("INDEX(A2:B5,C3,C4)", 3),
         ("IF(C2=0,9,INDEX(B2:B5,C2))", 9),  # the branch that is not taken is not watched
         ("IF(C2=0,INDEX(B2:B5,2),INDEX(B2:B5,C2))", 2),
+        ("SUMPRODUCT(ABS(IF(B2=1,INDEX(B2:B5,C3),9))*B2:B5)", 30),
+        ("IF(IF(B2=2,5)=0,1,2)", 2),  # a truth value is no number in any comparison
         ("ABS(IF(B2=1,INDEX(B2:B5,C3)))", 3),
         ("IFERROR(INDEX(B2:B5,C5),7)", 7),
         ("IFERROR(INDEX(B2:B5,A2),7)", 7),

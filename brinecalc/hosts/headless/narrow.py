@@ -81,8 +81,7 @@ def is_whole(node: Node) -> bool:
     node = bare(node)
     if node.kind == "call" and not node.sheet:
         name = node.text.upper()
-        picks = name == "IF" and len(node.parts) == 3
-        return name in _COUNTING or (picks and all(map(is_whole, node.parts[1:])))
+        return name in _COUNTING or (name == "IF" and all(map(is_whole, node.parts[1:])))
     if node.kind == "chain":
         return set(node.ops) <= {"+", "-"} and all(map(is_whole, node.parts))
     return node.kind == "number" and (node.text == ROW or (node.text.isdigit() and len(node.text) <= _MOST_DIGITS))

@@ -314,7 +314,7 @@ class _Walk:
         text = narrow.check(call) or _written(rule, given, self.mark)
         shape, kind = _result(rule, given)
         shape = narrow.sharpen(call, shape)
-        return Part(text, shape, kind, self._alone(call, text) if shape == MAYBE and mode == PLAIN else "")
+        return Part(text, shape, kind, self._alone(call, text) if shape == MAYBE else "")
 
     def _alone(self, call: narrow.Call, text: str) -> str:
         """How a call that may give several values reads where it must give one, with the watch asked seldom."""
@@ -349,7 +349,7 @@ class _Walk:
 
 def _prefix(sheet: str) -> str:
     """A sheet's name before a reference; without quotation marks the engine reads formulas that are alike only once."""
-    if _PLAIN_SHEET.fullmatch(sheet) and sheet.upper() not in ("TRUE", "FALSE"):
+    if _PLAIN_SHEET.fullmatch(sheet):
         return f"{sheet}!"
     quoted = sheet.replace("'", "''")
     return f"'{quoted}'!"
