@@ -25,9 +25,10 @@ _CODES = "AUD BGN BRL CAD CHF CNY CZK DKK EUR GBP HKD HUF INR ISK JPY MXN NOK NZ
 MONEY = re.compile(r"[€$£¥₹]|\b(?:" + "|".join(_CODES) + r")\b")
 """Signs and codes of currencies; a price may carry one."""
 
-_PLAIN = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
-_NUMBER = re.compile(r"\d[\d.,'’ \u00a0\u202f]*")
-_BELOW = re.compile(r"[-−–] ?[\d.,]+|[\d.,]*\d ?[-−–]|\([\d.,]+\)")
+# ASCII: digits of other scripts are refused in formulas, and so they are here
+_PLAIN = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+", re.ASCII)
+_NUMBER = re.compile(r"\d[\d.,'’ \u00a0\u202f]*", re.ASCII)
+_BELOW = re.compile(r"[-−–] ?[\d.,]+|[\d.,]*\d ?[-−–]|\([\d.,]+\)", re.ASCII)
 _NOTHING = ("", "-", "–", "—", "n/a", "n.a.", "na", "nil", "tbc", "tba", "?", "on request", "ask")
 
 

@@ -225,16 +225,23 @@ def _mark(text: str) -> str:
 
 
 def _columns(head: List[str], name: str) -> Tuple[Dict[str, int], Tuple[str, ...]]:
-    """Which column holds what."""
+    """Which column holds what. Which of two prices counts is not guessed; an article may have a description too."""
     meanings = {_plain(word): what for what, words in _HEADINGS.items() for word in words}
     columns: Dict[str, int] = {}
     unused = []
     for index, heading in enumerate(head):
         what = meanings.get(_plain(heading))
-        if what is None or what in columns:
+        if what is None:
             unused += [heading.strip()] if heading.strip() else []
-        else:
+        elif what not in columns:
             columns[what] = index
+        elif what == "price" or _plain(head[columns[what]]) == _plain(heading):
+            raise FileTrouble(
+                f"{name} has 2 columns that may be the {what}, headed {head[columns[what]].strip()} and "
+                f"{heading.strip()}; keep the one that counts, and take the other out or give it another heading"
+            )
+        else:
+            unused.append(heading.strip())
     for what in ("name", "price"):
         if what not in columns:
             read = ", ".join(heading.strip() for heading in head)[:80]

@@ -57,6 +57,15 @@ def test_a_list_is_read_in_the_encodings_that_programs_save(encoding: str) -> No
         ("name,price\nsalt,4\nSalts,5\n", "row 3: Salts stands in row 2 with another price"),
         ("\n\nname,price\nsalt,x\n", "row 4: the price “x”"),
         ("a,b\n1,2\n", "no column headed name"),
+        (
+            "name,price,supplier,price\nsalt,4,x,5\n",
+            "p.csv has 2 columns that may be the price, headed price and price; keep the one that counts",
+        ),
+        ("name,price,New price\nsalt,4,5\n", "may be the price, headed price and New price; keep the one that counts"),
+        ("name,pack,price,packs\nsalt,1 kg,4,2 kg\n", "may be the pack, headed pack and packs;"),
+        ("name,price,name\nsalt,4,honey\n", "may be the name, headed name and name;"),
+        ("name,price,date\nsalt,4,٢٠٢٦-١١-٣٠\n", "written as 2026-11-30"),
+        ("name,price,pack\nsalt,4,٣ kg\n", "the pack “٣ kg”"),
         ("name,price\n", "holds no prices"),
         ("", "is empty"),
         ('name,price\n"salt,4\n', "cannot be read as CSV"),
@@ -91,6 +100,9 @@ def test_what_could_be_misread_or_act_as_a_formula_is_refused(text: str, reason:
         ("-", "the price is missing (“-”)"),
         ("1e3", "more than a number"),
         ("3 1/2", "more than a number"),
+        ("٣", "“٣” is not a number; write what one pack costs, such as 11.90"),
+        ("１２.50", "is more than a number"),
+        ("1.٣٤", "is more than a number"),
     ],
 )
 def test_a_price_that_is_not_a_plain_number_is_refused_with_the_way_to_write_it(written: str, reason: str) -> None:
@@ -107,6 +119,14 @@ def test_a_price_that_is_not_a_plain_number_is_refused_with_the_way_to_write_it(
 def test_one_sign_of_a_currency_is_left_off(written: str, price: float) -> None:
     found = price_list.read(f"name;price\nsalt;{written}\n".encode(), "p.csv")
     assert found.prices["salt"].price == price
+
+
+def test_a_heading_that_nobody_reads_may_come_twice_and_so_may_two_kinds_of_name() -> None:
+    found = price_list.read(b"name,supplier,price,supplier,description\nsalt,x,4,y,fine\n", "p.csv")
+    assert ([price.name for price in found.prices.values()], found.unused) == (
+        ["salt"],
+        ("supplier", "supplier", "description"),
+    )
 
 
 def test_two_currencies_in_one_list_are_a_fault() -> None:
