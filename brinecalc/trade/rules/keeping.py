@@ -6,7 +6,7 @@ it, and what waits after the brine goes on ageing all the same.
 
 from __future__ import annotations
 
-from brinecalc.trade import flesh, limits, methods, named, packs, salted_goods
+from brinecalc.trade import flesh, ingoing, limits, methods, named, packs, salted_goods
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of, times
@@ -44,7 +44,7 @@ def _soak_far_too_long(row: Row) -> Hits:
     most = limits.find("poultry in brine")
     if not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
-    if row.has_cure and packs.is_at_most(row, limits.value("brine temperature")):
+    if _is_cured(row) and packs.is_at_most(row, limits.value("brine temperature")):
         return NOTHING
     told, limit = times(total, most.value)
     way = "Shorten the soak: cut the pieces thinner, or take a stronger brine for hours"
@@ -62,7 +62,7 @@ def _soak_long(row: Row) -> Hits:
     soak, rest = row.number("soak hours") or 0.0, row.number("rest hours") or 0.0
     total = soak + rest
     most = limits.find("date mark")
-    if row.has_cure or not _spoils(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
+    if _is_cured(row) or not _spoils(row) or not most.passed_by(total) or salted_goods.is_for_keeping(row):
         return NOTHING
     if _soak_far_too_long(row):
         return NOTHING  # which is told as a STOP
@@ -70,8 +70,20 @@ def _soak_long(row: Row) -> Hits:
     return ({"hours": told + _where(soak, rest), "limit": limit},)
 
 
+def _is_cured(row: Row) -> bool:
+    """Whether curing salt keeps it; too little of it does not, and of fish it keeps none for weeks."""
+    ppm = ingoing.of(row).ppm
+    too_little = ppm is not None and ppm < limits.value("nitrite least effective")
+    return row.has_cure and not too_little and not flesh.is_fish(row)
+
+
 def _spoils(row: Row) -> bool:
-    """Whether only the cold keeps it: flesh, and a product that nobody here knows, which is taken to be perishable."""
+    """Whether only the cold keeps it: flesh, eggs, tofu and fresh cheese, but not in a sour brine.
+
+    A product that nobody here knows is taken to be of that kind.
+    """
+    if flesh.is_flesh(row):
+        return True
     text = row.text("product")
-    unknown = row.product is None and row.is_perishable and bool(text) and not named.says(text, _BRINED)
-    return unknown or flesh.is_flesh(row)
+    named_here = row.product is not None or (bool(text) and not named.says(text, _BRINED))
+    return named_here and row.is_perishable and not row.has("acid")

@@ -37,6 +37,12 @@ LONG = [
     ({"product": "house special", "strength": 0.05, "soak hours": "6 d"}, False),
     ({"product": "aged feta", "strength": 0.08, "soak hours": "20 d"}, False),
     ({"strength": 0.05, "soak hours": "20 d"}, False),
+    ({"product": "hard-boiled egg", "strength": 0.05, "soak hours": "20 d"}, True),
+    ({"product": "hard-boiled egg", "strength": 0.05, "soak hours": "20 d", "acid": "vinegar"}, False),
+    ({"product": "firm tofu", "strength": 0.05, "soak hours": "20 d"}, True),
+    ({"product": "mozzarella", "strength": 0.05, "soak hours": "20 d"}, True),
+    ({**CURED, "product": "ham leg", "cure": 6.3, "rest hours": 500.0}, True),  # 39.4 ppm hardly protects
+    ({**CURED, "product": "ham leg", "cure": 6.4, "rest hours": 500.0}, False),
 ]
 
 
@@ -63,6 +69,11 @@ CURE = {"weight": 1000.0, "water": 4000.0, "cure": 10.0, "cure method": "equilib
         ({"product": "duck breast", "method": "dry salted", "soak hours": "20 d"}, True),
         ({**CURE, "product": "chicken breast", "soak hours": 1000.0}, False),
         ({**CURE, "product": "chicken breast", "soak hours": 1000.0, "bath temperature": None}, True),
+        ({**CURE, "cure": 0.1, "product": "chicken breast", "soak hours": 1000.0}, True),  # 1 ppm keeps nothing
+        (
+            {**CURE, "product": "salmon fillet", "soak hours": 600.0},
+            True,
+        ),  # of fish it is for smoked fish, and the cold
         ({"product": "ham leg", "method": "dry salted", "soak hours": "30 d"}, False),
         ({"product": "pork belly", "soak hours": "30 d"}, False),
         ({**CURE, "product": "beef brisket", "soak hours": "30 d", "bath temperature": None}, False),
