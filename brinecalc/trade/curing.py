@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
-from typing import NamedTuple, Optional, Tuple
+from typing import List, NamedTuple, Optional, Tuple
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
 from brinecalc.names import Names
@@ -26,6 +26,9 @@ _DRY = frozenset(("dry", "comminuted"))
 _MILLION = 1e6
 _SHOWS_AS = 0.5  # ppm; a set level is met when the level shows as that whole number
 DEFER = f"{limits.RECHECK}; defer to your local code and a licensed process"
+
+_Ceiling = Tuple[str, str, Limit]
+"""Whose rules, for what, and how much they allow."""
 
 
 class Cure(NamedTuple):
@@ -158,25 +161,30 @@ def over_limits(
 ) -> Optional[str]:
     """What to look at again in a level that is given whatever it is: the limits that it passes, each with its rule."""
     ppm = nitrite(product_weight, cure, method, gain, pickle, cure_strength)
-    whose = [("US", named(method), limit(method))]
+    whose = _ceilings(method)
     if method != "comminuted":
-        whose.append(("US", named(method, "bacon"), limit(method, "bacon")))
+        whose += _ceilings(method, "bacon")
     whose.append(("EU", "meat products", limit(method, rules="EU")))
-    passed = [
-        f"{what} {most.bounded} by the {rules} rules ({citing.title(most.source)})"
-        for rules, what, most in whose
-        if most.passed_by(ppm)
-    ]
-    if not passed:
-        return None
-    return f"{ppm:.6g} ppm is above what rules allow: {'; '.join(passed)}; {DEFER}."
+    passed = _passed(ppm, whose)
+    told = f"{ppm:.6g} ppm is above what rules allow: {passed}; {DEFER}." if passed else None
+    whose = [*_ceilings("equilibrium"), *_ceilings("equilibrium", "bacon"), whose[-1]]
+    return _also(told, _soaks_on(product_weight, cure, method, gain, pickle, cure_strength, whose))
 
 
-def not_for_bacon(
-    _weight: float, ppm: float, method: str, _gain: Optional[float], _pickle: Optional[float], _strength: float,
-    kind: str, rules: str,
+def dosed_over(
+    product_weight: float, ppm: float, method: str, gain: Optional[float], pickle: Optional[float],
+    cure_strength: float, kind: str, rules: str,
 ) -> Optional[str]:  # fmt: skip
-    """What to look at again in a dose that is allowed as general and would not be for bacon."""
+    """What to look at again in a dose that is allowed: what more gets in from the pickle, and bacon."""
+    grams = cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
+    whose = _ceilings("equilibrium", kind, rules)
+    if kind != "bacon" and rules != "EU":
+        whose += _ceilings("equilibrium", "bacon", rules)
+    left = _soaks_on(product_weight, grams, method, gain, pickle, cure_strength, whose)
+    return _also(left, _not_for_bacon(ppm, method, kind, rules))
+
+
+def _not_for_bacon(ppm: float, method: str, kind: str, rules: str) -> Optional[str]:
     if kind == "bacon" or rules == "EU" or method == "comminuted":
         return None
     most = limit(method, "bacon", rules)
@@ -186,6 +194,42 @@ def not_for_bacon(
         f"it is reckoned as general, which is not for bacon: there it is {most.bounded} by the {rules} rules "
         f'({citing.title(most.source)}); for bacon write kind as "bacon".'
     )
+
+
+def _soaks_on(
+    product_weight: float, cure: float, method: str, gain: Optional[float], pickle: Optional[float],
+    cure_strength: float, whose: List[_Ceiling],
+) -> Optional[str]:  # fmt: skip
+    """What is said where the whole pickle holds more than may get in, and only what is picked up was reckoned."""
+    if method != "pick-up" or pickle is None or gain is None:
+        return None
+    ppm = nitrite(product_weight, cure, "equilibrium", None, pickle, cure_strength)
+    passed = _passed(ppm, whose)
+    if not passed:
+        return None
+    return (
+        f"nitrite goes on moving in past the pick-up: meat and pickle hold together {ppm:.6g} ppm, above what rules "
+        f"allow: {passed}; take the meat out when it weighs {100.0 * gain:.4g} % more, or reckon it by the method "
+        f'"equilibrium"; {DEFER}.'
+    )
+
+
+def _ceilings(method: str, kind: str = "general", rules: str = "US") -> List[_Ceiling]:
+    return [(rules, "meat products" if rules == "EU" else named(method, kind), limit(method, kind, rules))]
+
+
+def _passed(ppm: float, whose: List[_Ceiling]) -> str:
+    """The ceilings that a level passes, in words, each with its rule; empty if none."""
+    return "; ".join(
+        f"{what} {most.bounded} by the {rules} rules ({citing.title(most.source)})"
+        for rules, what, most in whose
+        if most.passed_by(ppm)
+    )
+
+
+def _also(first: Optional[str], second: Optional[str]) -> Optional[str]:
+    """Two remarks as one sentence."""
+    return f"{first[:-1]}; also, {second}" if first and second else first or second
 
 
 def _typed(most: Limit) -> str:

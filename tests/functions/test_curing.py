@@ -187,3 +187,40 @@ def test_a_dose_that_is_not_for_bacon_is_told(cells: tuple[object, ...], most: s
     assert said.startswith("ok, but it is reckoned as general")
     assert f"{most} by the US rules (9 CFR 424.22(b)" in said
     assert 'write kind as "bacon"' in said
+
+
+@each(
+    ("name", "cells", "told"),
+    [
+        ("CURE", ("5 kg", 120, "pick-up", "10%", "3 kg"), ["together 450 ppm", "at most 200 ppm", "10 % more"]),
+        ("CURE", ("5 kg", 100, "pick-up", "10%", "0.6 kg", "", "bacon"), []),
+        ("CURE", ("5 kg", 100, "pick-up", "10%", "1 kg", "", "bacon"), ["166.667 ppm", "at most 120 ppm"]),
+        ("CURE", ("5 kg", 110, "pick-up", "1%", "100 kg", "", "", "EU"), ["10476.2 ppm", "at most 120 ppm by the EU"]),
+        ("CURE", ("5 kg", 150, "pick-up", "10%", "3 kg"), ["562.5 ppm", "also, it is reckoned as general"]),
+        ("CURE", ("5 kg", 100, "pick-up", "10%", "1 kg"), ["166.667 ppm", "bacon", "at most 120 ppm"]),
+        ("CURE", ("5 kg", 120, "pick-up", "10%"), []),
+        ("CURE", ("5 kg", 120, "pumped", "10%", "3 kg"), []),
+        (
+            "NITRITE",
+            ("5 kg", 57.6, "pick-up", "10%", "3 kg"),
+            ["450 ppm", "200 ppm", "120 ppm", "EU rules", "10 % more"],
+        ),
+        ("NITRITE", ("5 kg", 144, "pick-up", "10%", "3 kg"), ["300 ppm is above", "also, ", "1125 ppm", "10 % more"]),
+        ("NITRITE", ("5 kg", 9.6, "pick-up", "10%"), []),
+        ("NITRITE", ("5 kg", 9.6, "pumped", "10%", "2 kg"), []),
+    ],
+)
+def test_what_the_pickle_holds_beyond_the_pick_up_is_told(
+    name: str, cells: tuple[object, ...], told: list[str]
+) -> None:
+    """Nitrite goes on moving in: method 2 of the handbook for immersion, all of it on meat and pickle together."""
+    assert isinstance(call(f"BRINE_{name}", *cells), float)
+    said = why(f"BRINE_{name}", *cells)
+    assert (said == "ok") is not bool(told)
+    assert all(part in said for part in told), said
+    together = re.search(r"together ([\d.]+) ppm", said)
+    assert bool(together) is bool(told)
+    if together:
+        grams = call("BRINE_CURE", *cells) if name == "CURE" else cells[1]
+        evened = call("BRINE_NITRITE", cells[0], grams, "equilibrium", "", cells[4])
+        assert float(together[1]) == pytest.approx(evened, rel=1e-5)
