@@ -114,11 +114,11 @@ def _hot(row: Row) -> Hits:
 
 @condition("fish-long-hold")
 def _fish_long(row: Row) -> Hits:
-    celsius, soak = row.number("bath temperature"), row.number("soak hours")
-    most = limits.find("fish brine long hold")
-    if celsius is None or soak is None or not flesh.is_fish(row):
+    celsius, most = row.number("bath temperature"), limits.find("fish brine long hold")
+    held = (row.number("soak hours") or 0.0) + (row.number("rest hours") or 0.0)  # the salt goes on in while it rests
+    if celsius is None or not flesh.is_fish(row):
         return NOTHING
-    if soak <= limits.value("warm hours") or not limits.warmer(celsius, most.value):
+    if held <= limits.value("warm hours") or not limits.warmer(celsius, most.value):
         return NOTHING
     limit = jurisdiction.by_us_rules(row, degrees(most.value))
     return ({"temperature": degrees(celsius), "limit": limit},)

@@ -27,14 +27,15 @@ def _needled_rare(row: Row) -> Hits:
 
 
 def _is_pierced(row: Row) -> bool:
-    """Whether meat is opened by needles or blades."""
-    return flesh.is_meat(row) and any(
+    """Whether meat or fish is opened by needles or blades."""
+    return flesh.is_flesh(row) and any(
         needles.pierces(row.text(heading)) for heading in ("method", "treatment", "cure method")
     )
 
 
 def _through(row: Row) -> Hits:
-    limit = limits.value("cook poultry" if flesh.is_poultry(row) else "cook needled")
+    whose = "fish" if flesh.is_fish(row) else "poultry" if flesh.is_poultry(row) else "needled"
+    limit = limits.value(f"cook {whose}")
     return ({"product": product_of(row), "limit": jurisdiction.by_us_rules(row, degrees_at_least(limit))},)
 
 

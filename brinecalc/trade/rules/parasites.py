@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import called, cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked
+from brinecalc.trade import called, cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked, uses
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of
@@ -37,7 +37,7 @@ def _maybe(row: Row) -> Hits:
     if not _is_fish(row) or _is_eaten_so(row) or _was_frozen(row):
         return NOTHING
     even = any(methods.goes_even(row.text(heading)) for heading in ("method", "treatment"))
-    return (_frost(row),) if even or smoked.is_smoked(row) else NOTHING
+    return (_frost(row),) if even or uses.is_injected(row) or smoked.is_smoked(row) else NOTHING
 
 
 def _was_frozen(row: Row) -> bool:

@@ -75,7 +75,7 @@ QUIET = [
         for product in ("beef brisket", "beef brisket flat", "coppa", "pork collar", "pork neck", "pork tenderloin")
         for rule in ("cure-bone-weight", "bone-in-weight")
     ),
-    ("cook-through", {"product": "salmon fillet", "treatment": "needled"}),
+    ("cook-through", {"product": "salmon fillet", "treatment": "tumbled"}),
     ("over-cap", {"product": "peeled shrimp", "soak hours": 12.0, "strength": 0.0}),
     # 76.22 % of it is water, and 2 % is not salty
     ("over-cap", {"product": "boneless chicken thigh", "soak hours": 12.0, "strength": 0.0262}),
@@ -106,6 +106,7 @@ QUIET = [
     ("brine-warm-start", {"product": "cucumber", "bath temperature": 30.0}),
     ("fish-long-hold", {"product": "pork chop", "bath temperature": 4.0, "soak hours": 5.0}),
     ("fish-long-hold", {"product": "trout fillet", "bath temperature": 4.0, "soak hours": 4.0}),
+    ("fish-long-hold", {"product": "trout fillet", "bath temperature": 4.0, "soak hours": 1.0, "rest hours": 3.0}),
     ("no-temperature", {"product": "pork chop", "soak hours": 5.0, "bath temperature": "error"}),
     ("no-temperature", {"product": "pork chop", "soak hours": 5.0, "bath temperature": "lukewarm"}),
     ("no-temperature", {"product": "pork chop", "soak hours": 5.0}),

@@ -285,6 +285,19 @@ ALSO = [
         "held at 3.3 °C / 38 °F (US rules) or below; this is at 4.0 °C / 39 °F",
     ),
     ("cook-through", {"product": "pork loin", "method": "injected"}, "Cook pork loin through"),
+    ("cook-through", {"product": "salmon fillet", "method": "injected"}, "salmon fillet through: 63 °C / 145 °F at"),
+    ("needled-rare", {"product": "tuna loin", "method": "injected", "note": "sashimi"}, "loin is to be served rare"),
+    ("parasites-maybe", {"product": "salmon fillet", "method": "injected"}, "Unless it is cooked through, freeze it"),
+    (
+        "fish-long-hold",
+        {"product": "trout fillet", "method": "injected", "rest hours": 150.0, "bath temperature": 4.0},
+        "in brine or at rest, is held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
+    ),
+    (
+        "fish-long-hold",
+        {"product": "trout fillet", "soak hours": 1.0, "rest hours": 3.5, "bath temperature": 4.0},
+        "or shorten soak and rest",
+    ),
     (
         "over-in-product",
         {"ingredient 1": "STPP", "level 1": 0.04, "ingredient 2": "sodium hexametaphosphate", "level 2": 0.04,
