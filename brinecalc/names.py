@@ -83,7 +83,8 @@ class Names(Generic[Thing]):
     """A closed set of names with aliases. ``what`` names the set in reasons: "product", "sweetener" …
 
     ``quiet`` names are found when typed and never suggested: nobody is to be led to lye by a slip of the keyboard. Nor
-    is anybody led away from it: for a text of which ``instead`` has something to say, that is said and no name.
+    is anybody led away from it: for a text of which ``instead`` has something to say, that is said and no name. What to
+    do where no name is like the text is ``otherwise``.
     """
 
     def __init__(
@@ -92,9 +93,11 @@ class Names(Generic[Thing]):
         entries: Iterable[Tuple[str, Iterable[str], Thing]],
         quiet: Iterable[str] = (),
         instead: Callable[[str], str] = lambda _: "",
+        otherwise: str = "",
     ) -> None:
         self.what = what
         self.instead = instead
+        self.otherwise = otherwise
         self.quiet = frozenset(quiet)
         self._things: Dict[str, Thing] = {}
         self._shown: Dict[str, str] = {}
@@ -206,6 +209,7 @@ class Names(Generic[Thing]):
         if not near and self.quiet and self._like(fold(text), 1, _LIKE):
             return "write its full name; what can hurt is never guessed at"
         if not near and len(self.names) > _FEW:
-            return f"none of the {len(self.names)} {self.what} names is like it"
+            way = f"; {self.otherwise}" if self.otherwise else ""
+            return f"none of the {len(self.names)} {self.what} names is like it{way}"
         quoted = ", ".join(f'"{name}"' for name in near or self.names[:6])
         return f"did you mean {quoted}?" if near else f"known {self.what} names include {quoted}"

@@ -12,6 +12,9 @@ from brinecalc.names import Names
 from brinecalc.tables import load
 from brinecalc.trade.not_guessed import instead_of_a_guess
 
+_OWN = "write its plain name, or take it up among your own ingredients"
+"""What to do with an ingredient that is in no row."""
+
 
 class Ingredient(NamedTuple):
     """One ingredient: what it is made of, how to add it, and what it must not meet in the tank."""
@@ -81,7 +84,7 @@ def named(own: Iterable[Ingredient]) -> Names[Ingredient]:
     entries = [replaced.pop(made.name, made) for made in shipped()]
     entries.extend(replaced.values())
     quiet = [made.name for made in entries if made.role in HARMFUL]
-    return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet, instead_of_a_guess)
+    return Names("ingredient", [(made.name, made.aliases, made) for made in entries], quiet, instead_of_a_guess, _OWN)
 
 
 def install(read: Iterable[Ingredient]) -> None:

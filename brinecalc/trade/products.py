@@ -12,6 +12,9 @@ from typing import Any, Mapping, NamedTuple, Optional, Tuple
 from brinecalc.names import Names
 from brinecalc.tables import load
 
+_NEAREST = "take the one that is nearest to it in kind and build, as lean beef for venison or peeled shrimp for squid"
+"""What to type for a product that is in no row: a judgement of the trade, as good as the two are alike."""
+
 
 class Product(NamedTuple):
     """One product: composition of the edible part, usual shape, and how fast salt moves in it."""
@@ -43,7 +46,7 @@ class Product(NamedTuple):
 def names() -> Names[Product]:
     """Every product under its name and aliases."""
     made = [Product(**row) for row in load.rows("products")]
-    return Names("product", [(product.name, product.aliases, product) for product in made])
+    return Names("product", [(product.name, product.aliases, product) for product in made], otherwise=_NEAREST)
 
 
 def find(name: str, argument: str = "product") -> Product:
