@@ -111,6 +111,7 @@ class TestUnknownHeadings:
 
     def test_the_sheets_own_notes_are_left_alone(self) -> None:
         assert said({"batch": 3, "Notes": "for Friday", "cost": 12.5, "cook": "A."}) == "ok"
+        assert said({"product": "pork chop", "For": "Friday dinner"}) == "ok"
 
     def test_duration_is_the_time_in_the_brine(self) -> None:
         assert "brine-warm-long" in found({"product": "pork chop", "temperature": 9.0, "duration": 8.0})

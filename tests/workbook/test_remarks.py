@@ -8,6 +8,7 @@ from typing import Any
 import filling
 import pytest
 from built import FEW, bare
+from each import each
 from lxml import etree
 from priced import Book, place
 from xlsx import seen
@@ -288,6 +289,23 @@ def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     beside, money = answers.row("Plan", filling.FIRST + at)[FINDING].split("  Money: ")
     assert beside == f"{lines[0]}  (+1 CAUTION and 1 NOTE more: see Findings)"
     assert money.startswith('no price yet for "chicken breast"; give its price on Prices')
+
+
+@each(
+    ("words", "asked"),
+    [
+        ("sashimi shime saba", True),
+        ("served raw", True),
+        ("Friday starters", False),
+        (12.0, False),
+        (None, False),
+    ],
+)
+def test_what_a_batch_is_for_is_read_by_the_safety_rules(book: Book, words: Any, asked: bool) -> None:
+    with book.supposing({place("product", 5): "mackerel fillet", place("label", 5): words}):
+        said = book.of("c_text", 5)
+        assert ("Neither salt, vinegar nor cold smoke kills parasites in fish." in said) == asked
+        assert "was not read" not in said
 
 
 def test_hours_that_end_in_a_half_are_computed_all_the_same(book: Book) -> None:

@@ -30,6 +30,7 @@ _SOAK = f'IF({_UNTIMED},"",{{w_soak}})'
 
 _COLUMNS: Tuple[Tuple[str, str, str], ...] = (
     ("c_product", "product", '{product}&""'),
+    ("c_for", "for", '{label}&""'),  # what is served raw is told here
     ("c_weight", "edible weight", "{w_edible}"),
     ("c_pieces", "pieces", "{pieces}"),
     ("c_thickness", "thickness", "{w_size}"),
