@@ -18,7 +18,7 @@ Function = Callable[..., Any]
 SoFar = Callable[[Dict[str, Any]], None]
 """Looks at the arguments read so far, by name, and raises what is wrong with the last of them."""
 Remark = Callable[..., Optional[str]]
-"""What is to be looked at again in a call that gives an answer, from its arguments; None where nothing is."""
+"""What is to be looked at again in a call, from its answer and then its arguments; None where nothing is."""
 
 _MEASURES = frozenset((*describe.DIMENSIONS, "amount"))
 _MEMORY = 8192  # answers kept per function that asks for it
@@ -171,8 +171,8 @@ def _result(answer: Any) -> Any:
 
 def _reason(found: Entry, cells: Tuple[Cell, ...]) -> str:
     try:
-        found.evaluate(cells)
-        remark = found.remark(*found.read(cells)) if found.remark else None
+        answer = found.evaluate(cells)
+        remark = found.remark(answer, *found.read(cells)) if found.remark else None
     except readers.Spread:
         return str(_spread(found, cells, _reason))
     except BrineError as error:

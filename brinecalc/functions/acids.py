@@ -32,14 +32,16 @@ def _so_far(given: Dict[str, Any]) -> None:
         acids.find(given["ingredient"])
 
 
-def _look_again(water: float, ingredients: Tuple[Any, ...], masses: Tuple[Any, ...], *rest: float) -> Optional[str]:
+def _look_again(
+    _answer: float, water: float, ingredients: Tuple[Any, ...], masses: Tuple[Any, ...], *rest: float
+) -> Optional[str]:
     """What is worth saying of a pH that is given."""
     from brinecalc.trade import acid_rules
 
     return acid_rules.look_again(water, _parts(ingredients, masses), *rest)
 
 
-def _without_alkalinity(*given: Any) -> Optional[str]:
+def _without_alkalinity(_answer: float, *given: Any) -> Optional[str]:
     """What is worth saying of a dose that is given."""
     from brinecalc.trade import acid_rules
 

@@ -12,10 +12,12 @@ from brinecalc.errors import OutOfRange
 from brinecalc.functions.time import FAMILY, Bath, Size, size_of_bath
 from brinecalc.science import soaking
 from brinecalc.trade import products, soaks
-from brinecalc.trade.pieces import piece, told_warm
+from brinecalc.trade.pieces import piece, told_long, told_warm
 
 
-@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
+@worksheet_function(
+    family=FAMILY, so_far=products.check, remark=told_long(0, 4, "cut it thinner, rest it less", soak=2)
+)
 def rest_hours(
     product: str,
     thickness: Size,
@@ -62,7 +64,7 @@ def rest_hours(
     then to half, in any thick piece; the centre of chicken breast comes to 30 to 50 % of the surface at 15 mm, to 8 to
     18 % at 20 mm, to 2 to 5 % at 25 mm, and is not reached at 38 mm. Evening out takes four times as long for twice the
     thickness. No salt leaves in the rest. Raw food keeps seven days in the cold, soak and rest together: a longer rest
-    is answered all the same, and the soak chart tells it.
+    is answered all the same, and BRINE_WHY and the soak chart tell it.
     Sources: crank-1975, arrhenius-salt, judgement, common-practice
     Examples
     --------

@@ -13,7 +13,7 @@ from brinecalc.catalogue import worksheet_function
 from brinecalc.errors import Unreadable
 from brinecalc.science import soaking
 from brinecalc.trade import products, soaks
-from brinecalc.trade.pieces import piece, told_warm
+from brinecalc.trade.pieces import piece, told_long, told_warm
 
 FAMILY = "Time"
 
@@ -26,7 +26,9 @@ def size_of_bath(bath: Bath) -> float:
     return math.inf if bath == "large" else float(bath)
 
 
-@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 4))
+@worksheet_function(
+    family=FAMILY, so_far=products.check, remark=told_long(0, 4, "cut it thinner, take a stronger brine", target=2)
+)
 def soak_hours(
     product: str,
     thickness: Size,
@@ -206,7 +208,11 @@ def strength_for(
     return soaks.strength_for(it, target, hours, size_of_bath(bath))
 
 
-@worksheet_function(family=FAMILY, so_far=products.check, remark=told_warm(0, 3))
+@worksheet_function(
+    family=FAMILY,
+    so_far=products.check,
+    remark=told_long(0, 3, "cut it thinner, take it out of a stronger brine earlier"),
+)
 def equilibrium_hours(
     product: str,
     thickness: Size,

@@ -152,6 +152,7 @@ def check_level(ppm: float, method: str, kind: str, rules: str) -> None:
 
 
 def over_limits(
+    ppm: float,
     product_weight: float,
     cure: float,
     method: str,
@@ -160,7 +161,6 @@ def over_limits(
     cure_strength: float = DEFAULT_STRENGTH,
 ) -> Optional[str]:
     """What to look at again in a level that is given whatever it is: the limits that it passes, each with its rule."""
-    ppm = nitrite(product_weight, cure, method, gain, pickle, cure_strength)
     whose = _ceilings(method)
     if method != "comminuted":
         whose += _ceilings(method, "bacon")
@@ -172,11 +172,10 @@ def over_limits(
 
 
 def dosed_over(
-    product_weight: float, ppm: float, method: str, gain: Optional[float], pickle: Optional[float],
+    grams: float, product_weight: float, ppm: float, method: str, gain: Optional[float], pickle: Optional[float],
     cure_strength: float, kind: str, rules: str,
 ) -> Optional[str]:  # fmt: skip
     """What to look at again in a dose that is allowed: what more gets in from the pickle, and bacon."""
-    grams = cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
     whose = _ceilings("equilibrium", kind, rules)
     if kind != "bacon" and rules != "EU":
         whose += _ceilings("equilibrium", "bacon", rules)

@@ -151,7 +151,7 @@ def above_usual(level: float, figures: Dose) -> bool:
     return figures.high is not None and passes(level, figures.high)
 
 
-def remark(water: float, level: float, name: str, use: str) -> Optional[str]:
+def remark(_answer: float, water: float, level: float, name: str, use: str) -> Optional[str]:
     """What to look at again in a dose that is given: one above the usual range."""
     found = known(name)
     figures = find(found.name, use)

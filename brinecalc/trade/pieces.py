@@ -8,7 +8,7 @@ once and remembered, since a workbook asks about the same few pieces again and a
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from typing import Callable, NamedTuple, Optional, Tuple, Union
+from typing import Any, Callable, NamedTuple, Optional, Tuple, Union
 
 from brinecalc.errors import Impossible, OutOfRange, Refused, Unreadable
 from brinecalc.quantity import degrees, degrees_up
@@ -150,7 +150,23 @@ def on_the_clock() -> Tuple[float, float]:
 
 def told_warm(product: int, temperature: int) -> Callable[..., Optional[str]]:
     """What to look at again in a soak whose product and temperature are the arguments of those numbers."""
-    return lambda *given: _too_warm(given[product], given[temperature])
+    return lambda _answer, *given: _too_warm(given[product], given[temperature])
+
+
+def told_long(
+    product: int, temperature: int, way: str, soak: Optional[int] = None, target: Optional[int] = None
+) -> Callable[..., Optional[str]]:
+    """As told_warm, where the answer is hours of soak, or of a rest after the soak that the argument `soak` gives.
+
+    `way` is what shortens them; `target` is the argument that says how much salt goes in, where one does.
+    """
+
+    def told(hours: float, *given: Any) -> Optional[str]:
+        warm = _too_warm(given[product], given[temperature])
+        total = hours if soak is None else hours + given[soak]
+        return warm or _too_long(given[product], total, way, None if target is None else given[target])
+
+    return told
 
 
 def _too_warm(product: str, celsius: float) -> Optional[str]:
@@ -168,6 +184,30 @@ def _too_warm(product: str, celsius: float) -> Optional[str]:
     return (
         f"{it} belongs at {cold} or below ({citing.title(kept.source)}), and this is at {degrees(celsius)}: chill it, "
         f"or keep to {limits.find('warm hours').shown} above that, all told."
+    )
+
+
+def _too_long(product: str, hours: float, way: str, target: Optional[float]) -> Optional[str]:
+    """What to say of more hours than the cold keeps what is perishable; cheese is kept in its brine by custom."""
+    found = products.find(product)
+    keeps, most = limits.find("date mark"), limits.find("poultry in brine")
+    if not found.perishable or found.group == "cheese" or not keeps.passed_by(hours):
+        return None
+    if target is not None and not limits.find("keeping salt").passed_by(target / found.water):
+        return None
+    from brinecalc.trade import wording  # only a reason needs it
+
+    takes, kept = wording.times(hours, keeps.value)
+    never = ""
+    if (found.group == "poultry" or found.group in groups.FISH) and most.passed_by(hours):
+        never = (
+            f"; raw poultry and fish are never more than {wording.hours(most.value)} in a brine that neither cures "
+            f"them nor salts them for keeping ({citing.KNOWN_BY[most.status]})"
+        )
+    cured = "cure it or salt it for keeping" if found.group in groups.FLESH else "salt it for keeping"
+    return (
+        f"that comes to {takes}, and {found.name} keeps {kept} in the cold ({citing.title(keeps.source)}, "
+        f"{keeps.place}){never}: {way}, or {cured}."
     )
 
 

@@ -175,3 +175,31 @@ def test_a_warm_bath_and_a_warm_log_are_told() -> None:
     log = [[0.1], [0.2]], [[0.0598], [0.0595]], CHICKEN, "0.5 in", "0.8%", "6%", 1, "hours"
     assert why("FORECAST", *log, 40).startswith("ok, but chicken breast goes into no brine")
     assert why("FORECAST", *log, 4) == "ok"
+
+
+@each(
+    ("name", "cells", "told"),
+    [
+        ("SOAK_HOURS", ("salmon fillet", 35, "3%", "10%"), [" 18.8 days", "14 days", "7 days", "salmon", "stronger"]),
+        ("SOAK_HOURS", (CHICKEN, "30 cm", "1.2%", "6%"), ["chicken breast", "14 days", "judgement", "thinner"]),
+        ("SOAK_HOURS", ("pork loin", "20 cm", "1.2%", "6%"), ["pork loin", "7 days", "Food Code", "3-501.17", "cure"]),
+        ("SOAK_HOURS", ("salmon fillet", 35, "8%", "26%"), []),  # 11 % of its water: salted for keeping, as limits.csv
+        ("SOAK_HOURS", ("cucumber", "30 cm", "1.2%", "6%"), []),
+        ("EQUILIBRIUM_HOURS", (CHICKEN, 60, "99%"), ["46.4 days", "14 days", "earlier"]),
+        ("EQUILIBRIUM_HOURS", ("mozzarella", 80, "99%"), []),  # cheese is kept in its brine
+        ("EQUILIBRIUM_HOURS", ("hard-boiled egg", 80, "99%"), ["hard-boiled egg", "7 days"]),
+        ("REST_HOURS", ("salmon fillet", 35, 100, "90%"), ["45 days", "14 days", "rest it less"]),
+        ("REST_HOURS", (CHICKEN, 15, 5, "50%"), []),
+        ("REST_HOURS", (CHICKEN, 10, 167, "50%"), []),
+        ("REST_HOURS", (CHICKEN, 10, 169, "50%"), ["7.04 days", "rest it less"]),
+    ],
+)
+def test_more_days_than_it_keeps_are_told(name: str, cells: tuple[object, ...], told: list[str]) -> None:
+    """Seven days: Food Code 3-501.17; fourteen for raw poultry and fish in brine: a judgement of limits.csv."""
+    answer = call(name, *cells)
+    assert isinstance(answer, float)
+    said = why(name, *cells)
+    assert said == "ok" if not told else said.startswith("ok, but ")
+    assert all(part in said for part in told), said
+    total = answer + (cells[2] if name == "REST_HOURS" else 0)
+    assert ("14 days" in said) is (bool(told) and total > 336 and cells[0] in (CHICKEN, "salmon fillet"))
