@@ -12,7 +12,11 @@ from brinecalc.workbook.book import Options
 
 BATCHES = 15
 WRONG = [
-    ("Ready at", "Friday noon", "Ready at must be a date and a time"),
+    (
+        "Ready at",
+        "20.12.2026",
+        'Ready at is the text "20.12.2026" and no date; type day and time like 2026-12-20 17:30, and if it stays text,',
+    ),
     ("Ready at", 0.5, "Ready at is a time of day without its day; type both, like 2026-12-04 17:30."),
     (
         "Ready at",

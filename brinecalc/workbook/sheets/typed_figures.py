@@ -15,7 +15,11 @@ from brinecalc.workbook.sheets.plan import DATES, LEAST_HOURS
 from brinecalc.workbook.sheets.steps import GRADIENT, INJECTED, NO_BATH, got, step, typed
 
 PLAIN = "must be a plain number above 0, in the unit at the head of its column"
-MOMENT = "Ready at must be a date and a time|; type it with its year, like 2026-12-04 17:30, and if it stays text, format its cell as a date first"
+MOMENT = "Ready at must be a date and a time|; type it with its year, like 2026-12-04 17:30"
+TEXT_MOMENT = (
+    '"Ready at is the text """&{ready}&""" and no date; type day and time like 2026-12-20 17:30, '
+    'and if it stays text, format its cell as a date first."'
+)
 DAYLESS = "Ready at is a time of day without its day; type both, like 2026-12-04 17:30."
 _GLYPHS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 SHORT_HOURS = "Hours I have must be a number of hours, at least {least:g}|; a time of day such as 8:00 counts as part of a day, so type 8 for eight hours"
@@ -132,4 +136,4 @@ def _ready() -> Field:
         "w_ready", "Ready", "ready", f"IF({within},{frame.minute('{ready}')},SQRT(-1))", '""', "moment", MOMENT
     )
     bare = "IF(ISNUMBER({ready}),AND({ready}>0,{ready}<1),FALSE)"
-    return field._replace(why=f'IF({bare},"{DAYLESS}",{field.why})')
+    return field._replace(why=f'IF({bare},"{DAYLESS}",IF(ISTEXT({{ready}}),{TEXT_MOMENT},{field.why}))')
