@@ -5,13 +5,32 @@ One idea: the ice is part of the recipe's water, held back and added last, so th
 
 from __future__ import annotations
 
+from typing import Optional
+
 from brinecalc.catalogue import worksheet_function
-from brinecalc.science import chilling
+from brinecalc.quantity import degrees
+from brinecalc.science import chilling, soaking
+from brinecalc.trade import citing, limits
 
 FAMILY = "Chilling"
 
+_FAHRENHEIT = soaking.COLDEST * 1.8 + 32.0
+"""The coldest soak in °F: a figure above it may have been meant so."""
 
-@worksheet_function(family=FAMILY)
+
+def _stays_warm(_ice: float, _brine: float, _from: float, celsius: float, *_rest: float) -> Optional[str]:
+    """What is worth saying of a brine that the ice leaves too warm for raw food."""
+    start = limits.find("brine start temperature")
+    if not start.passed_by(celsius):
+        return None
+    slip = f'; for degrees Fahrenheit write "{celsius:.4g} °F"' if celsius > _FAHRENHEIT else ""
+    return (
+        f"raw meat, poultry and fish go into no brine above {degrees(start.value)} ({citing.title(start.source)}; "
+        f"taken for all raw food), and this one ends at {degrees(celsius)}: write a colder to_temperature{slip}."
+    )
+
+
+@worksheet_function(family=FAMILY, remark=_stays_warm)
 def ice(
     brine: float, from_temperature: float, to_temperature: float, strength: float = 0.05, ice_temperature: float = 0.0
 ) -> float:

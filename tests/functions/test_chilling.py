@@ -60,3 +60,20 @@ def test_bad_input_is_an_error_and_its_reason_says_what_to_type(cells, error, wo
 def test_a_column_of_temperatures_is_answered_cell_by_cell():
     answer = call("ICE", 1000, [[60], [20], [0]], 4)
     assert answer == [[call("ICE", 1000, 60, 4)], [call("ICE", 1000, 20, 4)], ["#NUM!"]]
+
+
+@each(
+    ("cells", "told"),
+    [
+        ((10000, 59, 39), ["39 °C / 102.2 °F", "15.56 °C / 60 °F", '"39 °F"', "smoked fish"]),
+        ((10000, 60, "60.5 °F"), ["15.83 °C"]),
+        ((10000, 60, "60 °F"), []),
+        ((10000, 60, 4), []),
+    ],
+)
+def test_a_brine_that_stays_too_warm_for_raw_food_is_told(cells: tuple[object, ...], told: list[str]) -> None:
+    """60 °F is where the rules for smoked fish have a brine start, as in limits.csv."""
+    assert isinstance(call("ICE", *cells), float)
+    said = why("ICE", *cells)
+    assert said.startswith("ok, but ") if told else said == "ok"
+    assert all(part in said for part in told), said
