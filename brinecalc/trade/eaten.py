@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import named
+from brinecalc.trade import named, remarks
 from brinecalc.trade.row import Row
 
 _LATER = (" cooked through ", " cook through ", " for cooking ", " to be cooked ", " will be cooked ")
@@ -46,8 +46,11 @@ _COLD_SMOKE = (" cold smoked ", " cold smoke ", " cold smoking ")
 _RAW = (
     " sashimi ", " sushi ", " nigiri ", " maki ", " ceviche ", " cebiche ", " tiradito ", " crudo ", " carpaccio ",
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
-    " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ",
+    " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ", " rohverzehr ", " roh verzehrt ", " roh gegessen ",
+    " roh serviert ", " roh essen ", " servi cru ", " mangé cru ", " manger cru ",
 )  # fmt: skip
+_RAW_ALONE = ("raw", "uncooked", "not cooked", "eating raw", "roh", "cru", "crudo")
+"""Said of how it is eaten; anywhere else they may be about how it is bought."""
 _NOT_RAW = re.compile(r" (?:not|never|no) (?:to )?(?:be )?(?:served|serve|eaten|eat) raw ")
 _BABIES = (" baby ", " infant ", " newborn ", " nursery ", " weaning ")
 _INFANTS = (
@@ -93,7 +96,7 @@ def _says(text: str, cooked: "tuple[str, ...]") -> bool:
 def is_raw(row: Row) -> bool:
     """Whether it is served raw, by a word of the kitchen for that."""
     words = _NOT_RAW.sub(" ", row.words)
-    return any(word in words for word in _RAW)
+    return any(word in words for word in _RAW) or remarks.is_for(row, *_RAW_ALONE)
 
 
 def is_rare(row: Row) -> bool:

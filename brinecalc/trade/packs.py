@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import limits, named
+from brinecalc.trade import limits, named, remarks
 from brinecalc.trade.row import Row
 
 _NO_AIR = (
@@ -119,7 +119,9 @@ def is_at_most(row: Row, most: float) -> bool:
 
 
 def _is_in_a_room(row: Row) -> bool:
-    """Whether it is said to stand unchilled."""
+    """Whether it is said to stand unchilled, by the packaging or the row's own words."""
+    if remarks.is_kept_warm(row):
+        return True
     undone = " ".join(word for word in row.text("packaging").casefold().split() if word.startswith("un"))
     return _is(row, _ROOM) or named.says(undone, _UNCHILLED)
 

@@ -27,7 +27,9 @@ _WORST = {
 
 Where that hangs on the rule, the lower of the two is kept beside it. Curing salt in two columns is added up.
 """
-_HEARD_TOGETHER = frozenset(("packaging", "treatment", "vessel material"))
+_REMARKS = frozenset(("for", "note"))
+"""Texts in which a number or an error hides nothing that a rule would look for there."""
+_HEARD_TOGETHER = frozenset(("packaging", "treatment", "vessel material", *_REMARKS))
 """Texts of which two columns say more than one: a jar, and the shelf it stands on."""
 
 
@@ -49,6 +51,8 @@ def read(heading_cells: Sequence[Any], value_cells: Sequence[Any]) -> Row:
         if isinstance(cell, str):
             cell = cell.strip()
             if cells.is_error(cell):
+                if column.name in _REMARKS:
+                    continue
                 row.errors.append(column)
                 row.cure_is_wrong = row.cure_is_wrong or column.cure
                 continue
@@ -117,7 +121,9 @@ def _take_text(row: Row, column: Column, cell: Any) -> None:
     if column.name == "cure name" and cell in (1, 2) and not isinstance(cell, bool):
         cell = f"no. {cell:.0f}"
     if not isinstance(cell, str):
-        if isinstance(cell, bool) or cell != 0:  # a blank cell reaches some hosts' functions as 0
+        if column.name not in _REMARKS and (
+            isinstance(cell, bool) or cell != 0
+        ):  # a blank cell reaches some hosts' functions as 0
             _not_read(row, column, cell, Unreadable("must be a name or word"))
         return
     name = column.name

@@ -6,7 +6,7 @@ only an analysis says anything.
 
 from __future__ import annotations
 
-from brinecalc.trade import cured_fish, flesh, ingoing, jurisdiction, limits, named, packs
+from brinecalc.trade import cured_fish, flesh, ingoing, jurisdiction, limits, named, packs, remarks
 from brinecalc.trade.limits import Limit
 from brinecalc.trade.row import Row
 
@@ -17,7 +17,8 @@ _TEXTS = ("product", "method", "treatment", "packaging")
 def is_smoked(row: Row) -> bool:
     """Whether it is said to be smoked, misspelt or not, and not only that it is not."""
     said = [row.text(heading) for heading in _TEXTS]
-    return any(named.says(text, WORDS) and not named.is_denied(text, WORDS) for text in said)
+    told = any(named.says(text, WORDS) and not named.is_denied(text, WORDS) for text in said)
+    return told or remarks.says(row, remarks.SMOKE)
 
 
 def is_smoked_fish(row: Row) -> bool:

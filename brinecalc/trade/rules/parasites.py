@@ -8,7 +8,20 @@ from __future__ import annotations
 
 import re
 
-from brinecalc.trade import called, cured_fish, eaten, flesh, frost, jurisdiction, limits, methods, named, smoked, uses
+from brinecalc.trade import (
+    called,
+    cured_fish,
+    eaten,
+    flesh,
+    frost,
+    jurisdiction,
+    limits,
+    methods,
+    named,
+    remarks,
+    smoked,
+    uses,
+)
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import hours, product_of
@@ -58,7 +71,7 @@ def _is_eaten_so(row: Row) -> bool:
     if eaten.is_raw(row) or any(_TREATED.search(named.words_in(row.text(heading))) for heading in told):
         return True
     dry = any("dry equilibrium" in methods.ways(row.text(heading)) for heading in ("method", "treatment"))
-    return dry or _is_marinade(row)
+    return dry or _is_marinade(row) or remarks.says(row, remarks.SALTED)
 
 
 def _is_marinade(row: Row) -> bool:

@@ -26,6 +26,15 @@ ASKED = [
     {"product": "cod fillet", "method": "dry salted", "note": "not cooked"},
     {"product": "salmon fillet", "method": "gravlax", "note": "with roasted beetroot"},
     {"product": "salmon fillet", "method": "gradient", "note": "sashimi, boiled rice", "treatment": "boiled"},
+    {"product": "salmon fillet", "method": "gradient", "note": "cold smoked over oak"},
+    {"product": "salmon fillet", "method": "gradient", "note": "for Friday, then cold-smoked"},
+    {"product": "salmon fillet", "method": "gradient", "note": "lox"},
+    {"product": "salmon fillet", "method": "gradient", "remarks": "for gravlax"},
+    {"product": "herring fillet", "method": "gradient", "for": "pickled herring"},
+    {"product": "salmon fillet", "method": "gradient", "treatment": "Rohverzehr"},
+    {"product": "salmon fillet", "method": "gradient", "note": "zum Rohverzehr"},
+    {"product": "salmon fillet", "method": "gradient", "for": "raw"},
+    {"product": "salmon fillet", "method": "gradient", "dish": "eaten raw"},
 ]
 QUIET = [
     {"product": "haddock fillet", "method": "gradient, cold smoked, to be cooked"},
@@ -39,6 +48,13 @@ QUIET = [
     {"product": "tuna loin", "note": "tartare"},
     {"product": "peeled shrimp", "method": "ceviche"},
     {"product": "scallops", "note": "crudo"},
+    {"product": "salmon fillet", "method": "gradient", "note": "with pickled onions and smoked butter"},
+    {"product": "salmon fillet", "method": "gradient", "note": "not smoked, smoked salt beside it"},
+    {"product": "salmon fillet", "method": "gradient", "note": "smoked paprika; pickled cucumber"},
+    {"product": "salmon fillet", "method": "gradient", "note": "bought raw, dry the skin"},
+    {"product": "salmon fillet", "method": "gradient", "note": "lox", "for": "cooked through"},
+    {"product": "salmon fillet", "method": "gradient", "for": "not raw"},
+    {"product": "salmon fillet", "method": "gradient", "for": "Friday, 40 guests"},
     {"product": "pork chop", "method": "dry"},
     {"product": "salt cod", "method": "gradient", "strength": 0.0, "note": "dry salted"},
 ]
@@ -75,6 +91,9 @@ def test_game_that_eats_meat_is_asked_about_unless_it_is_cooked() -> None:
 def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:
     assert "parasites-maybe" in found({"product": "trout fillet", "method": "gradient, smoked"})
     assert "parasites-maybe" not in found({"product": "trout fillet", "method": "gradient, hot smoked"})
+    for told in ("smoked", "then smoked over alder", "for the smoker", "to be smoked at 25 °C"):
+        row = {"product": "trout fillet", "method": "gradient", "note": told}
+        assert {"parasites-maybe", "fish-salt-unknown"} <= set(found(row)), told
 
 
 @each(
@@ -101,7 +120,7 @@ def test_what_was_frozen_as_the_rules_ask_is_not_asked_about(told: str, rules: s
     row = {"product": "salmon fillet", "method": "gravlax", "treatment": "thawed", "note": told, "rules": rules}
     assert ("parasites" in found(row)) is asked
     even = {**row, "method": "equilibrium"}
-    assert ("parasites-maybe" in found(even)) is asked
+    assert bool({"parasites", "parasites-maybe"} & set(found(even))) is asked
 
 
 @each("product", ["gravlax", "rollmops", "pickled herring", "marinated salmon", "cured trout", "Matjes",
