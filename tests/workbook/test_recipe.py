@@ -233,6 +233,37 @@ def test_an_ingredient_above_its_legal_ceiling_is_refused_in_words(book):
         assert lines_of(book)["honey"]["grams"] > 0
 
 
+FOAMS = "Vinegar and baking soda foam up"
+
+
+@each(
+    ("name", "level", "words"),
+    [
+        ("star anise", "ca. 5", 'Level must be a share, got "ca. 5"; write it like 0.2%.'),
+        ("star anise", 5.0, "Level must be below 100 % for star anise"),
+        ("star anis", 0.001, 'Ingredient is not a known ingredient, got "star anis"; did you mean "star anise"?'),
+    ],
+)
+def test_a_line_that_cannot_be_read_says_why_and_hides_no_finding_of_the_others(book, name, level, words):
+    given = [("vinegar", 0.1), ("baking soda", 0.01), (name, level)]
+    with book.supposing(typed(book, given)):
+        assert lines_of(book)[name]["says"] == "REFUSED: see below"
+        assert refusal(book).startswith(words)
+        assert FOAMS in told(book)
+        assert lines_of(book)["vinegar"]["grams"] > 0
+    with book.supposing(typed(book, given[::2])):
+        assert FOAMS not in told(book)
+        assert "CAUTION" in told(book)  # of that line itself, where no other has one
+
+
+@each(("level", "says"), [("0.2%", "ok"), ("0.3%", "ok"), ("0.4 %", "above the usual"), ("0.6%", "over the ceiling")])
+def test_a_level_that_was_typed_as_text_is_weighed_and_judged_as_the_share_it_is(book, level, says):
+    with book.supposing(typed(book, [("star anise", level), ("honey", 0.02)])):
+        line, honey = lines_of(book)["star anise"], lines_of(book)["honey"]
+        assert line["grams"] == pytest.approx(honey["grams"] * float(level.strip(" %")) / 2, rel=1e-6)
+        assert line["says"].startswith(says)
+
+
 @pytest.mark.parametrize("name", ["curing salt no. 1", "lye", "sulphuric acid"])
 def test_what_is_never_dosed_by_the_water_is_refused(book, name):
     with book.supposing(typed(book, [(name, 0.002)])):

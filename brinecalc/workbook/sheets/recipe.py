@@ -279,7 +279,7 @@ def _where_any(key: str, name: str) -> str:
 def _typed(number: int, row: int) -> Tuple[str, str, str, str]:
     """The same of an ingredient: typed on the page, or the plan's."""
     dose = f"BRINE_DOSE({{base}},$F{row},$D{row},{{use}})"
-    name, level, grams = f'$B{row}&""', f"$C{row}+0", dose
+    name, level, grams = f'$B{row}&""', f'IF(ISERROR($C{row}),"error",IF($C{row}="",0,$C{row}))', dose
     if number < len(FROM_PLAN):
         key = FROM_PLAN[number]
         level_key, mass_key = ("sweet_level", "w_sweet") if key == "sweetener" else (f"{key}_level", f"w_{key}")
@@ -294,14 +294,15 @@ def _typed(number: int, row: int) -> Tuple[str, str, str, str]:
 
 
 def _says(row: int) -> str:
-    """One word or two on a line."""
+    """One word or two on a line. A share that was typed as text is judged by what it weighs."""
+    level = f"IF(ISTEXT($F{row}),ROUND($O{row}/{{base}}+1E-9,6),$F{row})"
     tests = (
         (f'$D{row}=""', '""'),
         (f"$S{row}<>0", '"REFUSED: see below"'),
         (f"$O{row}=0", '"type its level"'),
-        (f"IF(ISNUMBER($I{row}),$F{row}>$I{row},FALSE)", f'"over the ceiling: "&$T{row}'),
-        (f"IF(ISNUMBER($H{row}),$F{row}>$H{row},FALSE)", '"above the usual"'),
-        (f"IF(ISNUMBER($G{row}),$F{row}<$G{row},FALSE)", '"below the usual"'),
+        (f"IF(ISNUMBER($I{row}),{level}>$I{row},FALSE)", f'"over the ceiling: "&$T{row}'),
+        (f"IF(ISNUMBER($H{row}),{level}>$H{row},FALSE)", '"above the usual"'),
+        (f"IF(ISNUMBER($G{row}),{level}<$G{row},FALSE)", '"below the usual"'),
         (f'$G{row}="none"', '"no usual range known"'),
         (f'$L{row}="no price"', '"no price"'),
     )

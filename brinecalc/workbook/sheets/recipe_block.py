@@ -200,15 +200,24 @@ _CHECKED: Tuple[Tuple[str, str], ...] = (
 
 
 def checks(sheet: Worksheet, block: Chosen, column: int, top: int, count: int) -> None:
-    """The brine as the safety rules read it: a heading row and a value row, and the finding that comes of them."""
-    pairs: List[Tuple[str, str]] = list(_CHECKED)
+    """The brine as the safety rules read it: a heading row, a row of all values, and one without the lines refused.
+
+    Why a line is refused stands below the lines; it shall hide no finding that is as grave as its own.
+    """
+    pairs: List[Tuple[str, str, str]] = [(heading, value, value) for heading, value in _CHECKED]
     for row in range(top, top + count):
-        pairs += [("ingredient", f"$D{row}"), ("level", f"$F{row}")]
+        for heading, value in (("ingredient", f"$D{row}"), ("level", f"$F{row}")):
+            pairs.append((heading, value, f'IF($S{row}<>0,"",{value})'))
     styles.put(sheet, f"{get_column_letter(column)}1", "As the safety rules read it (not printed)", "strong")
-    for number, (heading, value) in enumerate(pairs, column):
+    for number, (heading, *values) in enumerate(pairs, column):
         letter = get_column_letter(number)
         styles.put(sheet, f"{letter}3", heading, "heading")
-        styles.put(sheet, f"{letter}4", block.fill(f"={value}"), "cell")
-    ends = get_column_letter(column), get_column_letter(column + len(pairs) - 1)
-    call = f"BRINE_CHECK(${ends[0]}$3:${ends[1]}$3,${ends[0]}$4:${ends[1]}$4)"
-    block.always("finding", "Finding", f'=IF({{mode}}>=1,{{message}},IF({{ready}}=0,"",{call}))', "text")
+        for row, value in enumerate(values, 4):
+            styles.put(sheet, f"{letter}{row}", block.fill(f"={value}"), "cell")
+    first, last = get_column_letter(column), get_column_letter(column + len(pairs) - 1)
+    for key, words, row in (("all_found", "Finding, all lines", 4), ("kept_found", "Finding, lines not refused", 5)):
+        call = f"BRINE_CHECK(${first}$3:${last}$3,${first}${row}:${last}${row})"
+        block.always(key, words, f'=IF(OR({{mode}}>=1,{{ready}}=0),"",{call})', "text")
+    grave = 'OR(LEFT({kept_found},4)="STOP",LEFT({kept_found},7)="CAUTION")'
+    kept = f'IF(AND({{bad}}>0,LEFT({{all_found}},4)<>"STOP",{grave}),{{kept_found}},{{all_found}})'
+    block.always("finding", "Finding", f"=IF({{mode}}>=1,{{message}},{kept})", "text")
