@@ -256,6 +256,17 @@ def test_a_line_that_cannot_be_read_says_why_and_hides_no_finding_of_the_others(
         assert "CAUTION" in told(book)  # of that line itself, where no other has one
 
 
+def test_a_strength_that_cannot_be_read_says_why_and_hides_no_finding_of_the_lines(book):
+    given = typed(book, [("vinegar", 0.1), ("baking soda", 0.01)])
+    with book.supposing({**given, book.cell("recipe_strength"): "ca. 5"}):
+        assert refusal(book).startswith('Strength must be a share, got "ca. 5"')
+        assert FOAMS in told(book)
+        assert {words: expected(book)[words] for words in READINGS} == dict.fromkeys(READINGS, "")
+    with book.supposing({**given, book.cell("recipe_strength"): "5%"}):
+        assert expected(book)["Strength, of the water"] == 0.05
+        assert lines_of(book)["salt"]["level"] == pytest.approx(0.05)
+
+
 @each(("level", "says"), [("0.2%", "ok"), ("0.3%", "ok"), ("0.4 %", "above the usual"), ("0.6%", "over the ceiling")])
 def test_a_level_that_was_typed_as_text_is_weighed_and_judged_as_the_share_it_is(book, level, says):
     with book.supposing(typed(book, [("star anise", level), ("honey", 0.02)])):

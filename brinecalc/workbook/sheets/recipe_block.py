@@ -63,8 +63,10 @@ def _what(block: Chosen) -> None:
         "liquid", "Instead of water", '=IF({mode}=1,[liquid]&"",IF({liquid_in}="water","",{liquid_in}&""))', "text"
     )
     block.always("cure", "Curing salt", '=IF({mode}=1,[cure]&"","")', "text")
+    share = "BRINE_SALT(1,{strength_in})"  # what stands as text is the share it says, or is left for the salt to refuse
+    typed = f'IF(ISERROR({{strength_in}}),"error",IF(ISTEXT({{strength_in}}),IF(ISERROR({share}),{{strength_in}},{share}),{{strength_in}}+0))'
     block.always(
-        "strength", "Strength, of the water", '=IF({mode}=1,[w_strength],IF({mode}=2,"",{strength_in}+0))', "fine_share"
+        "strength", "Strength, of the water", f'=IF({{mode}}=1,[w_strength],IF({{mode}}=2,"",{typed}))', "fine_share"
     )
 
 
@@ -204,7 +206,8 @@ def checks(sheet: Worksheet, block: Chosen, column: int, top: int, count: int) -
 
     Why a line is refused stands below the lines; it shall hide no finding that is as grave as its own.
     """
-    pairs: List[Tuple[str, str, str]] = [(heading, value, value) for heading, value in _CHECKED]
+    salted = {"strength": 'IF({refused}=1,"",{strength})'}
+    pairs: List[Tuple[str, str, str]] = [(heading, value, salted.get(heading, value)) for heading, value in _CHECKED]
     for row in range(top, top + count):
         for heading, value in (("ingredient", f"$D{row}"), ("level", f"$F{row}")):
             pairs.append((heading, value, f'IF($S{row}<>0,"",{value})'))
