@@ -262,6 +262,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork chop", "bath temperature": 5.1},
         {"product": "pork chop", "bath temperature": 5.0},
     ),
+    "liquid-warm": (
+        {"product": "cucumber", "liquid": "milk", "bath temperature": 22.0},
+        {"product": "cucumber", "liquid": "milk", "bath temperature": 5.0},
+    ),
     "fish-long-hold": (
         {"product": "trout fillet", "bath temperature": 4.0, "soak hours": 5.0},
         {"product": "trout fillet", "bath temperature": "38 °F", "soak hours": 5.0},

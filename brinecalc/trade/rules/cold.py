@@ -21,7 +21,7 @@ from brinecalc.trade import (
     named,
     salted_goods,
 )
-from brinecalc.trade.row import Row
+from brinecalc.trade.row import Row, Thing
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees, hours, product_of, share, times
 
@@ -36,6 +36,18 @@ _MADE_OF_MINCE = (
     " hackfleisch ", " bratwurst ", " merguez ", " boerewors ", " tartare ",
 )  # fmt: skip
 """What is made of minced meat; common practice, no source."""
+
+_SPOILS = ("dairy", "stock")
+_SPOILING = (
+    " milk ", " buttermilk ", " cream ", " whey ", " yoghurt ", " yogurt ", " kefir ", " stock ", " broth ",
+    " bouillon ", " consomme ", " consommé ", " gravy ", " meat juice ", " juice of meat ", " pan juice ", " meat jus ",
+    " dripping ", " dashi ", " brühe ", " fond ", " milch ", " sahne ", " lait ", " crème ", " latte ", " brodo ",
+)  # fmt: skip
+"""Liquids that no table knows and that spoil; common practice, no source."""
+_NO_SPOILING = (" cream soda ", " cream of tartar ", " milk of ", " milk thistle ", " cream sherry ")
+_MUCH = 0.2
+"""Share of the water from which what spoils makes the brine spoil, more than a spoonful of whey to start a ferment:
+judgement; counts of germs in such brines would settle it."""
 
 
 @condition("brine-warm-start")
@@ -66,6 +78,24 @@ def _warm(row: Row) -> Hits:
     if celsius is None or not row.is_perishable or not limits.find("brine temperature").passed_by(celsius):
         return NOTHING
     return NOTHING if _is_hot(row) else ({"temperature": degrees(celsius), "product": product_of(row)},)
+
+
+@condition("liquid-warm")
+def _liquid(row: Row) -> Hits:
+    celsius, ph = _warmth(row), row.number("ph")
+    if celsius is None or row.is_perishable or not limits.find("brine temperature").passed_by(celsius) or _is_hot(row):
+        return NOTHING
+    sour = limits.find("acidified food ph")
+    if ph is not None and not sour.passed_by(ph):
+        return NOTHING
+    if row.group == "cheese" and (row.number("strength") or 0.0) >= limits.value("keeping salt"):
+        return NOTHING  # whey, as salt as that, is what cheese is brined in
+    words = {"temperature": degrees(celsius), "limit": sour.shown}
+    return [
+        {**words, "name": thing.what.name.capitalize(), "subject": thing.heading}
+        for thing in row.things
+        if _spoils(thing)
+    ][:1]
 
 
 @condition("cheese-warm")
@@ -170,6 +200,16 @@ def _cold_eu(row: Row) -> Hits:
 def _may_be_flesh(row: Row) -> bool:
     """Whether it is meat or fish, or nobody knows what it is."""
     return row.group in groups.FLESH or not row.group
+
+
+def _spoils(thing: Thing) -> bool:
+    """Whether it is milk, stock or the like, and as much of it as makes the brine."""
+    if thing.heading != "liquid" and (thing.ratio or 0.0) <= _MUCH:
+        return False
+    if thing.what.is_known:
+        return thing.what.role in _SPOILS
+    said = named.words_in(thing.text)
+    return any(word in said for word in _SPOILING) and not any(word in said for word in _NO_SPOILING)
 
 
 def _is_called_minced(text: str) -> bool:
