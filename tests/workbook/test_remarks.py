@@ -296,6 +296,9 @@ def test_no_caution_hides_behind_another(answers: filling.Answers) -> None:
     [
         ("sashimi shime saba", True),
         ("served raw", True),
+        ("raw", True),
+        ("cold smoked", True),
+        ("table 4, no raw fish", False),
         ("Friday starters", False),
         (12.0, False),
         (None, False),

@@ -48,7 +48,7 @@ def _product() -> List[Field]:
               help="Choose from the list, or type another name of it, such as turkey crown. Whole birds: the list says what to measure."),
         Field("says", "Says", "text", "={w_says}", width=11, group=what),
         Field("label", "For", "text", width=22, group=what,
-              help="Any words for the card: the dish, the event, the guest. Say sushi or served raw where it is so: the checks read it."),
+              help="Any words for the card: the dish, the event, the guest. Say sushi, raw or cold smoked where it is so: the checks read it."),
         Field("pieces", "Pieces", "count", width=7, group=what, limits=(1, 100000), help="How many pieces go in."),
         Field("weight", "Weight as bought", "mass", unit="=typed_mass", width=10, group=what, limits=(0.001, 100000),
               help="All pieces together, as bought; bone and shell are taken off by the table."),
