@@ -256,6 +256,17 @@ def test_a_line_that_cannot_be_read_says_why_and_hides_no_finding_of_the_others(
         assert "CAUTION" in told(book)  # of that line itself, where no other has one
 
 
+def test_of_several_lines_refused_the_first_is_told_and_the_others_are_counted(book):
+    lines = [("star anise", "ca. 5"), ("star anis", 0.001), ("honey", 2.0)]
+    for many, words in (
+        (1, "0.2%."),
+        (2, "0.2%. After that 1 more is refused."),
+        (3, "After that 2 more are refused."),
+    ):
+        with book.supposing(typed(book, lines[:many])):
+            assert refusal(book).endswith(words)
+
+
 def test_a_strength_that_cannot_be_read_says_why_and_hides_no_finding_of_the_lines(book):
     given = typed(book, [("vinegar", 0.1), ("baking soda", 0.01)])
     with book.supposing({**given, book.cell("recipe_strength"): "ca. 5"}):

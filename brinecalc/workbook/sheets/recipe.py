@@ -332,7 +332,8 @@ def _total(sheet: Worksheet, block: Chosen, row: int) -> None:
     for column in "BK":
         sheet[f"{column}{row}"].alignment = Alignment("left", "center", indent=1)
     first = f"INDEX($U${TOP}:$U${LAST},MATCH(1,$S${TOP}:$S${LAST},0))"
-    reason = f'=IF({{bad}}=0,"",UPPER(LEFT({first},1))&MID({first},2,900))'
+    more = 'IF({bad}>1," After that "&({bad}-1)&IF({bad}>2," more are"," more is")&" refused.","")'
+    reason = f'=IF({{bad}}=0,"",UPPER(LEFT({first},1))&MID({first},2,900)&{more})'
     page.span(
         sheet, f"A{row + 1}:M{row + 1}", block.fill(reason), page.Look(size=9, bold=True, wrap=True, vertical="top")
     )
