@@ -99,6 +99,14 @@ def is_raw(row: Row) -> bool:
     return any(word in words for word in _RAW) or remarks.is_for(row, *_RAW_ALONE)
 
 
+def is_eaten_uncooked(row: Row) -> bool:
+    """Whether the row says in so many words that it is eaten raw, or made into salami and the like without cooking."""
+    about = ("product", "method", "treatment")
+    if remarks.is_for(row, *_RAW_ALONE) or remarks.says(row, remarks.RAW_DISH, *about):
+        return True
+    return remarks.says(row, remarks.CURED_DISH, *about) and remarks.says(row, remarks.UNCOOKED, *about)
+
+
 def is_rare(row: Row) -> bool:
     """Whether it is served raw or hardly cooked inside."""
     words = _NOT_RARE.sub(" ", row.words)

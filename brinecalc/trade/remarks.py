@@ -33,6 +33,13 @@ SALTED = (
     "|dry salted|salted down|marinat(?:ed|ing)|pickl(?:ed|ing)"
 )
 """Ways of salting, souring and smoking after which food is eaten uncooked."""
+RAW_DISH = (
+    r"(?:(?:chicken|turkey|duck|goose|poultry|pork) (?:\w+ )?)?(?:tartare|sashimi|carpaccio|ceviche|crudo|torisashi)"
+    "|(?:served|serve|eaten|eat|eating) raw|rohverzehr"
+)
+"""Dishes of raw meat or fish, without the sauces that are called after them."""
+CURED_DISH = "(?:pork )?(?:salami|prosciutto|coppa|speck|lonza|culatello|saucisson|mettwurst|jerky|biltong)"
+UNCOOKED = "(?:not|never) cooked|uncooked|raw|without cooking"
 _KEPT = re.compile(
     r" (?:to )?(?:be )?(?:keep|kept|store|stored|storage|stand|standing)(?: it| them)? (?:at |on |in )?"
     r"(?:the |a )?(?:room temperature|room temp|ambient|ambient temperature|counter"
@@ -42,9 +49,9 @@ _KEPT = re.compile(
 """Keeping without cold; what only comes to the warmth of the room before it is cooked is not kept there."""
 
 
-def says(row: Row, words: str) -> bool:
-    """Whether a clause of the row's own words says one of these, given as a pattern, and nothing besides."""
-    return any(_says(row.text(heading), words) for heading in _TEXTS if row.text(heading))
+def says(row: Row, words: str, *more: str) -> bool:
+    """Whether a clause of the row's own words, or of `more` columns, is one of these, given as a pattern."""
+    return any(_says(row.text(heading), words) for heading in (*_TEXTS, *more) if row.text(heading))
 
 
 def is_kept_warm(row: Row) -> bool:

@@ -373,6 +373,10 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"product": "pork tenderloin", "method": "injected", "note": "serve medium rare"},
         {"product": "pork tenderloin", "method": "injected", "note": "never rare, of a rare breed"},
     ),
+    "eaten-raw": (
+        {"product": "chicken breast", "note": "tartare, raw"},
+        {"product": "chicken breast", "note": "with tartare sauce"},
+    ),
     "trichinella": (
         {"product": "wild boar salami", "method": "comminuted"},
         {"product": "wild boar shoulder", "method": "gradient"},

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from typing import Dict, List
 
-from brinecalc.trade import called, eaten, flesh, jurisdiction, limits, needles
+from brinecalc.trade import called, eaten, flesh, jurisdiction, limits, named, needles
 from brinecalc.trade.row import Row
 from brinecalc.trade.rules.condition import NOTHING, Hits, condition
 from brinecalc.trade.wording import degrees_at_least, product_of, share
 
 _HONEY = (" honey ", " honeycomb ", " manuka ", " honig ", " miel ", " miele ")
+_PORK = ("pork", "pig", "hog")
 _NOT_FOR_SALE = ("bag", "brining bag", "tub", "bucket", "bath")
 
 
@@ -24,6 +25,12 @@ def _cook(row: Row) -> Hits:
 @condition("needled-rare")
 def _needled_rare(row: Row) -> Hits:
     return _through(row) if _is_pierced(row) and eaten.is_rare(row) else NOTHING
+
+
+@condition("eaten-raw")
+def _raw(row: Row) -> Hits:
+    is_pork = row.group == "pork" or (not row.group and named.says(called.heard(row.text("product")), _PORK))
+    return _through(row) if (is_pork or flesh.is_poultry(row)) and eaten.is_eaten_uncooked(row) else NOTHING
 
 
 def _is_pierced(row: Row) -> bool:

@@ -113,6 +113,7 @@ SAYS = {
     "ferment-ph": "Cucumber: sours by itself here, and above pH 4.6 botulism may grow in it",
     "ferment-warm": "At 24.1 °C / 75 °F cabbage ferments too fast",
     "brine-warm": "at 5.1 °C / 41 °F; pork chop belongs",
+    "eaten-raw": "chicken breast is to be eaten uncooked, and salt does not kill the germs in it. Cook it",
     "liquid-warm": "Milk spoils by itself, and is at 22.0 °C / 72 °F; it belongs",
     "fish-long-hold": "held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
     "brine-frozen": "A brine of 5 % freezes at -2.9 °C / 27 °F; this one is at -3.1 °C / 26 °F",  # CRC: 4.76 %, -2.9 °C
