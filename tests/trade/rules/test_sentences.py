@@ -293,7 +293,7 @@ ALSO = [
     (
         "fish-long-hold",
         {"product": "trout fillet", "method": "injected", "rest hours": 150.0, "bath temperature": 4.0},
-        "in brine or at rest, is held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
+        "in brine or at rest for more than 4 h is held at 3.3 °C / 38 °F or below; this is at 4.0 °C / 39 °F",
     ),
     (
         "fish-long-hold",
