@@ -46,12 +46,13 @@ _COLD_SMOKE = (" cold smoked ", " cold smoke ", " cold smoking ")
 _RAW = (
     " sashimi ", " sushi ", " nigiri ", " maki ", " ceviche ", " cebiche ", " tiradito ", " crudo ", " carpaccio ",
     " tartare ", " tartar ", " poke ", " served raw ", " serve raw ", " eaten raw ", " eat raw ", " to eat raw ",
+    " eat it raw ", " serve it raw ",
     " raw bar ", " kinilaw ", " poisson cru ", " lomi lomi ", " rohverzehr ", " roh verzehrt ", " roh gegessen ",
     " roh serviert ", " roh essen ", " servi cru ", " mangé cru ", " manger cru ",
 )  # fmt: skip
 _RAW_ALONE = ("raw", "uncooked", "not cooked", "eating raw", "roh", "cru", "crudo")
 """Said of how it is eaten; anywhere else they may be about how it is bought."""
-_NOT_RAW = re.compile(r" (?:not|never|no) (?:to )?(?:be )?(?:served|serve|eaten|eat) raw ")
+_NOT_RAW = re.compile(r" (?:not|never|no) (?:to )?(?:be )?(?:served|serve|eaten|eat)(?: it)? raw ")
 _BABIES = (" baby ", " infant ", " newborn ", " nursery ", " weaning ")
 _INFANTS = (
     *_BABIES, " toddler ", " child ", " children ", " kindergarten ", " daycare ", " day care ", " creche ", " crèche ",

@@ -23,13 +23,17 @@ _LEAD = (
 """Words that may stand before what is done."""
 _FOOD = "|".join(("fillet", "side", "loin", "belly", "slice", *(word for word in flesh.ALL_FISH if " " not in word)))
 _TAIL = (
-    "(?:over|at|for|until|till|with|to) .+|in the (?:smoker|kiln|cabinet|smokehouse)|overnight|later|afterwards?|today"
-    "|tomorrow"
+    r"(?:over|on|at|for|until|till|with|to|\d+) .+|in the (?:smoker|kiln|cabinet|smokehouse)"
+    "|overnight|later|afterwards?|today"
+    "|tomorrow|(?:bagel|platter|blini|toast|canapé|canape|starter|sandwich|board)(?: .+)?"
 )
-"""How long, how warm and over what it is done."""
-SMOKE = "(?:hot |cold )?(?:smok(?:e|ed|er|ing)|smokehouse)|lox|kipper(?:ed)?"
+"""How long, how warm and over what it is done, and what it is made into."""
+SMOKE = (
+    r"(?:hot |cold )?(?:smok(?:e|ed|er|ing)|smokehouse)|lox|kipper(?:ed)?|(?:kalt ?)?geräuchert\w*|räucherlachs|fumé"
+)
 SALTED = (
-    "cold smok(?:e|ed|ing)|lox|gravlax|gravad\\w*|gravlak|matje|rollmop|escabeche|souse|soused|(?:dry )?cured"
+    "cold smok(?:e|ed|ing)|kalt ?geräuchert|gebeizt|lox|gravlax|gravad\\w*|gravlak|matje|rollmop"
+    "|escabeche|souse|soused|(?:dry )?cured"
     "|dry salted|salted down|marinat(?:ed|ing)|pickl(?:ed|ing)"
 )
 """Ways of salting, souring and smoking after which food is eaten uncooked."""
@@ -41,7 +45,7 @@ RAW_DISH = (
 CURED_DISH = "(?:pork )?(?:salami|prosciutto|coppa|speck|lonza|culatello|saucisson|mettwurst|jerky|biltong)"
 UNCOOKED = "(?:not|never) cooked|uncooked|raw|without cooking"
 _KEPT = re.compile(
-    r" (?:to )?(?:be )?(?:keep|kept|store|stored|storage|stand|standing)(?: it| them)? (?:at |on |in )?"
+    r" (?:to )?(?:be )?(?:keep|kept|store|stored|storage|stand|standing|hold|held)(?: it| them)? (?:at |on |in )?"
     r"(?:the |a )?(?:room temperature|room temp|ambient|ambient temperature|counter"
     r"|countertop|worktop|shelf|pantry|larder|cupboard"
     r"|cellar|unrefrigerated|unchilled|without refrigeration|without cooling|out of the fridge) "

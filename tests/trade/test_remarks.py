@@ -10,7 +10,7 @@ LOIN = {"product": "pork loin", "method": "gradient"}
 
 
 @each("told", ["keep at room temperature", "kept on the counter", "Friday; store it unrefrigerated",
-               "stored in the larder", "kept without refrigeration"])  # fmt: skip
+               "stored in the larder", "hold at ambient", "kept without refrigeration"])  # fmt: skip
 @each("heading", ["note", "for", "Comments", "note 2", "treatment"])
 def test_what_is_kept_without_cold_is_heard_under_a_note(heading: str, told: str) -> None:
     assert "sealed-low-acid" in found({**LOIN, heading: told})

@@ -30,6 +30,11 @@ ASKED = [
     {"product": "salmon fillet", "method": "gradient", "note": "for Friday, then cold-smoked"},
     {"product": "salmon fillet", "method": "gradient", "note": "lox"},
     {"product": "salmon fillet", "method": "gradient", "remarks": "for gravlax"},
+    {"product": "salmon fillet", "method": "gradient", "note": "cold smoke on Tuesday"},
+    {"product": "salmon fillet", "method": "gradient", "note": "cold smoked 24 h"},
+    {"product": "salmon fillet", "method": "gradient", "note": "kalt geräuchert"},
+    {"product": "salmon fillet", "method": "gradient", "for": "lox bagels"},
+    {"product": "salmon fillet", "method": "gradient", "note": "guests eat it raw"},
     {"product": "herring fillet", "method": "gradient", "for": "pickled herring"},
     {"product": "salmon fillet", "method": "gradient", "treatment": "Rohverzehr"},
     {"product": "salmon fillet", "method": "gradient", "note": "zum Rohverzehr"},
@@ -91,7 +96,14 @@ def test_game_that_eats_meat_is_asked_about_unless_it_is_cooked() -> None:
 def test_smoke_that_is_neither_called_hot_nor_cold_is_noted() -> None:
     assert "parasites-maybe" in found({"product": "trout fillet", "method": "gradient, smoked"})
     assert "parasites-maybe" not in found({"product": "trout fillet", "method": "gradient, hot smoked"})
-    for told in ("smoked", "then smoked over alder", "for the smoker", "to be smoked at 25 °C"):
+    for told in (
+        "smoked",
+        "then smoked over alder",
+        "for the smoker",
+        "smoked salmon platter",
+        "smoked on alder",
+        "to be smoked at 25 °C",
+    ):
         row = {"product": "trout fillet", "method": "gradient", "note": told}
         assert {"parasites-maybe", "fish-salt-unknown"} <= set(found(row)), told
 
@@ -135,7 +147,7 @@ def test_a_word_inside_another_is_no_treatment(method: str) -> None:
     assert "parasites" not in found({"product": "salmon fillet", "method": method})
 
 
-@each("note", ["never eat raw", "not to be served raw", "not eaten raw", "do not serve raw"])
+@each("note", ["never eat raw", "not to be served raw", "not eaten raw", "do not serve raw", "never eat it raw"])
 def test_a_warning_not_to_eat_it_raw_is_no_raw_dish(note: str) -> None:
     assert "parasites" not in found({"product": "salmon fillet", "method": "gradient", "note": note})
     assert "parasites" in found({"product": "salmon fillet", "method": "gradient", "note": f"{note} but as sashimi"})
