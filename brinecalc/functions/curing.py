@@ -55,12 +55,13 @@ def cure(
         Curing salt to weigh out [g].
 
     Notes: Dry and comminuted: P·ppm/k (gain and pickle are not used), pumped and pick-up ppm·pickle/(gain·k),
-    equilibrium ppm·(P + pickle)/k, with k the cure strength. By pick-up the meat must come out when it has gained that;
-    BRINE_WHY tells where it would pass the limit if left in. Bacon pumped under US rules has set levels: exactly 120
-    ppm, or 100, or 40 to 80 with starter culture and sugar. It computes and does not permit: recheck, rules change;
-    defer to your local code and a licensed process. Have a second person check the weight. Cures that carry nitrate
-    have rules of their own and no place in bacon. The limits are those of meat: of fish only smoked salmon, sablefish,
-    shad, chub and tuna may carry nitrite, each with a limit of its own (BRINE_CHECK holds it).
+    equilibrium ppm·(P + pickle)/k, with k the cure strength. By pick-up the meat must come out when it has gained
+    that; BRINE_WHY tells where it would pass the limit if left in. A pickle of more than 1 % nitrite is refused.
+    Bacon pumped under US rules has set levels: exactly 120 ppm, or 100, or 40 to 80 with starter culture and sugar.
+    It computes and does not permit: recheck, rules change; defer to your local code and a licensed process. Have a
+    second person check the weight. Cures that carry nitrate have rules of their own and no place in bacon. The limits
+    are those of meat: of fish only smoked salmon, sablefish, shad, chub and tuna may carry nitrite, each with a limit
+    of its own (BRINE_CHECK holds it).
     Sources: fsis-7620.3, 9cfr-424.21, 9cfr-424.22, eu-2023-2108, cure-grades
     Examples
     --------

@@ -21,6 +21,9 @@ from brinecalc.trade.limits import Limit
 DEFAULT_STRENGTH = 0.0625
 """Sodium nitrite in the curing salt when no grade is named: No. 1."""
 
+STRONGEST_PICKLE = 10_000.0
+"""Nitrite in a pickle, ppm, above which none is worked out: a judgement, five times the pickle that 200 ppm at a gain
+of 10 % stand for; a mouthful of a stronger one may poison a child, and a toxicologist could settle the figure."""
 _BY_GAIN = frozenset(("pumped", "pick-up"))
 _DRY = frozenset(("dry", "comminuted"))
 _MILLION = 1e6
@@ -90,7 +93,21 @@ def dose(
     check_level(ppm, method, kind, rules)
     grams = cure_mass(product_weight, ppm, method, gain, pickle, cure_strength)
     check_pickle(grams, product_weight, method, gain, pickle)
+    _check_strong(ppm, method, gain)
     return grams
+
+
+def _check_strong(ppm: float, method: str, gain: Optional[float]) -> None:
+    """Refuses a pickle with so much nitrite in it that a slip with it is a danger to life."""
+    if method not in _BY_GAIN or not gain or ppm / gain <= STRONGEST_PICKLE * (1.0 + 1e-9):
+        return
+    raise OutOfRange(
+        f"must be at least {ppm / STRONGEST_PICKLE * 100.0:.3g} % for that level",
+        argument="gain",
+        got=f"{gain * 100.0:.3g} %",
+        advice=f"the pickle would hold {ppm / gain:.6g} ppm of nitrite, which nobody should handle; let more go in, or "
+        'reckon it by the method "equilibrium"',
+    )
 
 
 def check_pickle(

@@ -195,7 +195,7 @@ def test_a_dose_that_is_not_for_bacon_is_told(cells: tuple[object, ...], most: s
         ("CURE", ("5 kg", 120, "pick-up", "10%", "3 kg"), ["together 450 ppm", "at most 200 ppm", "10 % more"]),
         ("CURE", ("5 kg", 100, "pick-up", "10%", "0.6 kg", "", "bacon"), []),
         ("CURE", ("5 kg", 100, "pick-up", "10%", "1 kg", "", "bacon"), ["166.667 ppm", "at most 120 ppm"]),
-        ("CURE", ("5 kg", 110, "pick-up", "1%", "100 kg", "", "", "EU"), ["10476.2 ppm", "at most 120 ppm by the EU"]),
+        ("CURE", ("5 kg", 110, "pick-up", "2%", "100 kg", "", "", "EU"), ["5238.1 ppm", "at most 120 ppm by the EU"]),
         ("CURE", ("5 kg", 150, "pick-up", "10%", "3 kg"), ["562.5 ppm", "also, it is reckoned as general"]),
         ("CURE", ("5 kg", 100, "pick-up", "10%", "1 kg"), ["166.667 ppm", "bacon", "at most 120 ppm"]),
         ("CURE", ("5 kg", 120, "pick-up", "10%"), []),
@@ -224,3 +224,16 @@ def test_what_the_pickle_holds_beyond_the_pick_up_is_told(
         grams = call("BRINE_CURE", *cells) if name == "CURE" else cells[1]
         evened = call("BRINE_NITRITE", cells[0], grams, "equilibrium", "", cells[4])
         assert float(together[1]) == pytest.approx(evened, rel=1e-5)
+
+
+@each(
+    ("gain", "least"),
+    [("1%", "1.2 %"), ("1.19%", "1.2 %"), ("1.2%", ""), ("10%", "")],
+)
+def test_no_pickle_is_worked_out_that_is_a_danger_to_whoever_mixes_it(gain, least):
+    """Judgement: 120 ppm at a gain of 1.2 % takes a pickle of 1 % nitrite, five times that of 200 ppm at 10 %."""
+    for method in ("pick-up", "pumped"):
+        given = ("CURE", "5 kg", 120, method, gain, "100 kg")
+        said = registry.why(*given)
+        assert (registry.call(*given) == "#NUM!") is bool(least)
+        assert (f"gain must be at least {least} for that level" in said) is bool(least)
